@@ -1,0 +1,83 @@
+import type { Measure } from "../clearance/types.ts";
+import type { Vec3 } from "../maths/vec3.ts";
+import type { Side } from "../scene/scene.ts";
+
+/** The one result that ledger, curves, cards and the terminal share. Field names are the command line's contract. */
+export interface CheckResult {
+  readonly scene: string;
+  readonly sides: Readonly<Partial<Record<Side, SideCurves>>>;
+  readonly pairs: readonly PairVerdict[];
+  readonly limits: readonly LimitVerdict[];
+  readonly summary: Readonly<Record<Verdict, number>>;
+}
+
+export type Verdict = "clash" | "tight" | "clear" | "accepted";
+
+export interface SideCurves {
+  readonly curve: readonly CurvePoint[];
+  /** Travel at which the corner binds, nearest to ride height; null: it runs through. */
+  readonly bindsAt_mm: number | null;
+}
+
+/** Readings of one wheel at one travel, powertrain at rest. Shaft and damper columns are null where the scene has none. */
+export interface CurvePoint {
+  readonly travel_mm: number;
+  readonly toe_deg: number;
+  readonly camber_deg: number;
+  readonly halfTrack_mm: number;
+  readonly wheelbaseShift_mm: number;
+  readonly rollCentre_mm: number;
+  readonly damper_mm: number | null;
+  readonly damperRatio: number | null;
+  readonly shaft_mm: number | null;
+  readonly innerAngle_deg: number | null;
+  readonly outerAngle_deg: number | null;
+}
+
+export interface StateAt {
+  readonly travel_mm: number;
+  readonly pose: string;
+}
+
+export interface PairVerdict {
+  readonly side: Side | "both";
+  /** Body ids, a before b in alphabetical order. */
+  readonly a: string;
+  readonly b: string;
+  readonly required_mm: number;
+  readonly clearance_mm: number;
+  readonly verdict: Verdict;
+  readonly measure: Measure;
+  readonly at: StateAt;
+  readonly pointA: Vec3;
+  readonly pointB: Vec3;
+  readonly clashTravel_mm: readonly (readonly [number, number])[];
+  /** Unit vector along which `a` parts from `b`, car coordinates. */
+  readonly partingOfA: Vec3;
+  /** Why the pair is left out of the count; only with verdict "accepted". */
+  readonly why?: string;
+  /** [travel_mm, clearance_mm] at the states looked at in the worst pose, travel ascending. */
+  readonly profile: readonly (readonly [number, number])[];
+  /** Worst clearance of each powertrain pose. */
+  readonly byPose: Readonly<Record<string, number>>;
+  /** Keys of the two bodies of the model that gave the worst clearance. */
+  readonly keys: readonly [string, string];
+}
+
+export type LimitName =
+  | "shaft-length"
+  | "inner-angle"
+  | "outer-angle"
+  | "damper-length"
+  | "stop"
+  | "joint-tilt"
+  | "binds";
+
+export interface LimitVerdict {
+  readonly side: Side;
+  readonly what: LimitName;
+  readonly verdict: "clash" | "clear";
+  readonly value: number;
+  readonly limit: number;
+  readonly at: StateAt;
+}

@@ -1,0 +1,91 @@
+import type { Solid } from "../geometry/solid.ts";
+import type { Vec3 } from "../maths/vec3.ts";
+
+/**
+ * How one body moves through the travel in one powertrain pose: n knots, ascending, at most 1 mm apart, and 12·n numbers
+ * of poses (maths/pose.ts). Between knots the motion is the screw from one to the next. A body that stands still
+ * has one knot, whose travel does not matter.
+ */
+export interface Motion {
+  readonly travel_mm: Float64Array;
+  readonly poses: Float64Array;
+}
+
+export interface SweepBody {
+  /** Unique in the job. */
+  readonly key: string;
+  readonly solid: Solid;
+  /** Equal content means an equal solid: trees are kept by it. */
+  readonly content: string;
+}
+
+/** One powertrain pose in which a pair is swept. */
+export interface SweepVariant {
+  readonly pose: string;
+  readonly a: Motion;
+  readonly b: Motion;
+  /** Travel range that counts in this pose, within the knots. */
+  readonly from_mm: number;
+  readonly to_mm: number;
+}
+
+/** Surfaces of either body within `radius_mm` of the joint do not count in this pair. Centres are in design position. */
+export interface JointExcuse {
+  readonly centreInA: Vec3;
+  readonly centreInB: Vec3;
+  readonly radius_mm: number;
+}
+
+export interface SweepPair {
+  /** Keys of two bodies. */
+  readonly a: string;
+  readonly b: string;
+  readonly required_mm: number;
+  readonly excuses: readonly JointExcuse[];
+  readonly variants: readonly SweepVariant[];
+}
+
+/**
+ * surface: exact surface distance; convex: minus the exact depth over convex pieces; inside: a body wholly within the
+ * other, depth by pieces or sampled; sampled: minus the deepest point found at 2 mm spacing (scans, joints excused).
+ */
+export type Measure = "surface" | "convex" | "inside" | "sampled";
+
+export interface PairSweep {
+  readonly clearance_mm: number;
+  readonly measure: Measure;
+  readonly at: { readonly travel_mm: number; readonly pose: string };
+  /** Nearest points at the worst state, car coordinates; while overlapping, the points between which the depth runs. */
+  readonly pointA: Vec3;
+  readonly pointB: Vec3;
+  /** Unit vector along which moving `a` by the depth parts the two (or opens the gap fastest). */
+  readonly partingOfA: Vec3;
+  /** Travel in which the two overlap, any variant, united, ends to 0.1 mm. */
+  readonly clashTravel_mm: readonly (readonly [number, number])[];
+  /** The worst of each variant, in the order of the pair's variants. */
+  readonly byVariant: readonly VariantSweep[];
+}
+
+export interface VariantSweep {
+  readonly pose: string;
+  readonly clearance_mm: number;
+  readonly travel_mm: number;
+  /** [travel, clearance] pairs at the states that were evaluated, travel ascending: for plots, not for verdicts. */
+  readonly profile: Float64Array;
+}
+
+/** The surface of one body nearer than the required clearance, in that body's design position. */
+export interface PatchMesh {
+  readonly positions: Float32Array;
+  readonly indices: Uint32Array;
+  /** Clearance at each vertex, mm; negative where it is buried in the other body. */
+  readonly clearance_mm: Float32Array;
+  readonly area_mm2: number;
+}
+
+export interface ContactPatch {
+  readonly a: PatchMesh;
+  readonly b: PatchMesh;
+  /** Curves in which the surfaces cross, car coordinates at the asked state: one array of 3·k coordinates a polyline. */
+  readonly crossing: readonly Float32Array[];
+}

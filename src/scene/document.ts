@@ -1,0 +1,4 @@
+/** The scene file as the builder wrote it. */
+export interface SceneDocument {
+  readonly title: string;
+}

@@ -1,0 +1,44 @@
+/** Stable names for what can be wrong with what a builder hands in; a code never changes its meaning. */
+export type InputErrorCode =
+  | "unreadable"
+  | "too-large"
+  | "not-json"
+  | "wrong-format"
+  | "wrong-version"
+  | "unknown-key"
+  | "wrong-value"
+  | "not-finite"
+  | "missing-point"
+  | "circular-point"
+  | "duplicate-id"
+  | "missing-id"
+  | "constraints"
+  | "still-moves"
+  | "zero-length"
+  | "tyre"
+  | "mesh";
+
+/**
+ * Bad input, told so that it can be mended: the file, the JSON path of the value, what is wrong and what is wanted.
+ * The message is one line. The terminal answers it with exit status 2, the app beside the field.
+ */
+export class InputError extends Error {
+  override readonly name = "InputError";
+  readonly code: InputErrorCode;
+  /** The file's name as the user gave it; "" when the scene did not come from a file. */
+  readonly file: string;
+  /** JSON path such as `members[2].inboard`; "" for the document as a whole. */
+  readonly path: string;
+  readonly wrong: string;
+  readonly wanted: string;
+
+  constructor(code: InputErrorCode, place: { file?: string; path?: string }, wrong: string, wanted: string) {
+    const where = [place.file, place.path].filter(Boolean).join(": ");
+    super(`${where ? `${where}: ` : ""}${wrong}; wanted: ${wanted}`.replace(/\s+/g, " "));
+    this.code = code;
+    this.file = place.file ?? "";
+    this.path = place.path ?? "";
+    this.wrong = wrong;
+    this.wanted = wanted;
+  }
+}

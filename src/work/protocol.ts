@@ -1,0 +1,37 @@
+import type { ModelBody } from "../check/model.ts";
+import type { CheckResult, StateAt } from "../check/result.ts";
+import type { ContactPatch } from "../clearance/types.ts";
+import type { SceneDocument } from "../scene/document.ts";
+import type { Side } from "../scene/scene.ts";
+
+/** Bytes of the mesh files that a scene names, by the name the scene gives them. */
+export type SceneFiles = ReadonlyMap<string, Uint8Array>;
+
+export interface CheckProgress {
+  readonly pairsDone: number;
+  readonly pairsTotal: number;
+}
+
+/** A long job: its outcome, and the means to stop it. A stopped job rejects with an AbortError. */
+export interface Job<T> {
+  readonly done: Promise<T>;
+  stop(): void;
+}
+
+export interface PatchRequest {
+  readonly document: SceneDocument;
+  readonly side: Side | "both";
+  /** Keys of two model bodies (PairVerdict.keys). */
+  readonly keys: readonly [string, string];
+  readonly required_mm: number;
+  /** One state, or the worst over the whole travel in that pose. */
+  readonly at: StateAt | { readonly pose: string; readonly travel_mm: "worst" };
+}
+
+/** What the app asks of the machine room, off the main thread. The terminal calls the same functions directly. */
+export interface Workshop {
+  /** Bodies of the scene for the view; typed arrays are the caller's to keep. Rejects with an InputError. */
+  build(document: SceneDocument, files: SceneFiles): Job<readonly ModelBody[]>;
+  check(document: SceneDocument, files: SceneFiles, onProgress: (progress: CheckProgress) => void): Job<CheckResult>;
+  patch(request: PatchRequest, files: SceneFiles): Job<ContactPatch>;
+}

@@ -1,0 +1,51 @@
+import react from "@vitejs/plugin-react";
+import { defineConfig } from "vitest/config";
+
+const browser = "tests/browser/**/*.test.ts";
+const dom = "tests/dom/**/*.test.{ts,tsx}";
+const long = "tests/long/**/*.test.ts";
+
+export default defineConfig({
+  root: "src/app",
+  base: "./",
+  publicDir: false,
+  plugins: [react()],
+  worker: { format: "es" },
+  resolve: { dedupe: ["three", "react", "react-dom"] },
+  build: { target: "es2022", outDir: "../../dist", emptyOutDir: true, chunkSizeWarningLimit: 1200 },
+  server: { host: "127.0.0.1" },
+  preview: { host: "127.0.0.1" },
+  test: {
+    projects: [
+      {
+        extends: true,
+        root: ".",
+        test: {
+          name: "unit",
+          environment: "node",
+          include: ["tests/**/*.test.ts"],
+          exclude: [browser, dom, long],
+        },
+      },
+      { extends: true, root: ".", test: { name: "dom", environment: "happy-dom", include: [dom] } },
+      {
+        extends: true,
+        root: ".",
+        test: {
+          name: "browser",
+          environment: "node",
+          include: [browser],
+          globalSetup: ["tests/browser/serve.ts"],
+          fileParallelism: false,
+          testTimeout: 60_000,
+          hookTimeout: 60_000,
+        },
+      },
+      {
+        extends: true,
+        root: ".",
+        test: { name: "long", environment: "node", include: [long], testTimeout: 3_600_000 },
+      },
+    ],
+  },
+});
