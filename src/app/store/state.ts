@@ -1,0 +1,70 @@
+import type { ModelBody, PartGroup } from "../../check/model.ts";
+import type { CheckResult, PairVerdict } from "../../check/result.ts";
+import type { Vec3 } from "../../maths/vec3.ts";
+import type { SceneDocument } from "../../scene/document.ts";
+import type { InputError } from "../../scene/error.ts";
+import type { Scene, Side } from "../../scene/scene.ts";
+
+export type Place = "corner" | "points" | "log";
+export type Stand = "behind" | "left" | "right" | "above";
+export type Unit = "mm" | "in";
+export type Theme = "daylight" | "garage";
+export type Show = "solid" | "glass" | "off";
+
+/** cut: the wheel stays, members on the point get new lengths; bolt: every part keeps its length, the wheel moves. */
+export type MoveMeaning = "cut" | "bolt";
+
+/** A move that is looked at but not kept yet. */
+export interface TriedMove {
+  readonly point: string;
+  readonly to: Vec3;
+  readonly meaning: MoveMeaning;
+}
+
+/** What is saved and undone. */
+export interface DocumentState {
+  /** null until a scene is open. */
+  readonly document: SceneDocument | null;
+  readonly fileName: string;
+  /** Says what the last step did, for "Undo: …". */
+  readonly stepName: string;
+}
+
+/** What a look at the document needs, never saved with it. */
+export interface SessionState {
+  readonly place: Place;
+  readonly travel_mm: Readonly<Record<Side, number>>;
+  readonly wheels: "together" | "opposed";
+  readonly pose: string;
+  /** null: the builder orbited away from the last stand. */
+  readonly stand: Stand | null;
+  readonly show: Readonly<Record<PartGroup, Show>>;
+  /** Body id held (selected). */
+  readonly heldPart: string | null;
+  readonly heldPoint: string | null;
+  /** pairKey() of the verdict whose touch is looked at. */
+  readonly chosenPair: string | null;
+  readonly tried: TriedMove | null;
+  readonly unit: Unit;
+  readonly theme: Theme;
+}
+
+/** What is computed from the shown document (the tried move applied). */
+export interface ShownState {
+  /** The last good scene; stays while `error` tells why the newest input is not usable. */
+  readonly scene: Scene | null;
+  readonly error: InputError | null;
+  readonly bodies: readonly ModelBody[];
+  readonly result: CheckResult | null;
+  /** The result of the kept document while a move is tried. */
+  readonly resultBefore: CheckResult | null;
+  readonly checking: { readonly pairsDone: number; readonly pairsTotal: number } | null;
+  /** True while `result` belongs to an older input than the one shown. */
+  readonly stale: boolean;
+}
+
+export type AppState = DocumentState & SessionState & ShownState;
+
+export function pairKey(pair: Pick<PairVerdict, "side" | "a" | "b">): string {
+  return `${pair.side}/${pair.a}/${pair.b}`;
+}
