@@ -1,25 +1,28 @@
+import { fileURLToPath } from "node:url";
 import react from "@vitejs/plugin-react";
 import { defineConfig } from "vitest/config";
+
+const here = fileURLToPath(new URL(".", import.meta.url));
 
 const browser = "tests/browser/**/*.test.ts";
 const dom = "tests/dom/**/*.test.{ts,tsx}";
 const long = "tests/long/**/*.test.ts";
 
 export default defineConfig({
-  root: "src/app",
+  root: `${here}src/app`,
   base: "./",
   publicDir: false,
   plugins: [react()],
   worker: { format: "es" },
   resolve: { dedupe: ["three", "react", "react-dom"] },
-  build: { target: "es2022", outDir: "../../dist", emptyOutDir: true, chunkSizeWarningLimit: 1200 },
+  build: { target: "es2022", outDir: `${here}dist`, emptyOutDir: true, chunkSizeWarningLimit: 1200 },
   server: { host: "127.0.0.1" },
   preview: { host: "127.0.0.1" },
   test: {
     projects: [
       {
         extends: true,
-        root: ".",
+        root: here,
         test: {
           name: "unit",
           environment: "node",
@@ -27,10 +30,10 @@ export default defineConfig({
           exclude: [browser, dom, long],
         },
       },
-      { extends: true, root: ".", test: { name: "dom", environment: "happy-dom", include: [dom] } },
+      { extends: true, root: here, test: { name: "dom", environment: "happy-dom", include: [dom] } },
       {
         extends: true,
-        root: ".",
+        root: here,
         test: {
           name: "browser",
           environment: "node",
@@ -43,7 +46,7 @@ export default defineConfig({
       },
       {
         extends: true,
-        root: ".",
+        root: here,
         test: { name: "long", environment: "node", include: [long], testTimeout: 3_600_000 },
       },
     ],

@@ -88,8 +88,9 @@ describe("the walls of the house", () => {
       .filter((file) => roomOf(file.name) !== "app")
       .filter(
         (file) =>
-          importsOf(file.text).some(({ source }) => /^(react|zustand|zundo|@react-three|@base-ui|idb-keyval)/.test(source)) ||
-          /\b(document\.(create|get|query)|window\.|localStorage)/.test(file.text),
+          importsOf(file.text).some(({ source }) =>
+            /^(react|zustand|zundo|@react-three|@base-ui|idb-keyval)/.test(source),
+          ) || /\b(document\.(create|get|query)|window\.|localStorage)/.test(file.text),
       )
       .map((file) => file.name);
     expect(leaks).toEqual([]);
