@@ -1,0 +1,88 @@
+import type { CurvePoint, LimitVerdict, PairVerdict, Verdict } from "../check/result.ts";
+import type { Vec3 } from "../maths/vec3.ts";
+import type { SceneDocument } from "../scene/document.ts";
+import type { Side } from "../scene/scene.ts";
+
+export const CARD_FORMAT = "elbowroom.card";
+export const CARD_VERSION = 1;
+
+/** What stands on every card: a gap on a screen is not a proof. */
+export const CAUTION =
+  "Geometry only, rigid parts: prove it by hand with the spring out, on stands. Strength, brakes and legality belong to local codes and a competent engineer.";
+
+/** A decision as it stood: what touched, where, with the picture and the whole scene it was checked on. */
+export interface Card {
+  readonly format: typeof CARD_FORMAT;
+  readonly version: typeof CARD_VERSION;
+  readonly id: string;
+  /** Counts up from 1 in the order cards are made; a deleted number is not given again. */
+  readonly number: number;
+  readonly title: string;
+  /** When it was made, ISO 8601 in UTC. */
+  readonly made: string;
+  readonly note: string;
+  /** Unit the builder was reading in. Every length below is in mm whatever it is. */
+  readonly unit: "mm" | "in";
+  readonly fileName: string;
+  readonly sceneTitle: string;
+  /** The state that the picture shows. */
+  readonly travel_mm: Readonly<Record<Side, number>>;
+  readonly pose: string;
+  /** Every powertrain pose that was checked, "rest" first. */
+  readonly poses: readonly string[];
+  readonly range_mm: { readonly bump: number; readonly droop: number };
+  readonly summary: Readonly<Record<Verdict, number>>;
+  /** Every pair that was checked, worst first. */
+  readonly pairs: readonly CardPair[];
+  readonly limits: readonly LimitVerdict[];
+  /** Every named hard point, in car coordinates (mm). */
+  readonly points: readonly CardPoint[];
+  /** Names of the points on the parts that the worst verdicts are about. */
+  readonly inQuestion: readonly string[];
+  readonly wheels: readonly CardWheel[];
+  readonly picture: CardPicture | null;
+  readonly document: SceneDocument;
+  /** Ties the card to its scene and its verdicts: sixteen hex digits, shown short. */
+  readonly check: string;
+  readonly caution: string;
+}
+
+export type CardPair = Pick<
+  PairVerdict,
+  "side" | "a" | "b" | "required_mm" | "clearance_mm" | "verdict" | "at" | "clashTravel_mm" | "profile" | "byPose"
+> & { readonly why?: string | undefined };
+
+export interface CardPoint {
+  readonly name: string;
+  /** Where the mount is: the place it was bolted up at, if that differs from where it is drawn. */
+  readonly at: Vec3;
+  readonly tolerance_mm: number | null;
+  readonly how: string | null;
+}
+
+/** Readings of one wheel: at the card's travel, and how far each runs over the whole travel (largest less smallest). */
+export interface CardWheel {
+  readonly side: Side;
+  readonly now: CurvePoint | null;
+  readonly change: WheelChange;
+  readonly bindsAt_mm: number | null;
+}
+
+export interface WheelChange {
+  readonly toe_deg: number;
+  readonly camber_deg: number;
+  readonly halfTrack_mm: number;
+  /** Of the shaft's length, over the curve (powertrain at rest). */
+  readonly plunge_mm: number | null;
+}
+
+export interface CardPicture {
+  readonly png: Uint8Array;
+  readonly width: number;
+  readonly height: number;
+}
+
+/** Cards' pairs name each other by side and ids, the key under which two cards are compared. */
+export function cardPairKey(pair: Pick<CardPair, "side" | "a" | "b">): string {
+  return `${pair.side}/${pair.a}/${pair.b}`;
+}

@@ -1,0 +1,100 @@
+import { z } from "zod";
+import { CARD_FORMAT, CARD_VERSION, type Card, type CardPicture } from "./entry.ts";
+
+const mm = z.number();
+const point = z.tuple([mm, mm, mm]);
+const side = z.enum(["left", "right"]);
+const verdict = z.enum(["clash", "tight", "clear", "accepted"]);
+const stateAt = z.strictObject({ travel_mm: mm, pose: z.string() });
+const span = z.tuple([mm, mm]);
+
+const curvePoint = z.strictObject({
+  travel_mm: mm,
+  toe_deg: z.number(),
+  camber_deg: z.number(),
+  halfTrack_mm: mm,
+  wheelbaseShift_mm: mm,
+  rollCentre_mm: mm,
+  damper_mm: mm.nullable(),
+  damperRatio: z.number().nullable(),
+  shaft_mm: mm.nullable(),
+  innerAngle_deg: z.number().nullable(),
+  outerAngle_deg: z.number().nullable(),
+});
+
+const pair = z.strictObject({
+  side: z.enum(["left", "right", "both"]),
+  a: z.string(),
+  b: z.string(),
+  required_mm: mm,
+  clearance_mm: mm,
+  verdict,
+  at: stateAt,
+  clashTravel_mm: z.array(span),
+  profile: z.array(span),
+  byPose: z.record(z.string(), mm),
+  why: z.string().optional(),
+});
+
+const limit = z.strictObject({
+  side,
+  what: z.enum(["shaft-length", "inner-angle", "outer-angle", "damper-length", "stop", "joint-tilt", "binds"]),
+  verdict: z.enum(["clash", "clear"]),
+  value: z.number(),
+  limit: z.number(),
+  at: stateAt,
+});
+
+const wheel = z.strictObject({
+  side,
+  now: curvePoint.nullable(),
+  change: z.strictObject({
+    toe_deg: z.number(),
+    camber_deg: z.number(),
+    halfTrack_mm: mm,
+    plunge_mm: mm.nullable(),
+  }),
+  bindsAt_mm: mm.nullable(),
+});
+
+/** PNG signature: PNG specification (third edition, W3C 2025), section 5.2. */
+const PNG_SIGNATURE = [137, 80, 78, 71, 13, 10, 26, 10];
+
+const picture = z.strictObject({
+  png: z.custom<Uint8Array>(
+    (value) => value instanceof Uint8Array && PNG_SIGNATURE.every((byte, index) => value[index] === byte),
+    "not a PNG picture",
+  ),
+  width: z.int().positive(),
+  height: z.int().positive(),
+}) satisfies z.ZodType<CardPicture>;
+
+/** A card as it is stored. The scene document is only known to be an object: opening it again checks it in full. */
+export const cardSchema = z.strictObject({
+  format: z.literal(CARD_FORMAT),
+  version: z.literal(CARD_VERSION),
+  id: z.string().min(1),
+  number: z.int().positive(),
+  title: z.string(),
+  made: z.iso.datetime(),
+  note: z.string(),
+  unit: z.enum(["mm", "in"]),
+  fileName: z.string(),
+  sceneTitle: z.string(),
+  travel_mm: z.strictObject({ left: mm, right: mm }),
+  pose: z.string(),
+  poses: z.array(z.string()),
+  range_mm: z.strictObject({ bump: mm, droop: mm }),
+  summary: z.strictObject({ clash: z.int(), tight: z.int(), clear: z.int(), accepted: z.int() }),
+  pairs: z.array(pair),
+  limits: z.array(limit),
+  points: z.array(
+    z.strictObject({ name: z.string(), at: point, tolerance_mm: mm.nullable(), how: z.string().nullable() }),
+  ),
+  inQuestion: z.array(z.string()),
+  wheels: z.array(wheel),
+  picture: picture.nullable(),
+  document: z.custom<Card["document"]>((value) => typeof value === "object" && value !== null, "not a scene"),
+  check: z.string(),
+  caution: z.string(),
+}) satisfies z.ZodType<Card>;
