@@ -1,0 +1,12 @@
+/**
+ * What the kernel offers to the sweep and the patches. Poses are as in maths/pose.ts; `relative` always takes B's design
+ * position into A's design position: relative = inverse(pose of A) ∘ (pose of B). All points and directions that come out
+ * are in A's design axes. Queries are made once for a pair of trees and keep their scratch memory: they allocate nothing
+ * later, and one query is not to be called from within its own visitor.
+ */
+export type { DepthQuery, OverlapDepth } from "./depth.ts";
+export type { DistanceQuery, Witness } from "./distance.ts";
+export type { PairQuery, PairVisitor } from "./distancePairs.ts";
+export type { PointQuery, SurfacePoint } from "./distancePoint.ts";
+export type { Containment, InsideQuery } from "./inside.ts";
+export { buildTree, type CollisionTree } from "./tree.ts";
