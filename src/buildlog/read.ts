@@ -1,9 +1,13 @@
-import type { z } from "zod";
 import { InputError } from "../scene/error.ts";
+import { jsonPath } from "../scene/path.ts";
+import { validateDocument } from "../scene/read.ts";
 import { CARD_VERSION, type Card } from "./entry.ts";
 import { cardSchema } from "./schema.ts";
 
-/** The card in `value`, checked field by field. `file` and `path` say where it came from. @throws InputError */
+/**
+ * The card in `value`, checked field by field, its scene brought to the present version. `file` and `path` say where it
+ * came from. @throws InputError
+ */
 export function readCard(value: unknown, file = "build log", path = ""): Card {
   const version = typeof value === "object" && value !== null ? Reflect.get(value, "version") : undefined;
   if (typeof version === "number" && version > CARD_VERSION) {
@@ -15,14 +19,29 @@ export function readCard(value: unknown, file = "build log", path = ""): Card {
     );
   }
   const read = cardSchema.safeParse(value);
-  if (read.success) return read.data;
-  const issue = read.error.issues[0] as z.core.$ZodIssue;
-  throw new InputError("wrong-value", { file, path: pathOf(issue, path) }, issue.message, "a job card as it was saved");
+  if (!read.success) {
+    const issue = read.error.issues[0];
+    const where = below(path, jsonPath(issue?.path ?? []));
+    throw new InputError(
+      "wrong-value",
+      { file, path: where },
+      issue?.message ?? "unreadable",
+      "a card as it was saved",
+    );
+  }
+  return { ...read.data, document: readDocument(read.data.document, file, below(path, "document")) };
 }
 
-function pathOf(issue: z.core.$ZodIssue, path: string): string {
-  return issue.path.reduce<string>(
-    (whole, key) => (typeof key === "number" ? `${whole}[${key}]` : `${whole}${whole ? "." : ""}${String(key)}`),
-    path,
-  );
+function readDocument(document: unknown, file: string, path: string): Card["document"] {
+  try {
+    return validateDocument(document, file);
+  } catch (error) {
+    if (!(error instanceof InputError)) throw error;
+    throw new InputError(error.code, { file, path: below(path, error.path) }, error.wrong, error.wanted);
+  }
+}
+
+function below(path: string, child: string): string {
+  if (path === "" || child === "") return path + child;
+  return child.startsWith("[") ? path + child : `${path}.${child}`;
 }

@@ -69,7 +69,7 @@ const picture = z.strictObject({
   height: z.int().positive(),
 }) satisfies z.ZodType<CardPicture>;
 
-/** A card as it is stored. The scene document is only known to be an object: opening it again checks it in full. */
+/** A card as it is stored; its scene document is checked by the scene's own reader (read.ts). */
 export const cardSchema = z.strictObject({
   format: z.literal(CARD_FORMAT),
   version: z.literal(CARD_VERSION),
@@ -81,6 +81,7 @@ export const cardSchema = z.strictObject({
   unit: z.enum(["mm", "in"]),
   fileName: z.string(),
   sceneTitle: z.string(),
+  names: z.record(z.string(), z.string()),
   travel_mm: z.strictObject({ left: mm, right: mm }),
   pose: z.string(),
   poses: z.array(z.string()),

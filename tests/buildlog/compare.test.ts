@@ -1,8 +1,7 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { compareCards, hasChanged } from "../../src/buildlog/compare.ts";
-import type { SceneDocument } from "../../src/scene/document.ts";
-import { card, cardInput, POINTS, pair, result } from "./fixture.ts";
+import { card, document, POINTS, pair, result } from "./fixture.ts";
 
 const before = card();
 const after = card({
@@ -58,8 +57,8 @@ describe("compareCards", () => {
   });
 
   it("names other changes of the scene by their path", () => {
-    const wheel = (tyre: string, centre: number[]) =>
-      card({ document: { ...cardInput().document, wheel: { tyre, centre } } as unknown as SceneDocument });
+    const wheel = (tyre: string, centre: [number, number, number]) =>
+      card({ document: document(POINTS, { wheel: { ...document().wheel, tyre, centre } }) });
     expect(compareCards(wheel("205/55R16", [0, 740, 300]), wheel("195/60R15", [0, 740, 301])).otherChanges).toEqual([
       { path: "wheel.tyre", before: "205/55R16", after: "195/60R15" },
       { path: "wheel.centre", before: [0, 740, 300], after: [0, 740, 301] },

@@ -101,6 +101,26 @@ export const POINTS: Record<string, Vec3> = {
   "lower.in": [-70, 260, 200],
 };
 
+export function document(points: Record<string, Vec3> = POINTS, over: Partial<SceneDocument> = {}): SceneDocument {
+  return {
+    format: "elbowroom.scene",
+    version: 1,
+    title: "Wren rear end",
+    sides: "both",
+    points,
+    wheel: { centre: [0, 740, 300], tyre: "205/55R16", rimWidth_in: 7, rimOffset_mm: 42, toe_deg: 0, camber_deg: -1 },
+    travel: { bump_mm: 80, droop_mm: 70, step_mm: 5 },
+    members: [
+      { id: "arm", kind: "ball", at: [430, 640, 330] },
+      { id: "upper", kind: "link", inboard: "upper.in", outboard: "upper.out" },
+      { id: "lower", kind: "link", inboard: "lower.in", outboard: [-70, 660, 205] },
+    ],
+    bodies: [],
+    clearances: { default_mm: 10 },
+    ...over,
+  };
+}
+
 export const USERS: Record<string, string[]> = {
   "upper.in": ["upper"],
   "upper.out": ["upper"],
@@ -110,7 +130,7 @@ export const USERS: Record<string, string[]> = {
 export function cardInput(over: Partial<CardInput> & { points?: Record<string, Vec3> } = {}): CardInput {
   const { points = POINTS, ...rest } = over;
   return {
-    document: { title: "Wren rear end", points } as unknown as SceneDocument,
+    document: document(points),
     scene: scene(points),
     result: result(),
     fileName: "wren-rear.json",
@@ -122,6 +142,7 @@ export function cardInput(over: Partial<CardInput> & { points?: Record<string, V
     picture: { png: PNG, width: 1600, height: 1000 },
     made: new Date("2026-11-12T21:15:00Z"),
     number: 12,
+    nameOf: (id) => id.replaceAll("-", " "),
     usersOfPoint: (name) => USERS[name] ?? [],
     ...rest,
   };

@@ -25,6 +25,11 @@ describe("a stored card", () => {
     expect(errorOf(() => readCard(kept)).path).toBe("pairs[0].clearance_mm");
   });
 
+  it("whose scene is not one is refused by the path within it", () => {
+    const kept = { ...card(), document: { ...card().document, travel: { bump_mm: 80, droop_mm: 70 } } };
+    expect(errorOf(() => readCard(kept)).path).toBe("document.travel.step_mm");
+  });
+
   it("of a newer version is refused, not misread", () => {
     expect(errorOf(() => readCard({ ...card(), version: 2 })).code).toBe("wrong-version");
   });
