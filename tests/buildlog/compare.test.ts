@@ -60,8 +60,8 @@ describe("compareCards", () => {
     const wheel = (tyre: string, centre: [number, number, number]) =>
       card({ document: document(POINTS, { wheel: { ...document().wheel, tyre, centre } }) });
     expect(compareCards(wheel("205/55R16", [0, 740, 300]), wheel("195/60R15", [0, 740, 301])).otherChanges).toEqual([
-      { path: "wheel.tyre", before: "205/55R16", after: "195/60R15" },
       { path: "wheel.centre", before: [0, 740, 300], after: [0, 740, 301] },
+      { path: "wheel.tyre", before: "205/55R16", after: "195/60R15" },
     ]);
   });
 
