@@ -5,7 +5,7 @@
  * later, and one query is not to be called from within its own visitor.
  */
 export type { DepthQuery, OverlapDepth } from "./depth.ts";
-export type { DistanceQuery, Witness } from "./distance.ts";
+export { createDistanceQuery, createWitness, type DistanceQuery, TOUCHING_mm, type Witness } from "./distance.ts";
 export type { PairQuery, PairVisitor } from "./distancePairs.ts";
 export type { PointQuery, SurfacePoint } from "./distancePoint.ts";
 export type { Containment, InsideQuery } from "./inside.ts";

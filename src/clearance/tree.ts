@@ -1,6 +1,6 @@
 import type { Solid } from "../geometry/solid.ts";
 import { sortTriangles, type TreeLayout } from "./meshBvhAdapter.ts";
-import { refineLongEdges, type TriangleSoup } from "./treeRefine.ts";
+import { refineLongEdges } from "./treeRefine.ts";
 import { fitSlabs } from "./treeSlabs.ts";
 
 /**
