@@ -14,6 +14,7 @@ export type InputErrorCode =
   | "missing-id"
   | "constraints"
   | "still-moves"
+  | "out-of-reach"
   | "zero-length"
   | "tyre"
   | "mesh";
