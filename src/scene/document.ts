@@ -1,5 +1,5 @@
 import * as z from "zod";
-import { shape } from "./shape-document.ts";
+import { shape } from "./shapeDocument.ts";
 import {
   above,
   angle_deg,
@@ -186,4 +186,4 @@ export type MemberDocument = SceneDocument["members"][number];
 export type BodyDocument = SceneDocument["bodies"][number];
 export type PointDocument = DeepReadonly<z.infer<typeof point>>;
 export type PointEntryDocument = SceneDocument["points"][string];
-export type { ShapeDocument } from "./shape-document.ts";
+export type { ShapeDocument } from "./shapeDocument.ts";
