@@ -1,20 +1,19 @@
 import type { Pose } from "../maths/pose.ts";
 import type { Witness } from "./distance.ts";
+import { createFrame, type Frame, placeFrame, turnFrame } from "./distanceBound.ts";
+import { PLACED_SIZE, placeTriangle } from "./distancePlace.ts";
 import type { CollisionTree } from "./tree.ts";
 import { TRIANGLE_RESULT_SIZE, triangleDistance } from "./triangleDistance.ts";
 
-/** Numbers kept for each of B's triangles of a leaf: corners in A's axes, box (low x, y, z, high x, y, z), least coordinate along the direction. */
-const SIZE = 16;
+/** A placed triangle and its least coordinate along the frame's direction. */
+const SIZE = PLACED_SIZE + 1;
 
 /** The state of one distance query and its innermost step. */
 export interface LeafTest {
   /** [0]: square of the smallest distance so far, mm². */
   readonly best: Float64Array;
-  /**
-   * 0…11 the relative pose; 12…20 its turn's absolute values; 21…23 the direction of the best pair (A's axes), zero
-   * while there is none; 24…26 its absolute values; 27…29 its absolute values in B's axes.
-   */
-  readonly frame: Float64Array;
+  /** Its direction is that of the best pair so far, or the hint's. */
+  readonly frame: Frame;
   start(relative: Pose, hint: Witness, below_mm: number): void;
   /** Tests all pairs of triangles of two leaves. */
   test(nodeA: number, nodeB: number): void;
@@ -28,7 +27,7 @@ export function createLeafTest(a: CollisionTree, b: CollisionTree): LeafTest {
 
 class TreeLeafTest implements LeafTest {
   readonly best = new Float64Array(1);
-  readonly frame = new Float64Array(30);
+  readonly frame = createFrame();
   private readonly a: CollisionTree;
   private readonly b: CollisionTree;
   private readonly placed: Float64Array;
@@ -45,16 +44,11 @@ class TreeLeafTest implements LeafTest {
 
   start(relative: Pose, hint: Witness, below_mm: number): void {
     const { frame, best } = this;
-    for (let k = 0; k < 12; k++) frame[k] = relative[k]!;
-    for (let row = 0; row < 3; row++) {
-      for (let column = 0; column < 3; column++) {
-        frame[12 + 3 * row + column] = Math.abs(relative[4 * row + column]!);
-      }
-    }
+    placeFrame(frame, relative);
     best[0] = below_mm * below_mm;
     this.triangleA = -1;
     this.triangleB = -1;
-    this.turnTo(hint.direction[0]!, hint.direction[1]!, hint.direction[2]!);
+    turnFrame(frame, hint.direction[0]!, hint.direction[1]!, hint.direction[2]!);
     if (hint.triangleA >= 0 && hint.triangleB >= 0) {
       this.place(hint.triangleB, 0);
       // Even a pair that is too far shows the direction in which the two are apart now.
@@ -141,41 +135,20 @@ class TreeLeafTest implements LeafTest {
   }
 
   private turnToResult(): void {
-    const { result } = this;
+    const { result, frame } = this;
     const size = Math.sqrt(result[0]!);
     if (size === 0) return;
-    this.turnTo((result[4]! - result[1]!) / size, (result[5]! - result[2]!) / size, (result[6]! - result[3]!) / size);
-  }
-
-  private turnTo(x: number, y: number, z: number): void {
-    const { frame } = this;
-    frame[21] = x;
-    frame[22] = y;
-    frame[23] = z;
-    for (let k = 0; k < 3; k++) {
-      frame[24 + k] = Math.abs(frame[21 + k]!);
-      frame[27 + k] = Math.abs(frame[k]! * x + frame[4 + k]! * y + frame[8 + k]! * z);
-    }
+    turnFrame(
+      frame,
+      (result[4]! - result[1]!) / size,
+      (result[5]! - result[2]!) / size,
+      (result[6]! - result[3]!) / size,
+    );
   }
 
   private place(j: number, at: number): void {
     const { frame, placed } = this;
-    const triangles = this.b.triangles;
-    for (let corner = 0; corner < 9; corner += 3) {
-      const x = triangles[9 * j + corner]!;
-      const y = triangles[9 * j + corner + 1]!;
-      const z = triangles[9 * j + corner + 2]!;
-      placed[at + corner] = frame[0]! * x + frame[1]! * y + frame[2]! * z + frame[3]!;
-      placed[at + corner + 1] = frame[4]! * x + frame[5]! * y + frame[6]! * z + frame[7]!;
-      placed[at + corner + 2] = frame[8]! * x + frame[9]! * y + frame[10]! * z + frame[11]!;
-    }
-    for (let axis = 0; axis < 3; axis++) {
-      const p = placed[at + axis]!;
-      const q = placed[at + 3 + axis]!;
-      const r = placed[at + 6 + axis]!;
-      placed[at + 9 + axis] = Math.min(p, q, r);
-      placed[at + 12 + axis] = Math.max(p, q, r);
-    }
+    placeTriangle(this.b, j, frame, placed, at);
     this.measureOne(at);
   }
 
