@@ -1,6 +1,7 @@
+import type { PairVerdict } from "../check/result.ts";
 import { distance, subtract, type Vec3 } from "../maths/vec3.ts";
 import type { Side } from "../scene/scene.ts";
-import { type Card, type CardPair, cardPairKey, type WheelChange } from "./entry.ts";
+import { type Card, cardPairKey, type WheelChange } from "./entry.ts";
 import { byGravity } from "./order.ts";
 
 /** Below this a point counts as not moved and a gap as not changed: far finer than steel is set. */
@@ -26,11 +27,11 @@ export interface MovedPoint {
 
 export interface ComparedPair {
   readonly key: string;
-  readonly side: CardPair["side"];
+  readonly side: PairVerdict["side"];
   readonly a: string;
   readonly b: string;
-  readonly before: CardPair | null;
-  readonly after: CardPair | null;
+  readonly before: PairVerdict | null;
+  readonly after: PairVerdict | null;
   /** Worst clearance after minus before: above 0 is room won; null where one card did not check the pair. */
   readonly won_mm: number | null;
 }
@@ -80,11 +81,11 @@ function comparedPairs(before: Card, after: Card): ComparedPair[] {
   const first = new Map(before.pairs.map((pair) => [cardPairKey(pair), pair]));
   const second = new Map(after.pairs.map((pair) => [cardPairKey(pair), pair]));
   const worse = (pair: ComparedPair) =>
-    [pair.before, pair.after].filter((found) => found !== null).sort(byGravity)[0] as CardPair;
+    [pair.before, pair.after].filter((found) => found !== null).sort(byGravity)[0] as PairVerdict;
   return [...new Set([...first.keys(), ...second.keys()])]
     .map((key) => {
       const [a, b] = [first.get(key) ?? null, second.get(key) ?? null];
-      const named = (a ?? b) as CardPair;
+      const named = (a ?? b) as PairVerdict;
       return {
         key,
         side: named.side,

@@ -35,7 +35,7 @@ export interface Card {
   readonly range_mm: { readonly bump: number; readonly droop: number };
   readonly summary: Readonly<Record<Verdict, number>>;
   /** Every pair that was checked, worst first. */
-  readonly pairs: readonly CardPair[];
+  readonly pairs: readonly PairVerdict[];
   readonly limits: readonly LimitVerdict[];
   /** Every named hard point, in car coordinates (mm). */
   readonly points: readonly CardPoint[];
@@ -48,11 +48,6 @@ export interface Card {
   readonly check: string;
   readonly caution: string;
 }
-
-export type CardPair = Pick<
-  PairVerdict,
-  "side" | "a" | "b" | "required_mm" | "clearance_mm" | "verdict" | "at" | "clashTravel_mm" | "profile" | "byPose"
-> & { readonly why?: string | undefined };
 
 export interface CardPoint {
   readonly name: string;
@@ -85,6 +80,6 @@ export interface CardPicture {
 }
 
 /** Cards' pairs name each other by side and ids, the key under which two cards are compared. */
-export function cardPairKey(pair: Pick<CardPair, "side" | "a" | "b">): string {
+export function cardPairKey(pair: Pick<PairVerdict, "side" | "a" | "b">): string {
   return `${pair.side}/${pair.a}/${pair.b}`;
 }

@@ -6,7 +6,6 @@ import {
   CARD_VERSION,
   CAUTION,
   type Card,
-  type CardPair,
   type CardPicture,
   type CardPoint,
   type CardWheel,
@@ -41,7 +40,7 @@ export interface CardInput {
 /** The card of a checked scene. Nothing in it is shared with the input that may still change. */
 export function makeCard(input: CardInput): Card {
   const { scene, result } = input;
-  const pairs = result.pairs.map(cardPair).sort(byGravity);
+  const pairs = [...result.pairs].sort(byGravity);
   return structuredClone({
     format: CARD_FORMAT,
     version: CARD_VERSION,
@@ -92,22 +91,6 @@ export function checkOf(document: SceneDocument, result: CheckResult): string {
   return fingerprint(canonicalJson({ document, verdicts, limits }));
 }
 
-function cardPair(pair: PairVerdict): CardPair {
-  return {
-    side: pair.side,
-    a: pair.a,
-    b: pair.b,
-    required_mm: pair.required_mm,
-    clearance_mm: pair.clearance_mm,
-    verdict: pair.verdict,
-    at: pair.at,
-    clashTravel_mm: pair.clashTravel_mm,
-    profile: pair.profile,
-    byPose: pair.byPose,
-    ...(pair.why === undefined ? {} : { why: pair.why }),
-  };
-}
-
 function cardPoints(scene: Scene): CardPoint[] {
   return [...scene.points].map(([name, point]) => ({
     name,
@@ -119,7 +102,7 @@ function cardPoints(scene: Scene): CardPoint[] {
 
 function pointsInQuestion(
   scene: Scene,
-  pairs: readonly CardPair[],
+  pairs: readonly PairVerdict[],
   usersOfPoint: (name: string) => readonly string[],
 ): string[] {
   const worst = pairs

@@ -29,10 +29,15 @@ const pair = z.strictObject({
   required_mm: mm,
   clearance_mm: mm,
   verdict,
+  measure: z.enum(["surface", "convex", "inside", "sampled"]),
   at: stateAt,
+  pointA: point,
+  pointB: point,
   clashTravel_mm: z.array(span),
+  partingOfA: point,
   profile: z.array(span),
   byPose: z.record(z.string(), mm),
+  keys: z.tuple([z.string(), z.string()]),
   why: z.string().optional(),
 });
 
@@ -43,6 +48,7 @@ const limit = z.strictObject({
   value: z.number(),
   limit: z.number(),
   at: stateAt,
+  passedAt_mm: mm.nullable(),
 });
 
 const wheel = z.strictObject({

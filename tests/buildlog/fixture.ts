@@ -76,6 +76,7 @@ export function result(over: Partial<CheckResult> = {}): CheckResult {
         value: 442.1,
         limit: 447,
         at: { travel_mm: -70, pose: "rest" },
+        passedAt_mm: null,
       },
     ],
     summary: { clash: 2, tight: 1, clear: 1, accepted: 0 },

@@ -1,0 +1,70 @@
+import { useEffect, useRef } from "react";
+import { createPortal } from "react-dom";
+import { PrintedCard } from "./PrintedCard.tsx";
+import { PAPER_mm, usePrinting } from "./printing.ts";
+import "./print.css";
+
+/** Lays the asked cards out on paper, out of sight, hands them to the browser's printer and clears up. */
+export function PrintRoom() {
+  const job = usePrinting((state) => state.job);
+  const paper = usePrinting((state) => state.paper);
+  const done = usePrinting((state) => state.done);
+  const sheets = useRef<HTMLDivElement>(null);
+
+  useEffect(() => {
+    if (!job) return;
+    let wanted = true;
+    window.addEventListener("afterprint", done);
+    void whenDrawn(sheets.current).then(() => {
+      if (wanted) window.print();
+    });
+    return () => {
+      wanted = false;
+      window.removeEventListener("afterprint", done);
+    };
+  }, [job, done]);
+
+  if (!job) return null;
+  const { width, height } = PAPER_mm[paper];
+  return createPortal(
+    <div
+      className="paper"
+      ref={sheets}
+      style={{ "--paper-width": `${width}mm`, "--paper-height": `${height}mm` } as React.CSSProperties}
+    >
+      <style>{`@page { size: ${paper === "A4" ? "A4" : "letter"} portrait; margin: 0; }`}</style>
+      <PrintPatterns />
+      {job.cards.map((card) => (
+        <PrintedCard key={card.id} card={card} unit={job.unit} paper={paper} />
+      ))}
+    </div>,
+    document.body,
+  );
+}
+
+/** Colour may be missing or read as grey: hatch and dots are drawn in ink on white. */
+function PrintPatterns() {
+  return (
+    <svg width="0" height="0" aria-hidden="true" className="print-patterns">
+      <defs>
+        <pattern id="print-hatch" width="6" height="6" patternUnits="userSpaceOnUse" patternTransform="rotate(45)">
+          <rect width="6" height="6" fill="#fff" />
+          <rect width="3" height="6" fill="#12191b" />
+        </pattern>
+        <pattern id="print-dots" width="5" height="5" patternUnits="userSpaceOnUse">
+          <rect width="5" height="5" fill="#fff" />
+          <circle cx="2.5" cy="2.5" r="1.1" fill="#12191b" />
+        </pattern>
+      </defs>
+    </svg>
+  );
+}
+
+/** Fonts and pictures must be there before the sheet goes to the printer, which waits for nothing. */
+async function whenDrawn(sheets: HTMLElement | null): Promise<void> {
+  await document.fonts?.ready;
+  // the pictures get their addresses in effects that run after this one
+  await new Promise((resolve) => setTimeout(resolve, 50));
+  const pictures = [...(sheets?.querySelectorAll("img") ?? [])];
+  await Promise.allSettled(pictures.map((picture) => picture.decode()));
+}

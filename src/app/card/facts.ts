@@ -1,0 +1,149 @@
+import type { Card, CardWheel } from "../../buildlog/entry.ts";
+import { VERDICTS_IN_QUESTION } from "../../buildlog/make.ts";
+import type { LimitVerdict, PairVerdict, Verdict } from "../../check/result.ts";
+import type { Unit } from "../store/state.ts";
+import { capital, engineText } from "../words/names.ts";
+import { angleText, lengthNumber, lengthText, numberText, wantedText } from "../words/number.ts";
+import { travelNumber, travelText } from "../words/travel.ts";
+
+/** One line of a card's verdict table, in words. Lengths are in the unit asked for, which the table's head names. */
+export interface VerdictFact {
+  readonly key: string;
+  readonly verdict: Verdict;
+  /** "Upper link, mount ear (left)". */
+  readonly name: string;
+  /** "6.2 too deep at +38". */
+  readonly closest: string;
+  readonly wants: string;
+  /** null for a limit. */
+  readonly pair: PairVerdict | null;
+}
+
+export interface PointFact {
+  readonly name: string;
+  readonly forward: string;
+  readonly out: string;
+  readonly up: string;
+}
+
+export interface Reading {
+  readonly name: string;
+  readonly value: string;
+}
+
+/** "+38 bump, engine on overrun". */
+export function stateText(card: Card, unit: Unit): string {
+  const { left, right } = card.travel_mm;
+  const travel =
+    Math.abs(left - right) < 0.05
+      ? travelText(left, unit)
+      : `left ${travelText(left, unit)}, right ${travelText(right, unit)}`;
+  return `${travel}, ${engineText(card.pose)}`;
+}
+
+/** "2 clash, 4 tight, 37 clear; 3 engine poses; both sides; mm". */
+export function checkedText(card: Card, unit: Unit): string {
+  const { clash, tight, clear, accepted } = card.summary;
+  const tally = [`${clash} clash`, `${tight} tight`, `${clear} clear`, ...(accepted ? [`${accepted} left out`] : [])];
+  const poses = card.poses.length;
+  const sides = card.wheels.length === 2 ? "both sides" : `${card.wheels[0]?.side ?? "one"} side`;
+  const engine = poses > 1 ? `${poses} engine poses` : "engine at rest";
+  return `${tally.join(", ")}; ${engine}; ${sides}; ${unit}`;
+}
+
+/** "Upper link, mount ear": the two parts of a pair, what moves with the wheel first. */
+export function pairName(card: Pick<Card, "names" | "document">, pair: Pick<PairVerdict, "a" | "b">): string {
+  const [first, second] = standing(card, pair.a) > standing(card, pair.b) ? [pair.b, pair.a] : [pair.a, pair.b];
+  const [a, b] = [card.names[first] ?? first, card.names[second] ?? second];
+  return `${capital(a)}, ${b.charAt(0).toLowerCase()}${b.slice(1)}`;
+}
+
+/** What a card lists: limits that are passed, then pairs that clash or are tight, else the closest pairs that are clear. */
+export function verdictFacts(card: Card, unit: Unit): VerdictFact[] {
+  const limits = card.limits.filter((limit) => limit.verdict === "clash").map((limit) => limitFact(limit, unit));
+  const open = card.pairs.filter((pair) => pair.verdict === "clash" || pair.verdict === "tight");
+  const closest = card.pairs.filter((pair) => pair.verdict === "clear").slice(0, VERDICTS_IN_QUESTION);
+  const pairs = open.length > 0 || limits.length > 0 ? open : closest;
+  return [...limits, ...pairs.map((pair) => pairFact(card, pair, unit))];
+}
+
+/** 0: moves with the wheel; 1: the powertrain; 2: the chassis. */
+function standing(card: Pick<Card, "document">, id: string): number {
+  const on = card.document.bodies.find((body) => body.id === id)?.on;
+  return on === "chassis" ? 2 : on === "powertrain" ? 1 : 0;
+}
+
+function pairFact(card: Card, pair: PairVerdict, unit: Unit): VerdictFact {
+  const gap = lengthNumber(Math.abs(pair.clearance_mm), unit);
+  const where = `at ${travelNumber(pair.at.travel_mm, unit)}`;
+  return {
+    key: `${pair.side}/${pair.a}/${pair.b}`,
+    verdict: pair.verdict,
+    name: `${pairName(card, pair)} (${pair.side})`,
+    closest: `${gap} ${pair.clearance_mm < 0 ? "too deep" : "off"} ${where}`,
+    wants: wantedText(pair.required_mm, unit).replace(` ${unit}`, ""),
+    pair,
+  };
+}
+
+const LIMIT_NAMES: Readonly<Record<LimitVerdict["what"], string>> = {
+  "shaft-length": "Driveshaft length",
+  "inner-angle": "Inner joint angle",
+  "outer-angle": "Outer joint angle",
+  "damper-length": "Damper length",
+  stop: "Bump stop",
+  "joint-tilt": "Joint tilt",
+  binds: "Corner binds",
+};
+
+function limitFact(limit: LimitVerdict, unit: Unit): VerdictFact {
+  const inDegrees = limit.what === "inner-angle" || limit.what === "outer-angle" || limit.what === "joint-tilt";
+  const value = (amount: number) => {
+    if (inDegrees) return `${numberText(amount, { digits: 1 })}°`;
+    return limit.what === "binds" ? travelNumber(amount, unit) : lengthNumber(amount, unit);
+  };
+  return {
+    key: `${limit.side}/${limit.what}`,
+    verdict: limit.verdict,
+    name: `${LIMIT_NAMES[limit.what]} (${limit.side})`,
+    closest:
+      limit.what === "binds"
+        ? `at ${value(limit.value)}`
+        : `${value(limit.value)} at ${travelNumber(limit.at.travel_mm, unit)}`,
+    wants: value(limit.limit),
+    pair: null,
+  };
+}
+
+/** The hard points in question, from the ground, the centre plane and the axle line. */
+export function pointFacts(card: Card, unit: Unit): PointFact[] {
+  return card.inQuestion.flatMap((name) => {
+    const point = card.points.find((found) => found.name === name);
+    if (!point) return [];
+    const [x, y, z] = point.at.map((mm) => lengthNumber(mm, unit)) as [string, string, string];
+    return [{ name, forward: x, out: y, up: z }];
+  });
+}
+
+/** The wheel's readings at the card's travel; an empty list where the corner does not go that far. */
+export function wheelReadings(wheel: CardWheel, unit: Unit): Reading[] {
+  const { now } = wheel;
+  if (!now) return [];
+  return [
+    { name: "Toe, + is in", value: angleText(now.toe_deg, { signed: true }) },
+    { name: "Camber", value: angleText(now.camber_deg, { signed: true }) },
+    { name: "Half track", value: lengthText(now.halfTrack_mm, unit) },
+    ...(now.shaft_mm === null ? [] : [{ name: "Driveshaft length", value: lengthText(now.shaft_mm, unit) }]),
+  ];
+}
+
+/** The side that a card is about: that of its worst verdict, else the first one. */
+export function cardSide(card: Card): "left" | "right" {
+  const side = card.pairs[0]?.side;
+  return side === "right" ? "right" : side === "left" ? "left" : (card.wheels[0]?.side ?? "left");
+}
+
+/** "wren-rear.json, check 7f3a21bc". */
+export function originText(card: Card): string {
+  return `${card.fileName || card.sceneTitle}, check ${card.check.slice(0, 8)}`;
+}

@@ -1,0 +1,39 @@
+import { create } from "zustand";
+import type { Card } from "../../buildlog/entry.ts";
+import type { Unit } from "../store/state.ts";
+
+export type Paper = "A4" | "Letter";
+
+export const PAPER_mm: Readonly<Record<Paper, { width: number; height: number }>> = {
+  // ISO 216
+  A4: { width: 210, height: 297 },
+  // ANSI/ASME Y14.1, size A: 8.5 × 11 in
+  Letter: { width: 215.9, height: 279.4 },
+};
+
+export interface PrintJob {
+  readonly cards: readonly Card[];
+  readonly unit: Unit;
+}
+
+interface Printing {
+  readonly paper: Paper;
+  readonly job: PrintJob | null;
+  choosePaper(paper: Paper): void;
+  print(job: PrintJob): void;
+  done(): void;
+}
+
+export const usePrinting = create<Printing>()((set) => ({
+  paper: usualPaper(globalThis.navigator?.language ?? "en-GB"),
+  job: null,
+  choosePaper: (paper) => set({ paper }),
+  print: (job) => set({ job }),
+  done: () => set({ job: null }),
+}));
+
+/** Letter where the trade's paper is Letter (common practice, no source), A4 in the rest of the world. */
+export function usualPaper(language: string): Paper {
+  const region = language.split("-")[1]?.toUpperCase() ?? (language.toLowerCase() === "en" ? "US" : "");
+  return ["US", "CA", "MX", "PH", "CL", "CO"].includes(region) ? "Letter" : "A4";
+}
