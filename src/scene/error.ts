@@ -42,4 +42,10 @@ export class InputError extends Error {
     this.wrong = wrong;
     this.wanted = wanted;
   }
+
+  /** The same error naming the file it was found in; one that names a file already stays as it is. */
+  in(file: string): InputError {
+    if (this.file) return this;
+    return new InputError(this.code, { file, path: this.path }, this.wrong, this.wanted);
+  }
 }

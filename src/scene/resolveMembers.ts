@@ -58,14 +58,9 @@ function resolveMember(member: MemberDocument, path: string, context: Resolving)
     case "wishbone": {
       const ends = hingeLine(member.front, member.rear);
       const outboard = at(member.outboard, "outboard");
-      for (const [front, rear] of [
-        [ends.front, ends.rear],
-        [ends.frontMounted, ends.rearMounted],
-      ] as const) {
-        if (offLine(outboard, front, normalise(subtract(rear, front))) < SAME_PLACE_MM) {
-          const wrong = `the outboard end of ${member.id} lies on its own hinge line`;
-          throw context.refuse("zero-length", `${path}.outboard`, wrong, "a place off the line from front to rear");
-        }
+      if (offLine(outboard, ends.front, normalise(subtract(ends.rear, ends.front))) < SAME_PLACE_MM) {
+        const wrong = `the outboard end of ${member.id} lies on its own hinge line`;
+        throw context.refuse("zero-length", `${path}.outboard`, wrong, "a place off the line from front to rear");
       }
       return { ...base, kind: "wishbone", ...ends, outboard };
     }

@@ -1,0 +1,107 @@
+/** One inch is 25.4 mm exactly (international yard and pound agreement, 1959). */
+export const MM_PER_INCH = 25.4;
+
+export type LengthUnit = "mm" | "in";
+
+export interface LengthFormat {
+  /** Digits after the point of a decimal; 1 for mm and 3 for inches unless said otherwise. */
+  readonly decimals?: number;
+  /** Inches as a fraction to the nearest 1/16 or so, not as a decimal. */
+  readonly fraction?: 2 | 4 | 8 | 16 | 32 | 64;
+  /** Append the unit. */
+  readonly withUnit?: boolean;
+  /** Write + before what is above zero. */
+  readonly signed?: boolean;
+}
+
+/** A length for people: 239.7, 9.45 in, 9 7/16 in. Negative ones carry a true minus sign (U+2212), zero none. */
+export function formatLength(mm: number, unit: LengthUnit, format: LengthFormat = {}): string {
+  const value = unit === "mm" ? mm : mm / MM_PER_INCH;
+  const { decimals = unit === "mm" ? 1 : 3, fraction, withUnit = false, signed = false } = format;
+  const size =
+    unit === "in" && fraction !== undefined
+      ? mixedFraction(Math.abs(value), fraction)
+      : Math.abs(value).toFixed(decimals);
+  const sign = !/[1-9]/.test(size) ? "" : value < 0 ? "−" : signed ? "+" : "";
+  return `${sign}${size}${withUnit ? ` ${unit}` : ""}`;
+}
+
+function mixedFraction(inches: number, denominator: number): string {
+  const parts = Math.round(inches * denominator);
+  const whole = Math.floor(parts / denominator);
+  let [over, under] = [parts % denominator, denominator];
+  if (over === 0) return String(whole);
+  while (over % 2 === 0) {
+    over /= 2;
+    under /= 2;
+  }
+  return `${whole === 0 ? "" : `${whole} `}${over}/${under}`;
+}
+
+export type ParsedLength =
+  | { readonly ok: true; readonly mm: number }
+  | { readonly ok: false; readonly message: string };
+
+const NOT_A_LENGTH: ParsedLength = { ok: false, message: "Not a length. Try 9.5in or 12+4" };
+const FARTHEST_MM = 1_000_000;
+
+/** Tenths of a millimetre in one unit: whole numbers, so that a length is rounded once only. */
+const TENTHS_OF_MM: Readonly<Record<string, number>> = { mm: 10, cm: 100, m: 10_000, in: 254 };
+
+const SIGN = /\s*([+-])?\s*/y;
+const MIXED = /(?:(\d+)\s+)?(\d+)\s*\/\s*(\d+)/y;
+const DECIMAL = /\d+(?:[.,]\d*)?|[.,]\d+/y;
+const UNIT = /\s*(mm|cm|m|inches|inch|in|"|″|”|'')(?![a-z])/iy;
+
+/**
+ * Reads what a builder types into a length field: `9.5in`, `9 7/16`, `3/8"`, `12+4`, `-3`, `3.5cm`, `9,5`. A bare number
+ * means the unit shown. What can be read two ways is refused, since steel is cut from it: `9-7/16` (nine and seven
+ * sixteenths, or nine minus them) and `1,200` (twelve hundred, or a decimal comma).
+ */
+export function parseLength(text: string, unit: LengthUnit): ParsedLength {
+  const input = text.trim().replace(/[−–]/g, "-").replace(/⁄/g, "/");
+  const twoWays = readsTwoWays(input);
+  if (twoWays !== null) return { ok: false, message: twoWays };
+  let at = 0;
+  let total_mm = 0;
+  do {
+    const sign = take(SIGN)?.[1];
+    const size = number();
+    if (size === null) return NOT_A_LENGTH;
+    const typed = take(UNIT)?.[1]?.toLowerCase();
+    const tenths = TENTHS_OF_MM[typed === undefined ? unit : /^[mc]/.test(typed) ? typed : "in"]!;
+    const mm = (size.over * tenths) / (size.under * 10);
+    total_mm += sign === "-" ? -mm : mm;
+  } while (/^\s*[+-]/.test(input.slice(at)));
+  if (at < input.length || !(Math.abs(total_mm) <= FARTHEST_MM)) return NOT_A_LENGTH;
+  return { ok: true, mm: total_mm };
+
+  /** A mixed fraction as whole numbers over and under, or a decimal over 1. */
+  function number(): { over: number; under: number } | null {
+    const mixed = take(MIXED);
+    if (mixed !== null) {
+      const [whole, over, under] = [Number(mixed[1] ?? 0), Number(mixed[2]), Number(mixed[3])];
+      if (under === 0 || (mixed[1] !== undefined && over >= under)) return null;
+      return { over: whole * under + over, under };
+    }
+    const decimal = take(DECIMAL);
+    return decimal === null ? null : { over: Number(decimal[0].replace(",", ".")), under: 1 };
+  }
+
+  function take(pattern: RegExp): RegExpExecArray | null {
+    pattern.lastIndex = at;
+    const found = pattern.exec(input);
+    at += found?.[0].length ?? 0;
+    return found;
+  }
+}
+
+function readsTwoWays(input: string): string | null {
+  const dashed = /(?:^|[^\d/.,])(\d+)\s*-(\d+\/\d+)/.exec(input);
+  if (dashed)
+    return `${dashed[1]}-${dashed[2]} reads two ways. Write ${dashed[1]} ${dashed[2]} or ${dashed[1]} - ${dashed[2]}`;
+  const grouped = /(?:^|[^\d.,])([1-9]\d{0,2}),(\d{3})(?!\d)/.exec(input);
+  if (grouped)
+    return `${grouped[1]},${grouped[2]} reads two ways. Write ${grouped[1]}${grouped[2]} or ${grouped[1]}.${grouped[2]}`;
+  return null;
+}
