@@ -4,9 +4,10 @@
  * are in A's design axes. Queries are made once for a pair of trees and keep their scratch memory: they allocate nothing
  * later, and one query is not to be called from within its own visitor.
  */
+export { type Containment, type ContainmentQuery, createContainmentQuery } from "./containment.ts";
 export type { DepthQuery, OverlapDepth } from "./depth.ts";
 export { createDistanceQuery, createWitness, type DistanceQuery, TOUCHING_mm, type Witness } from "./distance.ts";
-export type { PairQuery, PairVisitor } from "./distancePairs.ts";
-export type { PointQuery, SurfacePoint } from "./distancePoint.ts";
-export type { Containment, InsideQuery } from "./inside.ts";
+export { createPairQuery, type PairQuery, type PairVisitor } from "./distancePairs.ts";
+export { createPointQuery, createSurfacePoint, type PointQuery, type SurfacePoint } from "./distancePoint.ts";
+export { createInsideQuery, type InsideQuery } from "./inside.ts";
 export { buildTree, type CollisionTree } from "./tree.ts";
