@@ -1,0 +1,86 @@
+import type { Pose } from "../maths/pose.ts";
+import {
+  type CollisionTree,
+  createContainmentQuery,
+  createDepthQuery,
+  createDistanceQuery,
+  createOverlapDepth,
+  createWitness,
+  type OverlapDepth,
+  type Witness,
+} from "./kernel.ts";
+import type { Measure } from "./types.ts";
+
+/** Signed clearance of two bodies at one relative pose. All points and directions in a's design axes. */
+export interface PairState {
+  /** Distance of the surfaces; while the bodies overlap, minus the depth. */
+  clearance_mm: number;
+  measure: Measure;
+  readonly pointA: Float64Array;
+  readonly pointB: Float64Array;
+  /** Unit vector along which moving a opens the gap, or parts the two. */
+  readonly partingOfA: Float64Array;
+  /** Nearest triangles and direction: the hint for a state close to this one. */
+  readonly witness: Witness;
+}
+
+/** Measures one pair of bodies at one relative pose after another (b's design position into a's). */
+export interface PairGauge {
+  /** The state measured last; its witness is what the next measure starts from. */
+  readonly state: PairState;
+  /** With `apart` the caller vouches that neither body is inside the other unless their surfaces cross. */
+  measure(relative: Pose, apart: boolean): void;
+}
+
+export function createPairState(): PairState {
+  return {
+    clearance_mm: Number.POSITIVE_INFINITY,
+    measure: "surface",
+    pointA: new Float64Array(3),
+    pointB: new Float64Array(3),
+    partingOfA: new Float64Array(3),
+    witness: createWitness(),
+  };
+}
+
+/** The gauge of two whole bodies. */
+export function createPairGauge(a: CollisionTree, b: CollisionTree): PairGauge {
+  const state = createPairState();
+  const distance = createDistanceQuery(a, b);
+  const containment = createContainmentQuery(a, b);
+  const depth = createDepthQuery(a, b);
+  const overlap = createOverlapDepth();
+  return {
+    state,
+    measure(relative, apart) {
+      const found = distance.distance(relative, state.witness);
+      const crosses = found && state.witness.distance_mm <= 0;
+      if (crosses || (!apart && containment.containment(relative) !== "none")) {
+        depth.overlapDepth(relative, crosses, overlap);
+        takeOverlap(state, overlap);
+      } else takeSurface(state, found);
+    },
+  };
+}
+
+export function takeSurface(state: PairState, found: boolean): void {
+  const { witness } = state;
+  state.clearance_mm = found ? witness.distance_mm : Number.POSITIVE_INFINITY;
+  state.measure = "surface";
+  for (let k = 0; k < 3; k++) {
+    state.pointA[k] = witness.pointA[k]!;
+    state.pointB[k] = witness.pointB[k]!;
+    state.partingOfA[k] = -witness.direction[k]!;
+  }
+}
+
+export function takeOverlap(state: PairState, overlap: OverlapDepth): void {
+  // −0 would read as a sign
+  state.clearance_mm = overlap.depth_mm > 0 ? -overlap.depth_mm : 0;
+  state.measure = overlap.measure;
+  for (let k = 0; k < 3; k++) {
+    state.pointA[k] = overlap.pointA[k]!;
+    state.pointB[k] = overlap.pointB[k]!;
+    state.partingOfA[k] = overlap.partingOfA[k]!;
+  }
+}
