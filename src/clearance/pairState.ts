@@ -30,6 +30,8 @@ export interface PairGauge {
   readonly state: PairState;
   /** With `apart` the caller vouches that neither body is inside the other unless their surfaces cross. */
   measure(relative: Pose, apart: boolean): void;
+  /** Whether the bodies overlap or touch; leaves the state's hint, not its values. */
+  overlaps(relative: Pose): boolean;
 }
 
 export function createPairState(): PairState {
@@ -59,6 +61,9 @@ export function createPairGauge(a: CollisionTree, b: CollisionTree): PairGauge {
         depth.overlapDepth(relative, crosses, overlap);
         takeOverlap(state, overlap);
       } else takeSurface(state, found);
+    },
+    overlaps(relative) {
+      return distance.intersects(relative, state.witness) || containment.containment(relative) !== "none";
     },
   };
 }

@@ -23,6 +23,8 @@ export function createExcusedGauge(a: ClippedBody, b: ClippedBody): PairGauge {
   const inverse = new Float64Array(POSE_SIZE);
   const deepest: Deepest = { depth_mm: 0, point: new Float64Array(3), nearest: new Float64Array(3) };
 
+  const isInside = (relative: Pose): boolean =>
+    anyInside(insideB, cornersOfA, inverse) || anyInside(insideA, cornersOfB, relative);
   const measureOverlap = (relative: Pose): void => {
     deepest.depth_mm = 0;
     // of a's surface in b: in b's axes; of b's surface in a: in a's
@@ -55,10 +57,14 @@ export function createExcusedGauge(a: ClippedBody, b: ClippedBody): PairGauge {
       invertPose(relative, inverse);
       const found = distance.distance(relative, state.witness);
       const crosses = found && state.witness.distance_mm <= 0;
-      if (crosses || anyInside(insideB, cornersOfA, inverse) || anyInside(insideA, cornersOfB, relative)) {
+      if (crosses || isInside(relative)) {
         measureOverlap(relative);
         takeOverlap(state, overlap);
       } else takeSurface(state, found);
+    },
+    overlaps(relative) {
+      invertPose(relative, inverse);
+      return distance.intersects(relative, state.witness) || isInside(relative);
     },
   };
 }

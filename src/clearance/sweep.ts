@@ -1,13 +1,14 @@
 import { applyPose, POSE_SIZE, type Pose, turnByPose } from "../maths/pose.ts";
 import type { Vec3 } from "../maths/vec3.ts";
 import { MotionBound } from "./bound.ts";
+import type { Ball } from "./excuse.ts";
 import { uniteIntervals } from "./intervals.ts";
 import { poseOfMotion, RelativeMotion } from "./motion.ts";
 import { createPairGauge, type PairGauge } from "./pairState.ts";
 import { createExcusedGauge } from "./pairStateExcused.ts";
 import { type ClippedBody, TreeShelf } from "./sweepShelf.ts";
 import { SweepTrack } from "./sweepTrack.ts";
-import type { Motion, PairSweep, SweepBody, SweepPair, SweepVariant } from "./types.ts";
+import type { JointExcuse, Motion, PairSweep, SweepBody, SweepPair, SweepVariant } from "./types.ts";
 
 /** A pair farther apart than the required clearance by more than this is measured less finely, mm. */
 const NEAR_mm = 5;
@@ -89,14 +90,8 @@ export function sweepPair(
   options: SweepOptions = {},
 ): PairSweep {
   if (pair.variants.length === 0) throw new Error(`the pair ${pair.a}, ${pair.b} has no variant to sweep`);
-  const a = shelf.clip(
-    bodyA,
-    pair.excuses.map(({ centreInA, radius_mm }) => ({ centre: centreInA, radius_mm })),
-  );
-  const b = shelf.clip(
-    bodyB,
-    pair.excuses.map(({ centreInB, radius_mm }) => ({ centre: centreInB, radius_mm })),
-  );
+  const a = shelf.clip(bodyA, ballsOf(pair.excuses, "centreInA"));
+  const b = shelf.clip(bodyB, ballsOf(pair.excuses, "centreInB"));
   const gauge = gaugeOf(a, b);
   const onMeasure = (): void => {
     if (options.isCancelled?.()) throw new SweepStopped("the sweep was stopped");
@@ -123,6 +118,11 @@ export function sweepPair(
   const worst = worstOfAll();
   const index = tracks.findIndex((track) => track.worst.clearance_mm === worst);
   return report(pair, tracks, index, gauge);
+}
+
+/** Where the surface of one of the two bodies does not count, in its design position. */
+export function ballsOf(excuses: readonly JointExcuse[], centre: "centreInA" | "centreInB"): Ball[] {
+  return excuses.map((excuse) => ({ centre: excuse[centre], radius_mm: excuse.radius_mm }));
 }
 
 /** The gauge of two bodies as far as their surfaces count. */

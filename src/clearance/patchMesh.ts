@@ -1,0 +1,210 @@
+import type { CollisionTree } from "./kernel.ts";
+import type { ClearanceField } from "./patchField.ts";
+import type { PatchMesh } from "./types.ts";
+
+/** Edges within a patch are at most this long, mm: colours change smoothly. */
+const COARSE_mm = 8;
+/** Where the rim is still in doubt, edges get this short, mm. */
+const FINE_mm = 1;
+/** How far the rim may be off, mm, by what a triangle's clearance differs from a linear one. */
+const RIM_mm = 0.25;
+/** How far the clearance may differ from a linear one within the patch, mm. */
+const COLOUR_mm = 0.1;
+
+/**
+ * The part of a surface at which a field of clearance is below `required_mm`, cut along the line where it is just that.
+ *
+ * The clearance changes no faster than the point moves. So parts of the tree, and triangles, whose clearance at one point
+ * exceeds the required one by more than their size are left out for certain; the rest is halved along longest edges,
+ * until the clearance is linear enough within a triangle to cut it straight. The rim is right to 0.5 mm but for features
+ * of the other body smaller than about 2 mm. Where the field hardly changes along the surface the place of its rim is
+ * as unsure as the clearance itself divided by that slope.
+ */
+export function patchMesh(surface: CollisionTree, field: ClearanceField, required_mm: number): PatchMesh {
+  const builder = new PatchBuilder(field, required_mm);
+  const { boxes, radius, right, first, count, triangles } = surface;
+  const stack = surface.nodeCount > 0 ? [0] : [];
+  for (let node = stack.pop(); node !== undefined; node = stack.pop()) {
+    const limit = required_mm + radius[node]!;
+    if (field.at(boxes[6 * node]!, boxes[6 * node + 1]!, boxes[6 * node + 2]!, limit) >= limit) continue;
+    if (right[node] !== 0) stack.push(right[node]!, node + 1);
+    else for (let i = 0; i < count[node]!; i++) builder.addTriangle(triangles, 9 * (first[node]! + i));
+  }
+  return builder.finish();
+}
+
+class PatchBuilder {
+  private readonly field: ClearanceField;
+  private readonly required: number;
+  private readonly positions: number[] = [];
+  private readonly clearance: number[] = [];
+  private readonly indices: number[] = [];
+  private readonly corners = new Map<string, number>();
+  /** Vertex halfway, and vertex on the rim, of edges that have one. */
+  private readonly middles = new Map<number, number>();
+  private readonly passings = new Map<number, number>();
+  private area = 0;
+
+  constructor(field: ClearanceField, required_mm: number) {
+    this.field = field;
+    this.required = required_mm;
+  }
+
+  addTriangle(triangles: Float64Array, at: number): void {
+    const [p, q, r] = [at, at + 3, at + 6];
+    const longest = Math.max(gap(triangles, p, q), gap(triangles, q, r), gap(triangles, r, p));
+    const cap = this.required + longest;
+    this.refine(this.cornerAt(triangles, p, cap), this.cornerAt(triangles, q, cap), this.cornerAt(triangles, r, cap));
+  }
+
+  /** Vertices that no triangle uses are left out. */
+  finish(): PatchMesh {
+    const used = new Map<number, number>();
+    const indices = Uint32Array.from(this.indices, (vertex) => {
+      const place = used.get(vertex) ?? used.size;
+      used.set(vertex, place);
+      return place;
+    });
+    const positions = new Float32Array(3 * used.size);
+    const clearance = new Float32Array(used.size);
+    for (const [vertex, place] of used) {
+      clearance[place] = this.clearance[vertex]!;
+      for (let k = 0; k < 3; k++) positions[3 * place + k] = this.positions[3 * vertex + k]!;
+    }
+    return { positions, indices, clearance_mm: clearance, area_mm2: this.area };
+  }
+
+  private refine(a: number, b: number, c: number): void {
+    const ab = this.length(a, b);
+    const bc = this.length(b, c);
+    const ca = this.length(c, a);
+    // the longest edge becomes a-b
+    if (bc > ab && bc >= ca) {
+      this.refine(b, c, a);
+      return;
+    }
+    if (ca > ab) {
+      this.refine(c, a, b);
+      return;
+    }
+    const { required, clearance } = this;
+    const lowest = Math.min(clearance[a]!, clearance[b]!, clearance[c]!);
+    // no point of a triangle is farther than this from the nearest corner
+    if (lowest >= required + ab / Math.sqrt(3)) return;
+    if (ab <= FINE_mm) {
+      this.emit(a, b, c);
+      return;
+    }
+    const middle = this.middleOf(a, b);
+    if (ab <= COARSE_mm && this.isLinear(a, b, c, middle, ab)) {
+      this.emit(a, b, c);
+      return;
+    }
+    this.refine(a, middle, c);
+    this.refine(middle, b, c);
+  }
+
+  /** Whether a triangle may be taken, cut or left out as if the clearance were linear in it. */
+  private isLinear(a: number, b: number, c: number, middle: number, longest: number): boolean {
+    const { required, clearance } = this;
+    const lowest = Math.min(clearance[a]!, clearance[b]!, clearance[c]!);
+    const highest = Math.max(clearance[a]!, clearance[b]!, clearance[c]!);
+    const off = Math.abs(clearance[middle]! - (clearance[a]! + clearance[b]!) / 2);
+    if (highest < required) return off <= COLOUR_mm;
+    if (longest > COARSE_mm / 2) return false;
+    if (lowest >= required) return longest <= 2 * FINE_mm && off <= (lowest - required) / 2;
+    return off * longest <= RIM_mm * (highest - lowest);
+  }
+
+  private emit(a: number, b: number, c: number): void {
+    const { required, clearance } = this;
+    const outline: number[] = [];
+    let last = c;
+    for (const vertex of [a, b, c]) {
+      const within = clearance[vertex]! < required;
+      if (within !== clearance[last]! < required) outline.push(this.passingOf(last, vertex));
+      if (within) outline.push(vertex);
+      last = vertex;
+    }
+    for (let i = 2; i < outline.length; i++) {
+      this.indices.push(outline[0]!, outline[i - 1]!, outline[i]!);
+      this.area += this.areaOf(outline[0]!, outline[i - 1]!, outline[i]!);
+    }
+  }
+
+  private cornerAt(triangles: Float64Array, at: number, cap: number): number {
+    const x = triangles[at]!;
+    const y = triangles[at + 1]!;
+    const z = triangles[at + 2]!;
+    const name = `${x},${y},${z}`;
+    const known = this.corners.get(name);
+    // a value that was capped too low for this triangle is asked for again
+    if (known === undefined) {
+      const vertex = this.add(x, y, z, this.field.at(x, y, z, cap));
+      this.corners.set(name, vertex);
+      return vertex;
+    }
+    if (this.clearance[known]! > this.required) this.clearance[known] = this.field.at(x, y, z, cap);
+    return known;
+  }
+
+  private middleOf(a: number, b: number): number {
+    const name = edgeName(a, b);
+    const known = this.middles.get(name);
+    if (known !== undefined) return known;
+    const { positions } = this;
+    const x = (positions[3 * a]! + positions[3 * b]!) / 2;
+    const y = (positions[3 * a + 1]! + positions[3 * b + 1]!) / 2;
+    const z = (positions[3 * a + 2]! + positions[3 * b + 2]!) / 2;
+    // the ends bound the clearance in the middle from above
+    const reach = Math.min(this.clearance[a]!, this.clearance[b]!) + this.length(a, b);
+    const vertex = this.add(x, y, z, this.field.at(x, y, z, Math.max(reach, this.required) + 1e-6));
+    this.middles.set(name, vertex);
+    return vertex;
+  }
+
+  private passingOf(a: number, b: number): number {
+    const name = edgeName(a, b);
+    const known = this.passings.get(name);
+    if (known !== undefined) return known;
+    const { positions, clearance, required } = this;
+    const s = (required - clearance[a]!) / (clearance[b]! - clearance[a]!);
+    const at = (k: number): number => positions[3 * a + k]! + s * (positions[3 * b + k]! - positions[3 * a + k]!);
+    const vertex = this.add(at(0), at(1), at(2), required);
+    this.passings.set(name, vertex);
+    return vertex;
+  }
+
+  private add(x: number, y: number, z: number, clearance: number): number {
+    this.positions.push(x, y, z);
+    this.clearance.push(clearance);
+    return this.clearance.length - 1;
+  }
+
+  private length(a: number, b: number): number {
+    return gap(this.positions, 3 * a, 3 * b);
+  }
+
+  private areaOf(a: number, b: number, c: number): number {
+    const { positions: p } = this;
+    const ux = p[3 * b]! - p[3 * a]!;
+    const uy = p[3 * b + 1]! - p[3 * a + 1]!;
+    const uz = p[3 * b + 2]! - p[3 * a + 2]!;
+    const vx = p[3 * c]! - p[3 * a]!;
+    const vy = p[3 * c + 1]! - p[3 * a + 1]!;
+    const vz = p[3 * c + 2]! - p[3 * a + 2]!;
+    return Math.hypot(uy * vz - uz * vy, uz * vx - ux * vz, ux * vy - uy * vx) / 2;
+  }
+}
+
+function gap(values: ArrayLike<number>, p: number, q: number): number {
+  const x = values[p]! - values[q]!;
+  const y = values[p + 1]! - values[q + 1]!;
+  const z = values[p + 2]! - values[q + 2]!;
+  return Math.sqrt(x * x + y * y + z * z);
+}
+
+/** One number for an edge, the same in both senses; good for 67 million vertices. */
+function edgeName(a: number, b: number): number {
+  return a < b ? a * 2 ** 26 + b : b * 2 ** 26 + a;
+}
