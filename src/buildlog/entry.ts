@@ -25,8 +25,6 @@ export interface Card {
   readonly unit: "mm" | "in";
   readonly fileName: string;
   readonly sceneTitle: string;
-  /** What people call the bodies in `pairs`, by id. */
-  readonly names: Readonly<Record<string, string>>;
   /** The state that the picture shows. */
   readonly travel_mm: Readonly<Record<Side, number>>;
   readonly pose: string;

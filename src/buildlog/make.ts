@@ -31,8 +31,6 @@ export interface CardInput {
   readonly picture: CardPicture | null;
   readonly made: Date;
   readonly number: number;
-  /** What people call a body. */
-  readonly nameOf: (id: string) => string;
   /** Ids of the bodies and members that a named point carries, so that the card can say which points to measure. */
   readonly usersOfPoint: (name: string) => readonly string[];
 }
@@ -52,7 +50,6 @@ export function makeCard(input: CardInput): Card {
     unit: input.unit,
     fileName: input.fileName,
     sceneTitle: scene.title,
-    names: Object.fromEntries(pairs.flatMap((pair) => [pair.a, pair.b]).map((id) => [id, input.nameOf(id)])),
     travel_mm: { left: input.travel_mm.left, right: input.travel_mm.right },
     pose: input.pose,
     poses: scene.powertrain.poses.map((pose) => pose.id),

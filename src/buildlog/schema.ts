@@ -87,7 +87,6 @@ export const cardSchema = z.strictObject({
   unit: z.enum(["mm", "in"]),
   fileName: z.string(),
   sceneTitle: z.string(),
-  names: z.record(z.string(), z.string()),
   travel_mm: z.strictObject({ left: mm, right: mm }),
   pose: z.string(),
   poses: z.array(z.string()),

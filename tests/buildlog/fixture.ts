@@ -143,7 +143,6 @@ export function cardInput(over: Partial<CardInput> & { points?: Record<string, V
     picture: { png: PNG, width: 1600, height: 1000 },
     made: new Date("2026-11-12T21:15:00Z"),
     number: 12,
-    nameOf: (id) => id.replaceAll("-", " "),
     usersOfPoint: (name) => USERS[name] ?? [],
     ...rest,
   };

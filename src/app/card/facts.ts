@@ -2,7 +2,7 @@ import type { Card, CardWheel } from "../../buildlog/entry.ts";
 import { VERDICTS_IN_QUESTION } from "../../buildlog/make.ts";
 import type { LimitVerdict, PairVerdict, Verdict } from "../../check/result.ts";
 import type { Unit } from "../store/state.ts";
-import { capital, engineText } from "../words/names.ts";
+import { engineText, nameOf, nameWithin } from "../words/names.ts";
 import { angleText, lengthNumber, lengthText, numberText, wantedText } from "../words/number.ts";
 import { travelNumber, travelText } from "../words/travel.ts";
 
@@ -52,10 +52,9 @@ export function checkedText(card: Card, unit: Unit): string {
 }
 
 /** "Upper link, mount ear": the two parts of a pair, what moves with the wheel first. */
-export function pairName(card: Pick<Card, "names" | "document">, pair: Pick<PairVerdict, "a" | "b">): string {
+export function pairName(card: Pick<Card, "document">, pair: Pick<PairVerdict, "a" | "b">): string {
   const [first, second] = standing(card, pair.a) > standing(card, pair.b) ? [pair.b, pair.a] : [pair.a, pair.b];
-  const [a, b] = [card.names[first] ?? first, card.names[second] ?? second];
-  return `${capital(a)}, ${b.charAt(0).toLowerCase()}${b.slice(1)}`;
+  return `${nameOf(first, card.document)}, ${nameWithin(second, card.document)}`;
 }
 
 /** What a card lists: limits that are passed, then pairs that clash or are tight, else the closest pairs that are clear. */

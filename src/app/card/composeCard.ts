@@ -1,0 +1,65 @@
+import type { Card, CardPicture } from "../../buildlog/entry.ts";
+import { makeCard } from "../../buildlog/make.ts";
+import { byGravity } from "../../buildlog/order.ts";
+import { usersOfPoint } from "../../scene/points.ts";
+import type { App } from "../store/actions.ts";
+import { shownDocument } from "../store/tried.ts";
+import { limitSentence, pairSentence } from "../words/sentences.ts";
+
+export interface CardWords {
+  readonly title: string;
+  readonly note: string;
+}
+
+/** Why no card can be made of what is shown; null: it can. */
+export function cardTrouble(
+  state: Pick<App, "document" | "scene" | "result" | "stale" | "error" | "checking">,
+): string | null {
+  if (!state.document || !state.scene) return "Open a scene first.";
+  if (state.error) return `The scene as it is now cannot be checked: ${state.error.message}`;
+  if (!state.result || state.stale || state.checking)
+    return "The check is still running; the verdicts are from before your change.";
+  return null;
+}
+
+/** The worst verdict as a title: "Upper link meets gearbox mount ear". */
+export function usualTitle({ result, scene, unit }: Pick<App, "result" | "scene" | "unit">): string {
+  const limit = result?.limits.find((found) => found.verdict === "clash");
+  const worst = [...(result?.pairs ?? [])].sort(byGravity)[0];
+  if (worst && worst.verdict !== "clear" && worst.verdict !== "accepted") {
+    return pairSentence(worst, scene, unit).before.replace(/:?\s*$/, "");
+  }
+  if (limit) {
+    const sentence = limitSentence(limit, scene, unit);
+    return (sentence.before + sentence.strong).replace(/:?\s*$/, "");
+  }
+  return "Nothing touches";
+}
+
+/** The card of what is shown, a tried move applied. Null when there is nothing checked to make it of. */
+export function composeCard(
+  state: App,
+  words: CardWords,
+  picture: CardPicture | null,
+  number: number,
+  made: Date,
+): Card | null {
+  const document = shownDocument(state);
+  const { scene, result } = state;
+  if (!document || !scene || !result || cardTrouble(state)) return null;
+  return makeCard({
+    document,
+    scene,
+    result,
+    fileName: state.fileName,
+    title: words.title.trim() || usualTitle(state),
+    note: words.note,
+    unit: state.unit,
+    travel_mm: state.travel_mm,
+    pose: state.pose,
+    picture,
+    made,
+    number,
+    usersOfPoint: (name) => usersOfPoint(document, name).map((user) => user.id),
+  });
+}

@@ -1,0 +1,101 @@
+import { useId } from "react";
+import { formatLength, MM_PER_INCH } from "../../scene/length.ts";
+import type { Unit } from "../store/state.ts";
+import { useLengthText } from "./useLengthText.ts";
+
+interface LengthFieldProps {
+  readonly label: string;
+  /** Where it is measured from: "of axle". */
+  readonly from: string;
+  readonly value_mm: number;
+  readonly unit: Unit;
+  readonly disabled?: boolean;
+  onChange(value_mm: number): void;
+  /** Enter. */
+  onKeep(): void;
+  /** Escape. */
+  onPutBack(): void;
+}
+
+interface Nudge {
+  readonly by_mm: number;
+  readonly text: string;
+  readonly spoken: string;
+}
+
+/** What the nudge buttons add: 1 and 5 mm, or 1/32 and 1/4 in. */
+export const NUDGES: Readonly<Record<Unit, readonly Nudge[]>> = {
+  mm: [-5, -1, 1, 5].map((by) => ({ by_mm: by, text: signed(by), spoken: `${by} mm` })),
+  in: [
+    { by_mm: -MM_PER_INCH / 4, text: "−¼", spoken: "minus a quarter inch" },
+    { by_mm: -MM_PER_INCH / 32, text: "−1⁄32", spoken: "minus a thirty-second of an inch" },
+    { by_mm: MM_PER_INCH / 32, text: "+1⁄32", spoken: "plus a thirty-second of an inch" },
+    { by_mm: MM_PER_INCH / 4, text: "+¼", spoken: "plus a quarter inch" },
+  ],
+};
+
+function signed(by: number): string {
+  return by < 0 ? `−${-by}` : `+${by}`;
+}
+
+/** One coordinate of a hard point: a field that takes sums and either unit, between its nudge buttons. */
+export function LengthField(props: LengthFieldProps) {
+  const { label, from, value_mm, unit, disabled = false, onChange, onKeep, onPutBack } = props;
+  const field = useLengthText(value_mm, unit, onChange);
+  const id = useId();
+  const other = unit === "mm" ? "in" : "mm";
+  const nudge = (by_mm: number) => {
+    field.clear();
+    onChange(value_mm + by_mm);
+  };
+  const press = (event: React.KeyboardEvent) => {
+    if (event.key === "Enter" && field.trouble === null) onKeep();
+    if (event.key === "Escape") {
+      field.clear();
+      onPutBack();
+    }
+  };
+  const buttons = NUDGES[unit].map((step) => (
+    <button
+      key={step.by_mm}
+      type="button"
+      className="nudge"
+      aria-label={`${label} ${step.spoken}`}
+      disabled={disabled}
+      onClick={() => nudge(step.by_mm)}
+    >
+      {step.text}
+    </button>
+  ));
+  return (
+    <div className="length-row">
+      <label htmlFor={id}>
+        {label}
+        <small>{from}</small>
+      </label>
+      {buttons.slice(0, 2)}
+      <div className="length-field" data-trouble={field.trouble !== null}>
+        <input
+          id={id}
+          value={field.text}
+          disabled={disabled}
+          autoComplete="off"
+          spellCheck={false}
+          enterKeyHint="done"
+          aria-invalid={field.trouble !== null}
+          aria-describedby={`${id}-below`}
+          onChange={(event) => field.type(event.target.value)}
+          onBlur={field.leave}
+          onKeyDown={press}
+        />
+        <small id={`${id}-below`} role={field.trouble ? "alert" : undefined}>
+          {field.trouble ??
+            (field.worked_mm === null
+              ? formatLength(value_mm, other, { withUnit: true })
+              : `= ${formatLength(field.worked_mm, unit, { withUnit: true })}`)}
+        </small>
+      </div>
+      {buttons.slice(2)}
+    </div>
+  );
+}

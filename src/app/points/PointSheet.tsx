@@ -1,0 +1,109 @@
+import { app, useApp } from "../store/useApp.ts";
+import { DatumChooser, datumName } from "./DatumChooser.tsx";
+import { LengthField } from "./LengthField.tsx";
+import { MeaningChooser } from "./MeaningChooser.tsx";
+import { MoveEffects } from "./MoveEffects.tsx";
+import { moveWords } from "./moveWords.ts";
+import type { PointInfo } from "./pointInfo.ts";
+import { usePointsLook } from "./pointsStore.ts";
+import { TriedElsewhere } from "./TriedElsewhere.tsx";
+import { DIRECTIONS, type Direction, datumOf, keepTried, readPlace, tryCoordinate } from "./usePointMove.ts";
+import "./point.css";
+
+const LABELS: Readonly<Record<Direction, { readonly name: string; readonly fromCar: string }>> = {
+  forward: { name: "Forward", fromCar: "of axle" },
+  out: { name: "Out", fromCar: "of centre" },
+  up: { name: "Up", fromCar: "off ground" },
+};
+
+/** The held point: where it is, where it might go, and what that would do. */
+export function PointSheet({ info }: { info: PointInfo }) {
+  const unit = useApp((state) => state.unit);
+  const scene = useApp((state) => state.scene);
+  const tried = useApp((state) => state.tried);
+  const error = useApp((state) => state.error);
+  const datumId = usePointsLook((look) => look.datumId);
+  const datum = datumOf(scene, datumId);
+  const mine = tried?.point === info.name ? tried : null;
+  const elsewhere = tried !== null && mine === null;
+  const place = readPlace(mine?.to ?? info.place, datum);
+  return (
+    <section className="points-sheet" aria-label={info.title}>
+      <div className="points-scroll point-body">
+        <button type="button" className="button plain back" onClick={() => app.getState().holdPoint(null)}>
+          All points
+        </button>
+        <h2>{info.title}</h2>
+        <p className="fine quiet">{aboutPoint(info, scene?.sides.length === 2)}</p>
+        {elsewhere && <TriedElsewhere />}
+        <DatumChooser />
+        {DIRECTIONS.map((direction) => (
+          <LengthField
+            key={direction}
+            label={LABELS[direction].name}
+            from={datum ? `of ${datumName(datum.id)}` : LABELS[direction].fromCar}
+            value_mm={place[direction]}
+            unit={unit}
+            disabled={elsewhere}
+            onChange={(value_mm) => tryCoordinate(info, direction, value_mm)}
+            onKeep={() => keepTried(info)}
+            onPutBack={() => app.getState().putBack()}
+          />
+        ))}
+        <MeaningChooser info={info} disabled={elsewhere} />
+        {mine && (
+          <div className="tried-strip" role="status">
+            <span>
+              <b>{moveWords(info.place, mine.to, datum, unit).way}</b>{" "}
+              <span className="quiet">({moveWords(info.place, mine.to, datum, unit).far})</span>
+            </span>
+            <em>not kept yet</em>
+          </div>
+        )}
+        {mine && error && (
+          <p className="point-error" role="alert">
+            {error.wrong}; wanted: {error.wanted}. Shown is the last good place.
+          </p>
+        )}
+        {mine && !error && <MoveEffects tried={mine} />}
+      </div>
+      <div className="points-foot">
+        <button
+          type="button"
+          className="button"
+          disabled={!mine}
+          aria-keyshortcuts="Escape"
+          onClick={() => app.getState().putBack()}
+        >
+          Put it back <kbd className="key">Esc</kbd>
+        </button>
+        <button
+          type="button"
+          className="button go"
+          disabled={!mine || error !== null}
+          aria-keyshortcuts="Enter"
+          onClick={() => keepTried(info)}
+        >
+          Keep this move
+        </button>
+      </div>
+    </section>
+  );
+}
+
+function aboutPoint(info: PointInfo, isMirrored: boolean): string {
+  const others = info.carries.filter((part) => !info.title.startsWith(part));
+  const parts = [
+    others.length > 0 ? `also carries ${list(others)}` : "",
+    info.followers.length > 0 ? `${list(info.followers)} ${info.followers.length > 1 ? "follow" : "follows"} it` : "",
+    info.drawnAt ? "bolted up away from where it is drawn" : "",
+    isMirrored ? "the right side mirrors it" : "",
+  ].filter(Boolean);
+  return `${info.name}${parts.length > 0 ? `; ${parts.join("; ")}` : ""}`;
+}
+
+function list(names: readonly string[]): string {
+  const words = names.map((name) => name.charAt(0).toLowerCase() + name.slice(1));
+  if (words.length > 4) return `${words.slice(0, 3).join(", ")} and ${words.length - 3} more`;
+  return words.length > 1 ? `${words.slice(0, -1).join(", ")} and ${words.at(-1)}` : (words[0] ?? "");
+}

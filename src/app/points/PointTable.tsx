@@ -1,0 +1,75 @@
+import { Choices } from "../shell/Choices.tsx";
+import { useApp } from "../store/useApp.ts";
+import { DatumChooser } from "./DatumChooser.tsx";
+import { MEANINGS } from "./MeaningChooser.tsx";
+import { PointTableRow } from "./PointTableRow.tsx";
+import { type PointInfo, pointInfos } from "./pointInfo.ts";
+import { usePointsLook } from "./pointsStore.ts";
+import { TriedElsewhere } from "./TriedElsewhere.tsx";
+import { datumOf } from "./usePointMove.ts";
+import "./pointTable.css";
+
+/**
+ * All hard points in one table, each number editable where it stands. Enter keeps, Escape puts back, ↑ and ↓ go from row
+ * to row.
+ */
+export function PointTable() {
+  const document = useApp((state) => state.document);
+  const scene = useApp((state) => state.scene);
+  const unit = useApp((state) => state.unit);
+  const tried = useApp((state) => state.tried?.point ?? null);
+  const datumId = usePointsLook((look) => look.datumId);
+  const meaning = usePointsLook((look) => look.meaning);
+  if (!document) return null;
+  const infos: readonly PointInfo[] = pointInfos(document);
+  return (
+    <section className="point-table" aria-label="All hard points">
+      <div className="point-table-head">
+        <h3>All hard points, {unit}</h3>
+        <p className="fine quiet">Enter keeps, Esc puts back, ↑ ↓ from row to row</p>
+        <span className="fine quiet">A new number means</span>
+        <Choices
+          label="A new number means"
+          options={MEANINGS}
+          value={meaning ?? "cut"}
+          onChoose={(chosen) => usePointsLook.setState({ meaning: chosen })}
+        />
+        <DatumChooser />
+      </div>
+      {tried && <TriedElsewhere />}
+      <div className="point-table-scroll">
+        <table onKeyDown={stepRow}>
+          <thead>
+            <tr>
+              <th scope="col">Point</th>
+              <th scope="col">Forward</th>
+              <th scope="col">Out</th>
+              <th scope="col">Up</th>
+              <th scope="col">Tolerance ±</th>
+              <th scope="col">How measured</th>
+            </tr>
+          </thead>
+          <tbody>
+            {infos.map((info) => (
+              <PointTableRow key={info.name} info={info} datum={datumOf(scene, datumId)} unit={unit} />
+            ))}
+          </tbody>
+        </table>
+      </div>
+    </section>
+  );
+}
+
+/** ↑ and ↓ go to the same column of the next row. */
+function stepRow(event: React.KeyboardEvent<HTMLTableElement>): void {
+  if (event.key !== "ArrowUp" && event.key !== "ArrowDown") return;
+  const field = event.target;
+  if (!(field instanceof HTMLInputElement)) return;
+  const column = field.dataset.column;
+  const fields = [...event.currentTarget.querySelectorAll<HTMLInputElement>(`input[data-column="${column}"]`)];
+  const next = fields[fields.indexOf(field) + (event.key === "ArrowDown" ? 1 : -1)];
+  if (!next) return;
+  event.preventDefault();
+  next.focus();
+  next.select();
+}

@@ -1,0 +1,38 @@
+import { Choices } from "../shell/Choices.tsx";
+import { useApp } from "../store/useApp.ts";
+import { PartsList } from "./PartsList.tsx";
+import { PointList } from "./PointList.tsx";
+import { PointSheet } from "./PointSheet.tsx";
+import { pointInfos } from "./pointInfo.ts";
+import { usePointsLook } from "./pointsStore.ts";
+import "./points.css";
+
+const LISTS = [
+  { value: "points", name: "Hard points" },
+  { value: "parts", name: "Parts" },
+] as const;
+
+/** The sheet of the place Points & parts: the held point, or the lists to choose from. */
+export function PointsSheet() {
+  const document = useApp((state) => state.document);
+  const heldPoint = useApp((state) => state.heldPoint);
+  const list = usePointsLook((look) => look.list);
+  if (!document) return null;
+  const infos = pointInfos(document);
+  const held = infos.find((info) => info.name === heldPoint);
+  if (held) return <PointSheet key={held.name} info={held} />;
+  return (
+    <section className="points-sheet">
+      <div className="points-head">
+        <h2>Points & parts</h2>
+        <Choices
+          label="List"
+          options={LISTS}
+          value={list}
+          onChoose={(chosen) => usePointsLook.setState({ list: chosen })}
+        />
+      </div>
+      <div className="points-scroll">{list === "points" ? <PointList infos={infos} /> : <PartsList />}</div>
+    </section>
+  );
+}

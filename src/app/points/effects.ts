@@ -1,0 +1,121 @@
+import { changeThroughTravel, readingsAt } from "../../buildlog/readings.ts";
+import type { CheckResult, PairVerdict } from "../../check/result.ts";
+import { distance, type Vec3 } from "../../maths/vec3.ts";
+import type { Scene, Side } from "../../scene/scene.ts";
+import { pairKey } from "../store/state.ts";
+
+/** One pair before and after a tried move. */
+export interface PairEffect {
+  readonly key: string;
+  readonly before: PairVerdict;
+  readonly after: PairVerdict;
+}
+
+export interface WheelEffect {
+  readonly name: string;
+  readonly kind: "angle" | "length";
+  readonly before: number | null;
+  readonly after: number | null;
+}
+
+export interface LengthEffect {
+  readonly part: string;
+  readonly before_mm: number;
+  readonly after_mm: number;
+}
+
+const LEAST_mm = 0.005;
+
+/**
+ * The pairs a move matters to: those that touch or are tight on either side of it, the ones that changed most first;
+ * clear ones only when they changed and nothing else fills the rows.
+ */
+export function pairEffects(before: CheckResult, after: CheckResult, most: number): PairEffect[] {
+  const was = new Map(before.pairs.map((pair) => [pairKey(pair), pair]));
+  const effects = after.pairs.flatMap((pair): PairEffect[] => {
+    const old = was.get(pairKey(pair));
+    return old ? [{ key: pairKey(pair), before: old, after: pair }] : [];
+  });
+  const open = (effect: PairEffect) => [effect.before, effect.after].some(({ verdict }) => isOpen(verdict));
+  const change = (effect: PairEffect) => Math.abs(effect.after.clearance_mm - effect.before.clearance_mm);
+  return effects
+    .filter((effect) => open(effect) || change(effect) > LEAST_mm)
+    .sort((a, b) => Number(open(b)) - Number(open(a)) || change(b) - change(a))
+    .slice(0, most);
+}
+
+function isOpen(verdict: PairVerdict["verdict"]): boolean {
+  return verdict === "clash" || verdict === "tight";
+}
+
+/** What a move does to the wheel: how far each reading runs through the travel, and its angles at ride height where they change. */
+export function wheelEffects(before: CheckResult, after: CheckResult): WheelEffect[] {
+  const sides = (["left", "right"] as const).filter((side) => before.sides[side] && after.sides[side]);
+  const [first] = sides;
+  if (!first) return [];
+  const [was, now] = [changesOf(before, first), changesOf(after, first)];
+  const plunges = sides.map((side): WheelEffect => {
+    const [old, fresh] = [changesOf(before, side).plunge_mm, changesOf(after, side).plunge_mm];
+    return { name: `Plunge, ${side}`, kind: "length", before: old, after: fresh };
+  });
+  return [
+    ...atRide(before, after, first),
+    { name: "Toe", kind: "angle", before: was.toe_deg, after: now.toe_deg },
+    { name: "Camber", kind: "angle", before: was.camber_deg, after: now.camber_deg },
+    { name: "Half track", kind: "length", before: was.halfTrack_mm, after: now.halfTrack_mm },
+    ...unlessTwins(plunges).filter((effect) => effect.before !== null),
+  ];
+}
+
+/** Bolting up steers the wheel at ride height too, which a change through travel does not tell. */
+function atRide(before: CheckResult, after: CheckResult, side: Side): WheelEffect[] {
+  const [old, fresh] = [before, after].map((result) => readingsAt(result.sides[side]!.curve, 0));
+  if (!old || !fresh) return [];
+  const angles: WheelEffect[] = [
+    { name: "Toe at ride height", kind: "angle", before: old.toe_deg, after: fresh.toe_deg },
+    { name: "Camber at ride height", kind: "angle", before: old.camber_deg, after: fresh.camber_deg },
+  ];
+  return angles.filter((angle) => Math.abs(angle.after! - angle.before!) > 0.005);
+}
+
+function changesOf(result: CheckResult, side: Side) {
+  return changeThroughTravel(result.sides[side]?.curve ?? []);
+}
+
+function unlessTwins(plunges: readonly WheelEffect[]): WheelEffect[] {
+  const [left, right] = plunges;
+  if (!left || !right) return [...plunges];
+  const same = [left.before! - right.before!, left.after! - right.after!].every((apart) => Math.abs(apart) < 0.05);
+  return same ? [{ ...left, name: "Plunge" }] : [left, right];
+}
+
+/** Lengths, eye to eye, of the parts that a move cuts anew; empty when every part keeps its length. */
+export function lengthEffects(before: Scene, after: Scene, nameOf: (id: string) => string): LengthEffect[] {
+  const was = new Map(partLengths(before, nameOf));
+  return partLengths(after, nameOf).flatMap(([part, after_mm]) => {
+    const before_mm = was.get(part);
+    return before_mm !== undefined && Math.abs(after_mm - before_mm) > LEAST_mm ? [{ part, before_mm, after_mm }] : [];
+  });
+}
+
+function partLengths(scene: Scene, nameOf: (id: string) => string): [string, number][] {
+  const lengths: [string, number][] = [];
+  const add = (part: string, from: Vec3, to: Vec3) => lengths.push([part, distance(from, to)]);
+  for (const member of scene.members) {
+    const name = nameOf(member.id);
+    if (member.kind === "link") add(name, member.inboard, member.outboard);
+    if (member.kind === "strut") add(name, member.top, member.bottom);
+    if (member.kind === "wishbone") {
+      add(`${name}, front leg`, member.front, member.outboard);
+      add(`${name}, rear leg`, member.rear, member.outboard);
+    }
+    if (member.kind === "ball") add(`${name}, pivot to wheel`, member.at, scene.wheel.centre);
+    if (member.kind === "hinge") {
+      add(`${name}, front bush to wheel`, member.front, scene.wheel.centre);
+      add(`${name}, rear bush to wheel`, member.rear, scene.wheel.centre);
+    }
+  }
+  if (scene.damper) add("Damper at ride height", scene.damper.top, scene.damper.bottom);
+  if (scene.driveshaft) add("Driveshaft at ride height", scene.driveshaft.inner.left.at, scene.driveshaft.outer);
+  return lengths;
+}

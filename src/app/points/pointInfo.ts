@@ -1,0 +1,124 @@
+import type { Vec3 } from "../../maths/vec3.ts";
+import type { SceneDocument } from "../../scene/document.ts";
+import { listPoints, usersOfPoint } from "../../scene/points.ts";
+import type { PointUse } from "../../scene/pointUses.ts";
+import { capital, nameOf } from "../words/names.ts";
+
+/**
+ * cut and bolt move steel; measured corrects the drawing and moves nothing on the car, so donor parts allow it too. The
+ * document takes cut and measured in the same way: the point is drawn elsewhere.
+ */
+export type Meaning = "cut" | "bolt" | "measured";
+
+export interface PointInfo {
+  readonly name: string;
+  /** What people call it: "Upper link, inboard end"; the bare name where no part ends here. */
+  readonly title: string;
+  /** Where the mount is now (bolted-up place before the drawn one), car coordinates, mm. */
+  readonly place: Vec3;
+  /** Where it is drawn, when the mount stands elsewhere. */
+  readonly drawnAt: Vec3 | null;
+  readonly tolerance_mm: number | null;
+  readonly how: string | null;
+  readonly side: "chassis" | "wheel" | "other";
+  /** Names of parts that end here. */
+  readonly carries: readonly string[];
+  /** Names of other parts drawn from it: brackets, tubes. */
+  readonly followers: readonly string[];
+  /** Why a meaning is not to be had here; null: it is. */
+  readonly refusals: Readonly<Record<Meaning, string | null>>;
+}
+
+const known = new WeakMap<SceneDocument, readonly PointInfo[]>();
+
+/** Every named point of the document; the same document gives the same list. Throws InputError as resolving does. */
+export function pointInfos(document: SceneDocument): readonly PointInfo[] {
+  const before = known.get(document);
+  if (before) return before;
+  const infos = listPoints(document).map((point): PointInfo => {
+    const uses = usersOfPoint(document, point.name);
+    const ends = uses.filter(isEnd);
+    return {
+      name: point.name,
+      title: titleOf(point.name, ends, document),
+      place: point.boltedUpAt ?? point.at,
+      drawnAt: point.boltedUpAt ? point.at : null,
+      tolerance_mm: point.tolerance_mm,
+      how: point.how,
+      side: point.isMount ? "chassis" : ends.length > 0 ? "wheel" : "other",
+      carries: unique(ends.map((use) => partName(use, document))),
+      followers: unique(uses.filter((use) => !isEnd(use)).map((use) => partName(use, document))),
+      refusals: refusalsOf(point.isMount, ends, document),
+    };
+  });
+  known.set(document, infos);
+  return infos;
+}
+
+/** The meaning that a move of the point has unless the builder says otherwise. */
+export function usualMeaning(info: PointInfo): Meaning {
+  return (["cut", "bolt"] as const).find((meaning) => info.refusals[meaning] === null) ?? "measured";
+}
+
+function refusalsOf(isMount: boolean, ends: readonly PointUse[], document: SceneDocument): PointInfo["refusals"] {
+  const donors = unique(ends.filter((use) => isDonor(use, document)).map((use) => partName(use, document)));
+  return {
+    cut:
+      donors.length > 0
+        ? `${donors.join(" and ")} came from the donor and keeps its shape: it cannot be cut to suit.`
+        : null,
+    bolt: isMount ? null : "Only a mount on the chassis can be bolted up elsewhere; this point is not one.",
+    measured: null,
+  };
+}
+
+function isDonor(use: PointUse, document: SceneDocument): boolean {
+  return use.user === "member" && document.members.find((member) => member.id === use.id)?.stock === "donor";
+}
+
+/** Whether a part's own end lies here, rather than a shape that is drawn from it. */
+function isEnd(use: PointUse): boolean {
+  if (use.user === "body" || use.user === "datum" || use.user === "powertrain") return false;
+  return use.user !== "member" || !use.path.includes(".body");
+}
+
+const END_NAMES: Readonly<Record<string, string>> = {
+  at: "pivot",
+  inboard: "inboard end",
+  outboard: "outboard end",
+  front: "front mount",
+  rear: "rear mount",
+  top: "top",
+  bottom: "bottom",
+  centre: "centre",
+  pivot: "pivot",
+  arm: "arm end",
+  pickup: "pickup",
+  inner: "inner joint",
+  outer: "outer joint",
+};
+
+function titleOf(name: string, ends: readonly PointUse[], document: SceneDocument): string {
+  const [first] = ends;
+  if (!first) return capital(name);
+  const end = END_NAMES[first.path.slice(first.path.lastIndexOf(".") + 1)];
+  const part = partName(first, document);
+  return end ? `${part}, ${end}` : part;
+}
+
+const OWN_PARTS: Readonly<Record<string, string>> = {
+  antiRollBar: "Anti-roll bar",
+  driveshaft: "Driveshaft",
+  damper: "Damper",
+  wheel: "Wheel",
+};
+
+function partName(use: PointUse, document: SceneDocument): string {
+  if (use.user === "datum") return `Datum ${use.id}`;
+  if (use.user === "powertrain") return "Engine motion";
+  return OWN_PARTS[use.user] ?? nameOf(use.id, document);
+}
+
+function unique(names: readonly string[]): string[] {
+  return [...new Set(names)];
+}
