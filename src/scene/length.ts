@@ -74,7 +74,8 @@ export function parseLength(text: string, unit: LengthUnit): ParsedLength {
     total_mm += sign === "-" ? -mm : mm;
   } while (/^\s*[+-]/.test(input.slice(at)));
   if (at < input.length || !(Math.abs(total_mm) <= FARTHEST_MM)) return NOT_A_LENGTH;
-  return { ok: true, mm: total_mm };
+  // a sum of binary fractions carries a tail (217.48749999999998) that nobody typed
+  return { ok: true, mm: Math.round(total_mm * 1e9) / 1e9 };
 
   /** A mixed fraction as whole numbers over and under, or a decimal over 1. */
   function number(): { over: number; under: number } | null {
