@@ -1,4 +1,15 @@
-import type { Pose } from "../maths/pose.ts";
+import { invertPose, type Pose, turnByPose } from "../maths/pose.ts";
+import { cross, normalise, subtract, type Vec3 } from "../maths/vec3.ts";
+import {
+  type ConvexOverlap,
+  type ConvexPiece,
+  convexPieceOf,
+  createConvexOverlap,
+  createConvexQuery,
+} from "./convex.ts";
+import { createSampledDepth, type SampledDepth } from "./depthSampled.ts";
+import { createDistanceQuery, createWitness, type DistanceQuery } from "./distance.ts";
+import type { CollisionTree } from "./tree.ts";
 
 /** How far two bodies overlap. Belongs to the caller. */
 export interface OverlapDepth {
@@ -16,4 +27,132 @@ export interface OverlapDepth {
 export interface DepthQuery {
   /** For bodies whose surfaces cross (`crosses`) or of which one is inside the other. */
   overlapDepth(relative: Pose, crosses: boolean, out: OverlapDepth): void;
+}
+
+export function createOverlapDepth(): OverlapDepth {
+  return { ...createConvexOverlap(), measure: "convex" };
+}
+
+/**
+ * Surfaces that cross where no sample is found inside (both bodies open, or a scratch finer than the samples): how deep is
+ * not known, but that they overlap is.
+ */
+const LEAST_SAMPLED_mm = 0.01;
+
+/** Depth over all pairs of convex pieces; by samples of the surfaces where one of the bodies has no pieces. */
+export function createDepthQuery(a: CollisionTree, b: CollisionTree): DepthQuery {
+  return new BodyDepth(a, b);
+}
+
+class BodyDepth implements DepthQuery {
+  private readonly a: CollisionTree;
+  private readonly b: CollisionTree;
+  private readonly piecesOfA: readonly ConvexPiece[] | null;
+  private readonly piecesOfB: readonly ConvexPiece[] | null;
+  private readonly convex = createConvexQuery();
+  private readonly overlap = createConvexOverlap();
+  private readonly back = new Float64Array(12);
+  private sampled: SampledDepth | null = null;
+  private distance: DistanceQuery | null = null;
+  private readonly witness = createWitness();
+
+  constructor(a: CollisionTree, b: CollisionTree) {
+    this.a = a;
+    this.b = b;
+    this.piecesOfA = a.solid.convexPieces?.map(convexPieceOf) ?? null;
+    this.piecesOfB = b.solid.convexPieces?.map(convexPieceOf) ?? null;
+  }
+
+  overlapDepth(relative: Pose, crosses: boolean, out: OverlapDepth): void {
+    const { piecesOfA, piecesOfB } = this;
+    if (piecesOfA && piecesOfB) {
+      this.overPieces(piecesOfA, piecesOfB, relative, out);
+      out.measure = crosses ? "convex" : "inside";
+      return;
+    }
+    this.sampled ??= createSampledDepth(this.a, this.b);
+    this.sampled.deepest(relative, invertPose(relative, this.back), out);
+    if (out.depth_mm === 0) this.takeCrossing(relative, out);
+    out.measure = crosses ? "sampled" : "inside";
+  }
+
+  /** Some point where the surfaces meet, and the way out along the normal of B's surface there. */
+  private takeCrossing(relative: Pose, out: OverlapDepth): void {
+    const { b, witness } = this;
+    this.distance ??= createDistanceQuery(this.a, b);
+    this.distance.distance(relative, witness);
+    const [x, y, z] = turnByPose(relative, normalOf(b, witness.triangleB));
+    out.partingOfA.set([x, y, z]);
+    out.pointA.set(witness.pointA);
+    out.depth_mm = LEAST_SAMPLED_mm;
+    for (let k = 0; k < 3; k++) out.pointB[k] = out.pointA[k]! + out.depth_mm * out.partingOfA[k]!;
+  }
+
+  private overPieces(
+    piecesOfA: readonly ConvexPiece[],
+    piecesOfB: readonly ConvexPiece[],
+    relative: Pose,
+    out: OverlapDepth,
+  ): void {
+    const { overlap, convex } = this;
+    out.depth_mm = 0;
+    let found = false;
+    for (const pieceB of piecesOfB) {
+      for (const pieceA of piecesOfA) {
+        if (!mayOverlap(pieceA, pieceB, relative)) continue;
+        if (!convex.penetration(pieceA, pieceB, relative, overlap, found ? out.depth_mm : 0)) continue;
+        if (found && overlap.depth_mm <= out.depth_mm) continue;
+        found = true;
+        take(overlap, out);
+      }
+    }
+    if (!found) this.nearestPieces(piecesOfA, piecesOfB, relative, out);
+  }
+
+  /** Surfaces that only touch, to rounding: depth 0, and how to open them further. */
+  private nearestPieces(
+    piecesOfA: readonly ConvexPiece[],
+    piecesOfB: readonly ConvexPiece[],
+    relative: Pose,
+    out: OverlapDepth,
+  ): void {
+    const { overlap, convex } = this;
+    let nearest = Number.POSITIVE_INFINITY;
+    for (const pieceB of piecesOfB) {
+      for (const pieceA of piecesOfA) {
+        const distance = convex.distance(pieceA, pieceB, relative, overlap);
+        if (distance >= nearest || distance === 0) continue;
+        nearest = distance;
+        take(overlap, out);
+      }
+    }
+  }
+}
+
+function normalOf(tree: CollisionTree, triangle: number): Vec3 {
+  const corner = (k: number): Vec3 => {
+    const at = 9 * triangle + 3 * k;
+    return [tree.triangles[at]!, tree.triangles[at + 1]!, tree.triangles[at + 2]!];
+  };
+  return normalise(cross(subtract(corner(1), corner(0)), subtract(corner(2), corner(0))));
+}
+
+function take(overlap: ConvexOverlap, out: OverlapDepth): void {
+  out.depth_mm = overlap.depth_mm;
+  out.partingOfA.set(overlap.partingOfA);
+  out.pointA.set(overlap.pointA);
+  out.pointB.set(overlap.pointB);
+}
+
+/** Whether B's box, turned into an upright box of A's axes, reaches A's box. */
+function mayOverlap(a: ConvexPiece, b: ConvexPiece, relative: Pose): boolean {
+  for (let row = 0; row < 3; row++) {
+    const x = relative[4 * row]!;
+    const y = relative[4 * row + 1]!;
+    const z = relative[4 * row + 2]!;
+    const between = x * b.centre[0]! + y * b.centre[1]! + z * b.centre[2]! + relative[4 * row + 3]! - a.centre[row]!;
+    const reach = a.half[row]! + Math.abs(x) * b.half[0]! + Math.abs(y) * b.half[1]! + Math.abs(z) * b.half[2]!;
+    if (Math.abs(between) > reach + 1e-9) return false;
+  }
+  return true;
 }

@@ -5,7 +5,15 @@
  * later, and one query is not to be called from within its own visitor.
  */
 export { type Containment, type ContainmentQuery, createContainmentQuery } from "./containment.ts";
-export type { DepthQuery, OverlapDepth } from "./depth.ts";
+export {
+  type ConvexOverlap,
+  type ConvexPiece,
+  type ConvexQuery,
+  convexPieceOf,
+  createConvexOverlap,
+  createConvexQuery,
+} from "./convex.ts";
+export { createDepthQuery, createOverlapDepth, type DepthQuery, type OverlapDepth } from "./depth.ts";
 export { createDistanceQuery, createWitness, type DistanceQuery, TOUCHING_mm, type Witness } from "./distance.ts";
 export { createPairQuery, type PairQuery, type PairVisitor } from "./distancePairs.ts";
 export { createPointQuery, createSurfacePoint, type PointQuery, type SurfacePoint } from "./distancePoint.ts";
