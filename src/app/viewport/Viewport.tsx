@@ -1,0 +1,189 @@
+import { Canvas } from "@react-three/fiber";
+import {
+  type ReactNode,
+  type Ref,
+  useCallback,
+  useEffect,
+  useImperativeHandle,
+  useLayoutEffect,
+  useRef,
+  useState,
+} from "react";
+import type { ModelBody, PartGroup } from "../../check/model.ts";
+import type { Pose } from "../../maths/pose.ts";
+import type { Vec3 } from "../../maths/vec3.ts";
+import type { Show, Stand, Theme } from "../store/state.ts";
+import type { Inset } from "./framing.ts";
+import { NO_INSET } from "./framing.ts";
+import { listenForGestures } from "./gestures.ts";
+import { PictureHost } from "./PictureHost.tsx";
+import { PictureMessage } from "./PictureMessage.tsx";
+import type { ShownPatch } from "./patchLayer.ts";
+import type { Focus, Picture, ProjectedPoint } from "./picture.ts";
+import { type SecondView, SecondViews } from "./secondView.ts";
+import type { SnapshotOptions } from "./snapshot.ts";
+import { hasWebGl2 } from "./webgl.ts";
+
+export interface ViewportProps {
+  readonly bodies: readonly ModelBody[];
+  /** By body key, car coordinates. A new map moves matrices, nothing else. */
+  readonly poses: ReadonlyMap<string, Pose>;
+  readonly show: Readonly<Record<PartGroup, Show>>;
+  /** Bodies that turn to glass because they stand before a chosen touch. */
+  readonly glassKeys: ReadonlySet<string>;
+  readonly heldIds: ReadonlySet<string>;
+  readonly patches: readonly ShownPatch[];
+  /** Polylines of car coordinates at the shown state. */
+  readonly crossing: readonly Float32Array[];
+  readonly theme: Theme;
+  /** null: stay where the camera is. */
+  readonly stand: Stand | null;
+  onStandLeft(): void;
+  onHold(bodyId: string | null): void;
+  /** Points of the car whose place in the picture the shell wants. */
+  readonly marks?: readonly Vec3[];
+  /** CSS px from the picture's upper left, after each frame in which they changed; in the order of `marks`. */
+  onProject?(points: readonly ProjectedPoint[]): void;
+  /** Margins that the shell covers, CSS px: stands frame the car between them. */
+  readonly inset?: Inset;
+  readonly label?: string;
+  /** three objects drawn over the car with its depth. */
+  readonly children?: ReactNode;
+  readonly ref?: Ref<ViewportHandle>;
+}
+
+export interface ViewportHandle {
+  /** A PNG of its own size; the picture on the screen stays. Rejects where there is no 3D picture. */
+  snapshot(width: number, height: number, options?: SnapshotOptions): Promise<Blob>;
+  /** Degrees to the left and up. */
+  orbitBy(azimuth_deg: number, elevation_deg: number): void;
+  /** Below 1 comes nearer. */
+  zoomBy(factor: number): void;
+  frame(view: Stand | Focus): void;
+  /** Keeps a second picture drawn in a canvas (CloseLook). */
+  addView(canvas: HTMLCanvasElement): SecondView;
+}
+
+const NO_MARKS: readonly Vec3[] = [];
+const NOTHING = () => {};
+
+export function Viewport(props: ViewportProps) {
+  const { bodies, poses, show, glassKeys, heldIds, patches, crossing, theme, stand, children } = props;
+  const { marks = NO_MARKS, inset = NO_INSET, label = "The car in 3D", onProject = NOTHING, ref } = props;
+  const [picture, setPicture] = useState<Picture | null>(null);
+  const [supported] = useState(hasWebGl2);
+  const [lost, setLost] = useState(false);
+  const [attempt, setAttempt] = useState(0);
+  const [seconds] = useState(() => new SecondViews());
+  const frameRef = useRef<HTMLDivElement>(null);
+  const pictureRef = useRef<Picture | null>(null);
+  const events = useRef(props);
+  useLayoutEffect(() => {
+    events.current = props;
+    pictureRef.current = picture;
+  });
+
+  // in this order: poses and patches refer to bodies, stands frame them
+  useLayoutEffect(() => picture?.setShow(show, glassKeys), [picture, show, glassKeys]);
+  useLayoutEffect(() => picture?.setTheme(theme), [picture, theme]);
+  useLayoutEffect(() => picture?.setInset(inset), [picture, inset]);
+  useLayoutEffect(() => picture?.setBodies(bodies), [picture, bodies]);
+  useLayoutEffect(() => picture?.setPoses(poses), [picture, poses]);
+  useLayoutEffect(() => picture?.setHeld(heldIds), [picture, heldIds]);
+  useLayoutEffect(() => picture?.setPatches(patches), [picture, patches]);
+  useLayoutEffect(() => picture?.setCrossing(crossing), [picture, crossing]);
+  useLayoutEffect(() => picture?.setMarks(marks), [picture, marks]);
+  useLayoutEffect(() => {
+    if (picture !== null) picture.onProject = onProject;
+  }, [picture, onProject]);
+  const standShown = useRef<Picture | null>(null);
+  useLayoutEffect(() => {
+    if (picture === null) return;
+    picture.setStand(stand, standShown.current !== picture);
+    standShown.current = picture;
+  }, [picture, stand]);
+
+  useEffect(() => {
+    const element = frameRef.current;
+    if (element === null) return;
+    return listenForGestures(element, () => pictureRef.current, {
+      onMoved: () => {
+        pictureRef.current?.setStand(null, true);
+        if (events.current.stand !== null) events.current.onStandLeft();
+      },
+      onHold: (id) => events.current.onHold(id),
+    });
+  }, []);
+
+  useImperativeHandle(ref, () => {
+    const byHand = (move: (shown: Picture) => void) => {
+      const shown = pictureRef.current;
+      if (shown === null) return;
+      move(shown);
+      shown.setStand(null, true);
+      shown.moved();
+      if (events.current.stand !== null) events.current.onStandLeft();
+    };
+    return {
+      snapshot: async (width, height, options = {}) => {
+        const shown = pictureRef.current;
+        if (shown === null) throw new Error("There is no 3D picture to take");
+        return shown.snapshot(width, height, options);
+      },
+      orbitBy: (azimuth_deg, elevation_deg) =>
+        byHand(({ rig }) =>
+          rig.orbit(rig.place.target, (azimuth_deg * Math.PI) / 180, (elevation_deg * Math.PI) / 180),
+        ),
+      zoomBy: (factor) => byHand(({ rig }) => rig.zoom(rig.place.target, factor)),
+      frame: (view) => pictureRef.current?.frame(view, false),
+      addView: (canvas) => seconds.add(canvas),
+    };
+  }, [seconds]);
+
+  const onLost = useCallback((gone: boolean) => setLost(gone), []);
+  const again = () => {
+    setLost(false);
+    setAttempt((count) => count + 1);
+  };
+
+  return (
+    <div
+      ref={frameRef}
+      role="img"
+      aria-label={label}
+      style={{
+        position: "absolute",
+        inset: 0,
+        overflow: "hidden",
+        touchAction: "none",
+        cursor: "grab",
+        userSelect: "none",
+      }}
+    >
+      {supported && (
+        <Canvas
+          key={attempt}
+          frameloop="demand"
+          dpr={[1, 2]}
+          flat
+          linear
+          gl={{ antialias: false, alpha: false, stencil: false, powerPreference: "high-performance" }}
+          style={{ position: "absolute", inset: 0 }}
+        >
+          <PictureHost seconds={seconds} onReady={setPicture} onLost={onLost} drawsOver={children !== undefined} />
+          {children}
+        </Canvas>
+      )}
+      {!supported && (
+        <PictureMessage theme={theme} title="No 3D picture on this machine">
+          This browser offers no WebGL 2. Verdicts, curves and job cards work as ever; only the picture is missing.
+        </PictureMessage>
+      )}
+      {lost && (
+        <PictureMessage theme={theme} title="The picture was lost" action={{ label: "Draw it again", run: again }}>
+          The graphics card dropped it. It comes back by itself as soon as the card allows; your work is safe.
+        </PictureMessage>
+      )}
+    </div>
+  );
+}

@@ -1,0 +1,154 @@
+import type { Vec3 } from "../../maths/vec3.ts";
+import type { Picture } from "./picture.ts";
+
+export interface GestureEvents {
+  /** The camera was moved by hand. */
+  onMoved(): void;
+  onHold(bodyId: string | null): void;
+}
+
+const RADIANS_PER_PX = 0.0065;
+const CLICK_PX = 5;
+const CLICK_MS = 450;
+const DOUBLE_TAP_MS = 380;
+const DOUBLE_TAP_PX = 30;
+const WHEEL_PAUSE_MS = 250;
+
+interface Pointer {
+  x: number;
+  y: number;
+}
+
+/**
+ * Fingers, mouse and wheel on the picture. One finger or the left button orbits, two fingers or another button slide, wheel and
+ * pinch come nearer, all about what is pointed at. A click holds the part under it; on a touch screen a double tap does.
+ */
+export function listenForGestures(
+  element: HTMLElement,
+  picture: () => Picture | null,
+  events: GestureEvents,
+): () => void {
+  const pointers = new Map<number, Pointer>();
+  let pivot: Vec3 = [0, 0, 0];
+  let mode: "orbit" | "pan" | "pinch" | null = null;
+  let pressed: (Pointer & { time: number; still: boolean }) | null = null;
+  let lastTap: (Pointer & { time: number }) | null = null;
+  let wheelAt: (Pointer & { time: number; pivot: Vec3 }) | null = null;
+
+  const place = (event: PointerEvent | WheelEvent): Pointer => {
+    const box = element.getBoundingClientRect();
+    return { x: event.clientX - box.left, y: event.clientY - box.top };
+  };
+  const pivotAt = (shown: Picture, at: Pointer): Vec3 => shown.pick(at.x, at.y)?.at ?? shown.underPointer(at.x, at.y);
+  const middle = (): Pointer & { spread: number } => {
+    const [a, b] = [...pointers.values()] as [Pointer, Pointer];
+    return { x: (a.x + b.x) / 2, y: (a.y + b.y) / 2, spread: Math.hypot(a.x - b.x, a.y - b.y) };
+  };
+
+  const down = (event: PointerEvent) => {
+    const shown = picture();
+    if (shown === null || event.target instanceof HTMLButtonElement) return;
+    const at = place(event);
+    pointers.set(event.pointerId, at);
+    element.setPointerCapture(event.pointerId);
+    if (pointers.size === 1) {
+      pressed = { ...at, time: event.timeStamp, still: true };
+      mode = event.button === 0 ? "orbit" : "pan";
+      pivot = pivotAt(shown, at);
+    } else if (pointers.size === 2) {
+      if (pressed !== null) pressed.still = false;
+      mode = "pinch";
+      pivot = pivotAt(shown, middle());
+    }
+  };
+
+  const move = (event: PointerEvent) => {
+    const shown = picture();
+    const before = pointers.get(event.pointerId);
+    if (shown === null || before === undefined || mode === null) return;
+    const at = place(event);
+    if (pressed?.still && Math.hypot(at.x - pressed.x, at.y - pressed.y) < CLICK_PX) return;
+    if (pressed !== null) pressed.still = false;
+    if (mode === "pinch") {
+      const old = middle();
+      pointers.set(event.pointerId, at);
+      const now = middle();
+      slide(shown, now.x - old.x, now.y - old.y);
+      if (old.spread > 8 && now.spread > 8) shown.rig.zoom(pivot, old.spread / now.spread);
+    } else {
+      pointers.set(event.pointerId, at);
+      const [dx, dy] = [at.x - before.x, at.y - before.y];
+      if (mode === "orbit") shown.rig.orbit(pivot, -dx * RADIANS_PER_PX, dy * RADIANS_PER_PX);
+      else slide(shown, dx, dy);
+    }
+    shown.moved();
+    events.onMoved();
+  };
+
+  const slide = (shown: Picture, dx: number, dy: number) => {
+    const scale = shown.mmPerPx(pivot);
+    shown.rig.pan(dx * scale, -dy * scale);
+  };
+
+  const up = (event: PointerEvent) => {
+    if (!pointers.delete(event.pointerId)) return;
+    const shown = picture();
+    const press = pressed;
+    if (pointers.size > 0) {
+      mode = null;
+      return;
+    }
+    mode = null;
+    pressed = null;
+    const quick = event.timeStamp - (press?.time ?? 0) < CLICK_MS;
+    if (shown === null || press === null || !press.still || !quick || event.type === "pointercancel") return;
+    if (event.button > 0) return;
+    const at = place(event);
+    if (event.pointerType === "touch" && !isSecondTap(at, event.timeStamp)) return;
+    events.onHold(shown.pick(at.x, at.y)?.body.id ?? null);
+  };
+
+  const isSecondTap = (at: Pointer, time: number): boolean => {
+    const first = lastTap;
+    lastTap = { ...at, time };
+    if (first === null || time - first.time > DOUBLE_TAP_MS) return false;
+    if (Math.hypot(at.x - first.x, at.y - first.y) > DOUBLE_TAP_PX) return false;
+    lastTap = null;
+    return true;
+  };
+
+  const wheel = (event: WheelEvent) => {
+    const shown = picture();
+    if (shown === null) return;
+    event.preventDefault();
+    const at = place(event);
+    const same =
+      wheelAt !== null &&
+      event.timeStamp - wheelAt.time < WHEEL_PAUSE_MS &&
+      Math.hypot(at.x - wheelAt.x, at.y - wheelAt.y) < CLICK_PX;
+    const about = same && wheelAt !== null ? wheelAt.pivot : pivotAt(shown, at);
+    wheelAt = { ...at, time: event.timeStamp, pivot: about };
+    const lines = event.deltaMode === WheelEvent.DOM_DELTA_PIXEL ? event.deltaY : event.deltaY * 30;
+    // a pinch on a touch pad comes as a wheel with Control, in small steps
+    const step = Math.max(-0.35, Math.min(0.35, lines * (event.ctrlKey ? 0.01 : 0.0016)));
+    shown.rig.zoom(about, Math.exp(step));
+    shown.moved();
+    events.onMoved();
+  };
+
+  const noMenu = (event: Event) => event.preventDefault();
+  element.addEventListener("pointerdown", down);
+  element.addEventListener("pointermove", move);
+  element.addEventListener("pointerup", up);
+  element.addEventListener("pointercancel", up);
+  element.addEventListener("wheel", wheel, { passive: false });
+  element.addEventListener("contextmenu", noMenu);
+  return () => {
+    element.removeEventListener("pointerdown", down);
+    element.removeEventListener("pointermove", move);
+    element.removeEventListener("pointerup", up);
+    element.removeEventListener("pointercancel", up);
+    element.removeEventListener("wheel", wheel);
+    element.removeEventListener("contextmenu", noMenu);
+  };
+}

@@ -1,0 +1,176 @@
+import {
+  BufferAttribute,
+  BufferGeometry,
+  type Camera,
+  InstancedBufferAttribute,
+  InstancedBufferGeometry,
+  Mesh,
+  Scene,
+  Vector3,
+} from "three";
+import type { PatchMesh } from "../../clearance/types.ts";
+import { type BodyLayer, MOST_BODIES, type Part, writePose } from "./bodyLayer.ts";
+import { creaseNormals } from "./creaseNormals.ts";
+import {
+  type CurveMaterial,
+  curveMaterial,
+  type PatchMaterial,
+  patchMaterial,
+  type SharedUniforms,
+} from "./materials.ts";
+
+export interface ShownPatch {
+  /** Body on whose surface it lies. */
+  readonly key: string;
+  readonly patch: PatchMesh;
+  readonly required_mm: number;
+}
+
+interface PatchPart {
+  readonly shown: ShownPatch;
+  readonly mesh: Mesh<BufferGeometry, PatchMaterial>;
+  readonly anchor: Vector3;
+  readonly buried: boolean;
+  part: Part | undefined;
+}
+
+const EITHER = MOST_BODIES + 1;
+
+/** Contact patches, which ride on their bodies, and the curves where surfaces cross. */
+export class PatchLayer {
+  readonly scene = new Scene();
+  /** Numbers of the bodies that the patches lie on; 0 where there is none. */
+  pair: readonly [number, number] = [0, 0];
+  readonly #shared: SharedUniforms;
+  readonly #curve: CurveMaterial;
+  #patches: readonly PatchPart[] = [];
+  #curves: Mesh<InstancedBufferGeometry, CurveMaterial> | null = null;
+
+  constructor(shared: SharedUniforms) {
+    this.#shared = shared;
+    this.#curve = curveMaterial(shared);
+    this.scene.matrixWorldAutoUpdate = false;
+  }
+
+  get hasBuried(): boolean {
+    return this.#curves !== null || this.#patches.some((patch) => patch.buried);
+  }
+
+  setPatches(patches: readonly ShownPatch[]): void {
+    const before = new Map(this.#patches.map((patch) => [patch.shown.patch, patch]));
+    this.#patches = patches.map((shown) => {
+      const kept = before.get(shown.patch);
+      if (kept !== undefined && kept.shown.key === shown.key && kept.shown.required_mm === shown.required_mm) {
+        before.delete(shown.patch);
+        return kept;
+      }
+      return this.#make(shown);
+    });
+    for (const gone of before.values()) this.#drop(gone.mesh);
+  }
+
+  setCrossing(crossing: readonly Float32Array[]): void {
+    if (this.#curves !== null) {
+      this.scene.remove(this.#curves);
+      this.#curves.geometry.dispose();
+    }
+    this.#curves = null;
+    const geometry = ribbons(crossing);
+    if (geometry === null) return;
+    this.#curves = new Mesh(geometry, this.#curve);
+    this.#curves.frustumCulled = false;
+    this.#curves.matrixAutoUpdate = false;
+    this.#curves.renderOrder = 1;
+    this.scene.add(this.#curves);
+  }
+
+  /** Puts patches on their bodies and tells their materials what covers them. */
+  follow(bodies: BodyLayer): void {
+    for (const patch of this.#patches) patch.part = bodies.part(patch.shown.key);
+    const numbers = [...new Set(this.#patches.map(({ part }) => part?.number ?? 0))];
+    this.pair = [numbers[0] ?? 0, numbers[1] ?? 0];
+    for (const { shown, part, mesh } of this.#patches) {
+      if (part === undefined) continue;
+      writePose(bodies.poseOf(shown.key), mesh.matrixWorld.elements);
+      const other = part.number === this.pair[0] ? this.pair[1] : this.pair[0];
+      mesh.material.uniforms.uThrough.value = other === 0 ? EITHER : other;
+    }
+  }
+
+  /** `buried`: only what lies inside the other body, marked with the body that covers it. */
+  prepare(camera: Camera, buried: boolean, style: (part: Part) => string): void {
+    const { uSize, uPixel } = this.#shared;
+    const at = new Vector3();
+    for (const { part, mesh, anchor, buried: has } of this.#patches) {
+      mesh.visible = part !== undefined && style(part) !== "off" && (!buried || has);
+      const { uBuried, uMark, uAnchor } = mesh.material.uniforms;
+      uBuried.value = buried ? 1 : 0;
+      if (part !== undefined) uMark.value = (part.mesh.material.uniforms.uMark as { value: number }).value;
+      // the pattern moves with the part instead of swimming over it
+      at.copy(anchor).applyMatrix4(mesh.matrixWorld).project(camera);
+      uAnchor.value.set((at.x * 0.5 + 0.5) * uSize.value.x, (at.y * 0.5 + 0.5) * uSize.value.y);
+    }
+    if (this.#curves !== null) {
+      const { uMark, uWidth } = this.#curve.uniforms;
+      const first = this.#patches[0]?.part;
+      uWidth.value = 2 * uPixel.value;
+      uMark.value =
+        buried || first === undefined ? EITHER : (first.mesh.material.uniforms.uMark as { value: number }).value;
+    }
+  }
+
+  dispose(): void {
+    this.setPatches([]);
+    this.setCrossing([]);
+    this.#curve.dispose();
+  }
+
+  #make(shown: ShownPatch): PatchPart {
+    const { positions, indices, clearance_mm } = shown.patch;
+    const geometry = new BufferGeometry();
+    // flat corners of the patch get the same smooth look as the part below
+    const shaded = creaseNormals(positions, indices);
+    const clearance = new Float32Array(shaded.positions.length / 3);
+    for (let c = 0; c < indices.length; c++) clearance[shaded.indices[c]!] = clearance_mm[indices[c]!]!;
+    geometry.setAttribute("position", new BufferAttribute(shaded.positions, 3));
+    geometry.setAttribute("normal", new BufferAttribute(shaded.normals, 3));
+    geometry.setAttribute("clearance", new BufferAttribute(clearance, 1));
+    geometry.setIndex(new BufferAttribute(shaded.indices, 1));
+    geometry.computeBoundingSphere();
+    const mesh = new Mesh(geometry, patchMaterial(this.#shared, shown.required_mm));
+    mesh.matrixAutoUpdate = false;
+    mesh.frustumCulled = false;
+    this.scene.add(mesh);
+    const anchor = geometry.boundingSphere?.center.clone() ?? new Vector3();
+    return { shown, mesh, anchor, buried: clearance_mm.some((c) => c < 0), part: undefined };
+  }
+
+  #drop(mesh: Mesh<BufferGeometry, PatchMaterial>): void {
+    this.scene.remove(mesh);
+    mesh.geometry.dispose();
+    mesh.material.dispose();
+  }
+}
+
+/** Instances of a unit ribbon, one a segment; null without segments. */
+function ribbons(polylines: readonly Float32Array[]): InstancedBufferGeometry | null {
+  const segments = polylines.reduce((sum, line) => sum + Math.max(0, line.length / 3 - 1), 0);
+  if (segments === 0) return null;
+  const starts = new Float32Array(segments * 3);
+  const ends = new Float32Array(segments * 3);
+  let at = 0;
+  for (const line of polylines) {
+    const length = line.length - 3;
+    if (length < 3) continue;
+    starts.set(line.subarray(0, length), at);
+    ends.set(line.subarray(3), at);
+    at += length;
+  }
+  const geometry = new InstancedBufferGeometry();
+  geometry.setAttribute("position", new BufferAttribute(Float32Array.of(0, -1, 0, 1, -1, 0, 0, 1, 0, 1, 1, 0), 3));
+  geometry.setIndex([0, 1, 2, 2, 1, 3]);
+  geometry.setAttribute("start", new InstancedBufferAttribute(starts, 3));
+  geometry.setAttribute("end", new InstancedBufferAttribute(ends, 3));
+  geometry.instanceCount = segments;
+  return geometry;
+}

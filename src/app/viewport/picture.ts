@@ -1,0 +1,462 @@
+import { PerspectiveCamera, Sphere, Vector3, type WebGLRenderer } from "three";
+import type { ModelBody, PartGroup } from "../../check/model.ts";
+import type { Pose } from "../../maths/pose.ts";
+import type { Vec3 } from "../../maths/vec3.ts";
+import type { Show, Stand, Theme } from "../store/state.ts";
+import { BodyLayer, type Part, styleByGroup } from "./bodyLayer.ts";
+import { type CameraPlace, cameraFrame, directionAngles, LENS_DEG, standDirection } from "./cameraPlace.ts";
+import { closeLookStyle, secondPlace } from "./closeLookStyle.ts";
+import { FloorShadow } from "./floorShadow.ts";
+import { FrameClock } from "./frameClock.ts";
+import { framed, freeArea, type Inset, NO_INSET, type PictureSize } from "./framing.ts";
+import { aim, type Reach } from "./lens.ts";
+import { sharedUniforms } from "./materials.ts";
+import { Passes, type PictureRequest } from "./passes.ts";
+import { PatchLayer, type ShownPatch } from "./patchLayer.ts";
+import { Picker } from "./picker.ts";
+import { type Quality, QualityGovernor, sampling } from "./quality.ts";
+import { CameraRig } from "./rig.ts";
+import type { SecondViewSpec, SecondViews } from "./secondView.ts";
+import { type SnapshotOptions, takeSnapshot } from "./snapshot.ts";
+import { Targets } from "./targets.ts";
+
+/** Something to look at more closely than a stand: a place, how much of the car to show round it, from where. */
+export interface Focus {
+  readonly at: Vec3;
+  readonly span_mm: number;
+  /** From the place to the eye; left out: the direction stays. */
+  readonly from?: Vec3;
+}
+
+export interface ProjectedPoint {
+  readonly x: number;
+  readonly y: number;
+  /** Inside the picture, in front of the eye. Parts before it are not asked. */
+  readonly visible: boolean;
+}
+
+/** After the last movement the picture is drawn once more, as finely as the machine can. */
+const STILL_AFTER_MS = 140;
+
+/** The 3D picture of the car: what is shown, from where, and the drawing of it. Knows no React. */
+export class Picture {
+  readonly rig = new CameraRig();
+  readonly camera = new PerspectiveCamera();
+  onProject: (points: readonly ProjectedPoint[]) => void = () => {};
+  /** Asked before each frame whether things are to be drawn over the car (with its depth). */
+  drawOver: (() => void) | null = null;
+
+  readonly #renderer: WebGLRenderer;
+  readonly #wantFrame: () => void;
+  readonly #seconds: SecondViews;
+  readonly #shared = sharedUniforms();
+  readonly #bodies = new BodyLayer(this.#shared);
+  readonly #patches = new PatchLayer(this.#shared);
+  readonly #floor = new FloorShadow();
+  readonly #passes: Passes;
+  readonly #picker: Picker;
+  readonly #clock: FrameClock;
+  readonly #governor = new QualityGovernor();
+  readonly #targets = new Map<string, Targets>();
+  readonly #secondCamera = new PerspectiveCamera();
+  #lastTargets: Targets | null = null;
+  #size: PictureSize = { width: 1, height: 1 };
+  #dpr = 1;
+  #inset: Inset = NO_INSET;
+  #theme: Theme = "daylight";
+  #style: (part: Part) => Show = () => "solid";
+  #marks: readonly Vec3[] = [];
+  #projected = "";
+  #stand: Stand | null = null;
+  #reach: Reach = { centre: [0, 0, 300], radius_mm: 3000 };
+  #framePoints: readonly Vec3[] = [];
+  #shadowStale = true;
+  #moving = false;
+  #waiting = false;
+  #stillTimer = 0;
+  #clean: { quality: Quality } | null = null;
+
+  constructor(renderer: WebGLRenderer, wantFrame: () => void, seconds: SecondViews) {
+    this.#renderer = renderer;
+    this.#wantFrame = wantFrame;
+    this.#seconds = seconds;
+    seconds.onWanted = () => this.#changed();
+    renderer.autoClear = false;
+    this.#passes = new Passes(renderer, this.#shared);
+    this.#picker = new Picker(renderer);
+    this.#clock = new FrameClock(renderer.getContext() as WebGL2RenderingContext);
+    for (const camera of [this.camera, this.#secondCamera]) {
+      camera.matrixAutoUpdate = false;
+      camera.matrixWorldAutoUpdate = false;
+    }
+  }
+
+  setBodies(bodies: readonly ModelBody[]): void {
+    const wasEmpty = this.#bodies.parts.length === 0;
+    this.#bodies.setBodies(bodies);
+    this.#measure();
+    this.#patches.follow(this.#bodies);
+    if (wasEmpty && this.#stand !== null) this.frame(this.#stand, true);
+    this.#carChanged();
+  }
+
+  setPoses(poses: ReadonlyMap<string, Pose>): void {
+    this.#bodies.setPoses(poses);
+    this.#patches.follow(this.#bodies);
+    this.#carChanged();
+  }
+
+  setShow(show: Readonly<Record<PartGroup, Show>>, glassKeys: ReadonlySet<string>): void {
+    this.#style = styleByGroup(show, glassKeys);
+    this.#carChanged();
+  }
+
+  setHeld(ids: ReadonlySet<string>): void {
+    this.#bodies.setHeld(ids);
+    this.#seconds.spoil();
+    this.#changed();
+  }
+
+  setPatches(patches: readonly ShownPatch[]): void {
+    this.#patches.setPatches(patches);
+    this.#patches.follow(this.#bodies);
+    this.#seconds.spoil();
+    this.#changed();
+  }
+
+  setCrossing(crossing: readonly Float32Array[]): void {
+    this.#patches.setCrossing(crossing);
+    this.#seconds.spoil();
+    this.#changed();
+  }
+
+  setTheme(theme: Theme): void {
+    this.#theme = theme;
+    this.#seconds.spoil();
+    this.#changed();
+  }
+
+  setMarks(marks: readonly Vec3[]): void {
+    this.#marks = marks;
+    this.#project();
+  }
+
+  setSize(size: PictureSize, dpr: number): void {
+    if (size.width === this.#size.width && size.height === this.#size.height && dpr === this.#dpr) return;
+    this.#size = size;
+    this.#dpr = dpr;
+    this.#governor.reset();
+    this.#dropTargets();
+    if (this.#stand !== null) this.frame(this.#stand, true);
+    this.#changed();
+  }
+
+  setInset(inset: Inset): void {
+    const before = this.#inset;
+    if (
+      inset.top === before.top &&
+      inset.right === before.right &&
+      inset.bottom === before.bottom &&
+      inset.left === before.left
+    ) {
+      return;
+    }
+    this.#inset = inset;
+    if (this.#stand !== null) this.frame(this.#stand, false);
+    this.#changed();
+  }
+
+  /** null leaves the camera where it is. */
+  setStand(stand: Stand | null, atOnce: boolean): void {
+    this.#stand = stand;
+    if (stand !== null) this.frame(stand, atOnce);
+  }
+
+  frame(view: Stand | Focus, atOnce: boolean): void {
+    const place = this.placeOf(view, this.#size, this.#inset);
+    if (place === null) return;
+    this.rig.moveTo(place, performance.now(), atOnce || prefersStillness());
+    this.moved();
+  }
+
+  placeOf(view: Stand | Focus, size: PictureSize, inset: Inset): CameraPlace | null {
+    const lens = (LENS_DEG * Math.PI) / 180;
+    if (typeof view === "string") return framed(this.#framePoints, standDirection(view), size, inset, lens);
+    const angles = view.from === undefined ? this.rig.goal : directionAngles(view.from);
+    const free = freeArea(size, inset);
+    const share = Math.min(free.width, free.height) / size.height;
+    return {
+      target: view.at,
+      azimuth_rad: angles.azimuth_rad,
+      elevation_rad: angles.elevation_rad,
+      distance_mm: view.span_mm / share / (2 * Math.tan(lens / 2)),
+    };
+  }
+
+  /** The camera was moved by hand or goes by itself. */
+  moved(): void {
+    this.#moving = true;
+    this.#changed();
+  }
+
+  /** mm that one CSS px spans at the depth of `point`. */
+  mmPerPx(point: Vec3): number {
+    const { back, eye } = cameraFrame(this.rig.place);
+    const depth = back[0] * (eye[0] - point[0]) + back[1] * (eye[1] - point[1]) + back[2] * (eye[2] - point[2]);
+    return (Math.max(depth, 1) * 2 * Math.tan((LENS_DEG * Math.PI) / 360)) / this.#size.height;
+  }
+
+  /** The point of the plane through what is looked at that lies under a place of the picture, CSS px from its upper left. */
+  underPointer(x: number, y: number): Vec3 {
+    const { target } = this.rig.place;
+    const { right, up } = cameraFrame(this.rig.place);
+    const scale = this.mmPerPx(target);
+    const shift = freeArea(this.#size, this.#inset);
+    const dx = (x - this.#size.width / 2 - shift.x) * scale;
+    const dy = (this.#size.height / 2 - y - shift.y) * scale;
+    return [0, 1, 2].map((i) => target[i]! + right[i]! * dx + up[i]! * dy) as unknown as Vec3;
+  }
+
+  /** What lies there: solid parts first, glass where there is no solid one. */
+  pick(x: number, y: number): { readonly body: ModelBody; readonly at: Vec3 } | null {
+    const targets = this.#lastTargets;
+    if (targets === null) return null;
+    const [u, v] = [x / this.#size.width, 1 - y / this.#size.height];
+    for (const layer of ["solid", "glass"] as const) {
+      if (layer === "glass" && !this.#bodies.parts.some((part) => this.#style(part) === "glass")) continue;
+      const hit = this.#picker.pick(layer, targets, this.camera, u, v, this.#size);
+      const part = hit === null ? undefined : this.#bodies.partNumbered(hit.number);
+      if (hit !== null && part !== undefined) return { body: part.body, at: hit.at };
+    }
+    return null;
+  }
+
+  /** One frame, from the loop. Nothing is drawn while the machine is still at the last one: it would only lag behind the hand. */
+  draw(): void {
+    if (this.#clock.busy) {
+      this.#waiting = true;
+      return;
+    }
+    const now = performance.now();
+    this.rig.advance(now);
+    const moving = this.#moving;
+    const quality = moving ? this.#governor.moving : this.#governor.still;
+    const easing = this.rig.easing;
+    this.#clock.start(now);
+    this.#aim();
+    if (this.#shadowStale && (quality > 0 || !moving)) {
+      this.#floor.draw(this.#renderer, this.#bodies, (part) => this.#style(part) !== "off");
+      this.#shadowStale = false;
+    }
+    this.#seconds.drawStale((spec, canvas) => this.#drawSecond(spec, canvas, quality));
+    this.#drawMain(quality);
+    this.drawOver?.();
+    this.#project();
+    this.#clean = { quality };
+    this.#clock.end((ms) => this.#frameDone(ms, quality, moving));
+    if (easing) this.#wantFrame();
+    else if (moving) this.#restSoon();
+  }
+
+  async snapshot(width: number, height: number, options: SnapshotOptions): Promise<Blob> {
+    return takeSnapshot(this.#renderer, width, height, options, (size, inset, samples, targets, output) => {
+      const camera = new PerspectiveCamera();
+      camera.matrixAutoUpdate = false;
+      camera.matrixWorldAutoUpdate = false;
+      const place = options.view === undefined ? this.rig.goal : this.placeOf(options.view, size, inset);
+      aim(camera, place ?? this.rig.goal, size, LENS_DEG, freeArea(size, inset), this.#reach);
+      const { only } = options;
+      this.#floor.draw(this.#renderer, this.#bodies, (part) => this.#style(part) !== "off");
+      const style = (part: Part): Show =>
+        only === undefined || only.has(part.body.id) || this.#style(part) === "off" ? this.#style(part) : "glass";
+      const request: PictureRequest = {
+        camera,
+        targets,
+        theme: options.theme ?? this.#theme,
+        quality: 2,
+        samplesPerPx: samples,
+        inkScale: options.inkScale ?? 1,
+        white: options.white ?? false,
+        floor: true,
+        style,
+        output,
+        depthOut: false,
+      };
+      this.#passes.draw(request, this.#bodies, this.#patches, this.#floor);
+      this.#renderer.setRenderTarget(null);
+    });
+  }
+
+  /** After a lost context came back: all that lived on the GPU is made again at the next frame. */
+  restored(): void {
+    this.#clock.stop();
+    this.#dropTargets();
+    this.#governor.reset();
+    this.#carChanged();
+  }
+
+  dispose(): void {
+    window.clearTimeout(this.#stillTimer);
+    this.#clock.stop();
+    this.#dropTargets();
+    this.#bodies.dispose();
+    this.#patches.dispose();
+    this.#floor.dispose();
+    this.#passes.dispose();
+    this.#picker.dispose();
+    this.#seconds.onWanted = () => {};
+  }
+
+  #carChanged(): void {
+    this.#shadowStale = true;
+    this.#seconds.spoil();
+    this.moved();
+  }
+
+  #changed(): void {
+    this.#clean = null;
+    this.#wantFrame();
+  }
+
+  #frameDone(ms: number, quality: Quality, moving: boolean): void {
+    this.#governor.note(ms, quality, moving);
+    if (!this.#waiting) return;
+    this.#waiting = false;
+    this.#wantFrame();
+  }
+
+  #restSoon(): void {
+    window.clearTimeout(this.#stillTimer);
+    this.#stillTimer = window.setTimeout(() => {
+      this.#moving = false;
+      const best = this.#clean?.quality === this.#governor.still && !this.#shadowStale;
+      if (!best) this.#wantFrame();
+    }, STILL_AFTER_MS);
+  }
+
+  #aim(): void {
+    aim(this.camera, this.rig.place, this.#size, LENS_DEG, freeArea(this.#size, this.#inset), this.#reach);
+  }
+
+  #drawMain(quality: Quality): void {
+    const samples = sampling(quality, this.#dpr);
+    const targets = this.#targetsOf("main", this.#size.width * samples, this.#size.height * samples);
+    this.#lastTargets = targets;
+    this.#renderer.setRenderTarget(null);
+    this.#renderer.setViewport(0, 0, this.#size.width, this.#size.height);
+    this.#passes.draw(
+      {
+        camera: this.camera,
+        targets,
+        theme: this.#theme,
+        quality,
+        samplesPerPx: samples,
+        inkScale: 1,
+        white: false,
+        floor: true,
+        style: this.#style,
+        output: null,
+        depthOut: this.drawOver !== null,
+      },
+      this.#bodies,
+      this.#patches,
+      this.#floor,
+    );
+  }
+
+  /** Drawn in a corner of the main canvas, copied from there, and drawn over by the main picture before it is seen. */
+  #drawSecond(spec: SecondViewSpec, canvas: HTMLCanvasElement, quality: Quality): void {
+    const whole = this.#renderer.domElement;
+    const scale = Math.min(this.#dpr, whole.width / spec.width, whole.height / spec.height);
+    const [width, height] = [Math.round(spec.width * scale), Math.round(spec.height * scale)];
+    if (width < 1 || height < 1) return;
+    const samples = sampling(quality, this.#dpr);
+    const targets = this.#targetsOf(`second ${width}x${height}`, spec.width * samples, spec.height * samples);
+    const { place, lens_deg, nearest_mm } = secondPlace(spec);
+    aim(this.#secondCamera, place, spec, lens_deg, { x: 0, y: 0 }, this.#reach, nearest_mm);
+    const ratio = this.#renderer.getPixelRatio();
+    this.#renderer.setRenderTarget(null);
+    this.#renderer.setViewport(0, 0, width / ratio, height / ratio);
+    const style = closeLookStyle(spec, this.#bodies, this.#style);
+    this.#passes.draw(
+      {
+        camera: this.#secondCamera,
+        targets,
+        theme: this.#theme,
+        quality,
+        samplesPerPx: samples,
+        inkScale: 1.1,
+        white: false,
+        floor: spec.pair === null,
+        style,
+        output: null,
+        depthOut: false,
+      },
+      this.#bodies,
+      this.#patches,
+      this.#floor,
+    );
+    if (canvas.width !== width) canvas.width = width;
+    if (canvas.height !== height) canvas.height = height;
+    canvas.getContext("2d")?.drawImage(whole, 0, whole.height - height, width, height, 0, 0, width, height);
+  }
+
+  #targetsOf(name: string, width: number, height: number): Targets {
+    const key = `${name} ${Math.round(width)}x${Math.round(height)}`;
+    let targets = this.#targets.get(key);
+    if (targets === undefined) {
+      // two of a kind (moving and at rest) are kept
+      const kin = [...this.#targets.keys()].filter((other) => other.startsWith(`${name} `));
+      for (const old of kin.slice(0, -1)) {
+        this.#targets.get(old)?.dispose();
+        this.#targets.delete(old);
+      }
+      targets = new Targets(width, height);
+      this.#targets.set(key, targets);
+    }
+    return targets;
+  }
+
+  #dropTargets(): void {
+    for (const targets of this.#targets.values()) targets.dispose();
+    this.#targets.clear();
+    this.#lastTargets = null;
+  }
+
+  #measure(): void {
+    const sphere = new Sphere();
+    const points: Vec3[] = [];
+    const all = new Sphere();
+    all.makeEmpty();
+    for (const part of this.#bodies.parts) {
+      all.union(sphere.copy(part.bounds));
+      part.mesh.geometry.computeBoundingBox();
+      const box = part.coil === null ? part.mesh.geometry.boundingBox : null;
+      if (box === null) continue;
+      for (const x of [box.min.x, box.max.x]) {
+        for (const y of [box.min.y, box.max.y]) for (const z of [box.min.z, box.max.z]) points.push([x, y, z]);
+      }
+    }
+    this.#framePoints = points;
+    const { center, radius } = all.isEmpty() ? new Sphere(new Vector3(0, 0, 300), 1000) : all;
+    // travel moves parts out of their design position by a few hundred mm at most
+    this.#reach = { centre: [center.x, center.y, center.z], radius_mm: radius + 300 };
+  }
+
+  #project(): void {
+    const p = new Vector3();
+    const points = this.#marks.map((mark) => {
+      p.set(mark[0], mark[1], mark[2]).project(this.camera);
+      const visible = Math.abs(p.x) <= 1 && Math.abs(p.y) <= 1 && Math.abs(p.z) <= 1;
+      return { x: (p.x * 0.5 + 0.5) * this.#size.width, y: (0.5 - p.y * 0.5) * this.#size.height, visible };
+    });
+    const text = points.map(({ x, y, visible }) => `${x.toFixed(2)},${y.toFixed(2)},${visible}`).join(";");
+    if (text === this.#projected) return;
+    this.#projected = text;
+    this.onProject(points);
+  }
+}
+
+function prefersStillness(): boolean {
+  return window.matchMedia("(prefers-reduced-motion: reduce)").matches;
+}
