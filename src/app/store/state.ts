@@ -1,9 +1,11 @@
 import type { ModelBody, PartGroup } from "../../check/model.ts";
-import type { CheckResult, PairVerdict } from "../../check/result.ts";
+import type { CheckResult, PairVerdict, StateAt } from "../../check/result.ts";
+import type { ContactPatch } from "../../clearance/types.ts";
 import type { Vec3 } from "../../maths/vec3.ts";
 import type { SceneDocument } from "../../scene/document.ts";
 import type { InputError } from "../../scene/error.ts";
 import type { Scene, Side } from "../../scene/scene.ts";
+import type { SceneFiles } from "../../work/protocol.ts";
 
 export type Place = "corner" | "points" | "log";
 export type Stand = "behind" | "left" | "right" | "above";
@@ -42,6 +44,8 @@ export interface SessionState {
   /** Body id held (selected). */
   readonly heldPart: string | null;
   readonly heldPoint: string | null;
+  /** Body ids that the builder turned to glass one by one. */
+  readonly glassParts: readonly string[];
   /** pairKey() of the verdict whose touch is looked at. */
   readonly chosenPair: string | null;
   readonly tried: TriedMove | null;
@@ -63,7 +67,34 @@ export interface ShownState {
   readonly stale: boolean;
 }
 
-export type AppState = DocumentState & SessionState & ShownState;
+/** A contact patch, and the state it was asked for. */
+export interface ShownPatch {
+  readonly at: StateAt;
+  readonly patch: ContactPatch;
+}
+
+/** How the work fares outside the document: storage, the workshop, first start. */
+export interface HouseState {
+  /** False until the storage has been read. */
+  readonly ready: boolean;
+  /** When the document was last saved in this browser, ms since 1970; null: not yet. */
+  readonly saved_ms: number | null;
+  /** Why the storage does not take the document. */
+  readonly saveTrouble: string | null;
+  /** Why the workshop gave no result; not for what is wrong in the scene, which is `error`. */
+  readonly workTrouble: string | null;
+  /** The builder stopped the check of what is shown. */
+  readonly checkStopped: boolean;
+  readonly cautionsRead: boolean;
+  /** A job card is being made from what is shown. */
+  readonly cardOpen: boolean;
+  /** Bytes of the mesh files that the scene names. */
+  readonly files: SceneFiles;
+  /** By pairKey(). */
+  readonly patches: ReadonlyMap<string, ShownPatch>;
+}
+
+export type AppState = DocumentState & SessionState & ShownState & HouseState;
 
 export function pairKey(pair: Pick<PairVerdict, "side" | "a" | "b">): string {
   return `${pair.side}/${pair.a}/${pair.b}`;

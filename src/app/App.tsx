@@ -1,0 +1,26 @@
+import "./shell/shell.css";
+import { useEffect } from "react";
+import { Patterns } from "./marks/Patterns.tsx";
+import { CautionsDialog } from "./shell/CautionsDialog.tsx";
+import { Places } from "./shell/Places.tsx";
+import { TopBar } from "./shell/TopBar.tsx";
+import { useKeys } from "./shell/useKeys.ts";
+import { useLayout } from "./shell/useLayout.ts";
+import { useApp } from "./store/useApp.ts";
+
+export function App() {
+  const layout = useLayout();
+  const theme = useApp((state) => state.theme);
+  useKeys();
+  useEffect(() => {
+    document.documentElement.dataset.theme = theme;
+  }, [theme]);
+  return (
+    <div className="app" data-layout={layout}>
+      <Patterns />
+      <TopBar layout={layout} />
+      <Places layout={layout} />
+      <CautionsDialog />
+    </div>
+  );
+}

@@ -1,0 +1,61 @@
+import { Choices } from "../shell/Choices.tsx";
+import type { Stand } from "../store/state.ts";
+import { app, useApp } from "../store/useApp.ts";
+import { poseName } from "../words/names.ts";
+import { RunButton } from "./RunButton.tsx";
+
+const WHEELS = [
+  { value: "together", name: "together" },
+  { value: "opposed", name: "opposed" },
+] as const;
+const STANDS: readonly { readonly value: Stand; readonly name: string }[] = [
+  { value: "behind", name: "behind" },
+  { value: "left", name: "left" },
+  { value: "right", name: "right" },
+  { value: "above", name: "above" },
+];
+
+/** The engine's pose, the wheels and the stand, at the foot of the view. */
+export function Dock() {
+  const pose = useApp((state) => state.pose);
+  const wheels = useApp((state) => state.wheels);
+  const scene = useApp((state) => state.scene);
+  const poses = scene?.powertrain.poses ?? [];
+  const state = app.getState();
+  return (
+    <div className="dock">
+      <div className="dock-group">
+        <RunButton />
+      </div>
+      {poses.length > 1 && (
+        <div className="dock-group">
+          <span className="dock-label">Engine</span>
+          <Choices
+            label="Engine"
+            options={poses.map(({ id }) => ({ value: id, name: poseName(id) }))}
+            value={pose}
+            onChoose={state.setPose}
+          />
+        </div>
+      )}
+      {scene?.sides.length === 2 && (
+        <div className="dock-group">
+          <span className="dock-label">Wheels</span>
+          <Choices label="Wheels" options={WHEELS} value={wheels} onChoose={state.setWheels} />
+        </div>
+      )}
+      <StandChoices />
+    </div>
+  );
+}
+
+/** From where the view looks. */
+export function StandChoices() {
+  const stand = useApp((state) => state.stand);
+  return (
+    <div className="dock-group stand">
+      <span className="dock-label">Stand</span>
+      <Choices label="Stand" options={STANDS} value={stand} onChoose={app.getState().setStand} />
+    </div>
+  );
+}

@@ -1,0 +1,35 @@
+import type { PartGroup } from "../../check/model.ts";
+import { Swatch } from "../marks/Swatch.tsx";
+import type { Show } from "../store/state.ts";
+import { app, useApp } from "../store/useApp.ts";
+
+const GROUPS: readonly { readonly group: PartGroup; readonly name: string }[] = [
+  { group: "chassis", name: "Chassis" },
+  { group: "powertrain", name: "Powertrain" },
+  { group: "hub", name: "Hub side" },
+  { group: "arms", name: "Arms" },
+];
+const NEXT: Readonly<Record<Show, Show>> = { solid: "glass", glass: "off", off: "solid" };
+
+/** What the parts ride on, each group solid, glass or off by turns. */
+export function GroupChips() {
+  const show = useApp((state) => state.show);
+  return (
+    <div className="group-chips">
+      {GROUPS.map(({ group, name }) => (
+        <button
+          key={group}
+          type="button"
+          className="group-chip"
+          data-show={show[group]}
+          aria-label={`${name}: ${show[group]}. Press for ${NEXT[show[group]]}`}
+          onClick={() => app.getState().setShow(group, NEXT[show[group]])}
+        >
+          <Swatch group={group} />
+          {name}
+          <small>{show[group]}</small>
+        </button>
+      ))}
+    </div>
+  );
+}

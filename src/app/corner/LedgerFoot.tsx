@@ -1,0 +1,67 @@
+import { showCautions } from "../shell/cautions.ts";
+import { checkAgain, stopCheck } from "../store/begin.ts";
+import { app, useApp } from "../store/useApp.ts";
+import { MakeCardButton } from "./MakeCardButton.tsx";
+
+/** What was checked, how far a running check is, and the way on. */
+export function LedgerFoot() {
+  return (
+    <footer className="ledger-foot">
+      <CheckLine />
+      <MakeCardButton />
+      <p className="caution-line">
+        Shape only, parts that never bend: prove it by hand, spring out, on stands.{" "}
+        <button type="button" onClick={showCautions}>
+          Cautions
+        </button>
+      </p>
+    </footer>
+  );
+}
+
+function CheckLine() {
+  const checking = useApp((state) => state.checking);
+  const stopped = useApp((state) => state.checkStopped);
+  const trouble = useApp((state) => state.workTrouble);
+  if (checking) {
+    return (
+      <div className="check-line" role="status">
+        <span>
+          checking {checking.pairsDone} of {checking.pairsTotal} pairs
+        </span>
+        <progress value={checking.pairsDone} max={Math.max(1, checking.pairsTotal)} aria-label="Pairs checked" />
+        <button type="button" className="button" onClick={stopCheck}>
+          Stop
+        </button>
+      </div>
+    );
+  }
+  if (trouble || stopped) {
+    return (
+      <div className="check-line" role="status">
+        <span>{trouble ? `The check broke off: ${trouble}` : "Stopped: what is shown is from before your change"}</span>
+        <button type="button" className="button" onClick={checkAgain}>
+          Check again
+        </button>
+      </div>
+    );
+  }
+  return <WholeTravel />;
+}
+
+/** What a finished check covers. */
+function WholeTravel() {
+  const poses = useApp((state) => state.scene?.powertrain.poses.length ?? 0);
+  const sides = useApp((state) => state.scene?.sides.length ?? 0);
+  const done = useApp((state) => state.result !== null && !state.stale);
+  if (!done || !app.getState().scene) return <div className="check-line quiet">&nbsp;</div>;
+  const engine = poses > 1 ? `${poses} engine poses` : "engine at rest";
+  return (
+    <div className="check-line quiet">
+      <span>
+        Whole travel checked, {engine}, {sides === 2 ? "both sides" : "one side"}
+      </span>
+      <span className="tabular">0.1 mm</span>
+    </div>
+  );
+}

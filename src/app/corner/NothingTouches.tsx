@@ -1,0 +1,19 @@
+import { useApp } from "../store/useApp.ts";
+import { nameOf, nameWithin } from "../words/names.ts";
+import { lengthText } from "../words/number.ts";
+import { isPairRow, type LedgerRow } from "./ledgerRows.ts";
+
+/** "Nothing touches. Closest: upper link and sump, 11.4 mm." */
+export function NothingTouches({ rows }: { rows: readonly LedgerRow[] }) {
+  const scene = useApp((state) => state.scene);
+  const unit = useApp((state) => state.unit);
+  const pairs = rows.filter(isPairRow).filter(({ kind }) => kind !== "accepted");
+  const closest = pairs[0]?.pair;
+  if (!closest) return <p className="nothing-touches">No two parts of this scene can move against each other.</p>;
+  return (
+    <p className="nothing-touches">
+      <b>Nothing touches.</b> Closest: {nameOf(closest.a, scene)} and {nameWithin(closest.b, scene)},{" "}
+      {lengthText(closest.clearance_mm, unit)}.
+    </p>
+  );
+}

@@ -1,0 +1,84 @@
+import { useMemo, useState } from "react";
+import type { Side } from "../../scene/scene.ts";
+import { bandsOfSide, stretchOf } from "../rule/bands.ts";
+import { TravelRule } from "../rule/TravelRule.tsx";
+import type { Layout } from "../shell/useLayout.ts";
+import { findPair } from "../store/sessionActions.ts";
+import { travelReach } from "../store/travelReach.ts";
+import { app, useApp } from "../store/useApp.ts";
+
+const RULE_HEIGHT = 430;
+const LEAST_RULE_HEIGHT = 190;
+/** Room for the chips above and the dock below. */
+const KEPT_FREE = 150;
+
+/** A rule beside each wheel, at the view's outer edges; on a phone one side's, the other a swipe away. */
+export function WheelRules({ layout, viewHeight }: { layout: Layout; viewHeight: number }) {
+  const sides = useApp((state) => state.scene?.sides);
+  const chosenSide = useApp((state) => (state.chosenPair === null ? null : findPair(state, state.chosenPair)?.side));
+  const [phoneSide, setPhoneSide] = useState<Side>("left");
+  const [seenChoice, setSeenChoice] = useState(chosenSide);
+  if (chosenSide !== seenChoice) {
+    setSeenChoice(chosenSide);
+    if (chosenSide === "left" || chosenSide === "right") setPhoneSide(chosenSide);
+  }
+  const height = Math.max(LEAST_RULE_HEIGHT, Math.min(RULE_HEIGHT, viewHeight - KEPT_FREE));
+  const other: Side = phoneSide === "left" ? "right" : "left";
+  if (!sides) return null;
+  const shown = layout === "phone" ? sides.filter((side) => side === phoneSide || sides.length === 1) : sides;
+  const canSwipe = layout === "phone" && sides.length === 2;
+  return (
+    <>
+      {shown.map((side) => (
+        <div key={side} className="rule-stand" data-side={side}>
+          <WheelRule
+            side={side}
+            height={height}
+            large={layout !== "wide"}
+            onSwipe={canSwipe ? () => setPhoneSide(other) : undefined}
+          />
+        </div>
+      ))}
+      {canSwipe && (
+        <button type="button" className="button other-rule" onClick={() => setPhoneSide(other)}>
+          {other} wheel
+        </button>
+      )}
+    </>
+  );
+}
+
+interface WheelRuleProps {
+  readonly side: Side;
+  readonly height: number;
+  readonly large: boolean;
+  readonly onSwipe: (() => void) | undefined;
+}
+
+function WheelRule({ side, height, large, onSwipe }: WheelRuleProps) {
+  const scene = useApp((state) => state.scene);
+  const result = useApp((state) => state.result);
+  const unit = useApp((state) => state.unit);
+  const stale = useApp((state) => state.stale);
+  const travel_mm = useApp((state) => state.travel_mm[side]);
+  const chosen = useApp((state) => (state.chosenPair === null ? undefined : findPair(state, state.chosenPair)));
+  const bands = useMemo(() => (result ? bandsOfSide(result.pairs, side) : []), [result, side]);
+  if (!scene) return null;
+  return (
+    <TravelRule
+      side={side}
+      unit={unit}
+      height={height}
+      large={large}
+      range_mm={[-scene.travel.droop_mm, scene.travel.bump_mm]}
+      reach_mm={travelReach({ scene }, side)}
+      travel_mm={travel_mm}
+      bands={bands}
+      held_mm={chosen?.side === side ? stretchOf(chosen) : null}
+      stale={stale}
+      onTravel={(to_mm) => app.getState().setTravel(side, to_mm)}
+      onBand={(band) => app.getState().choosePair(band.worst)}
+      onSwipe={onSwipe}
+    />
+  );
+}

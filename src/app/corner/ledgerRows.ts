@@ -1,0 +1,65 @@
+import type { CheckResult, LimitVerdict, PairVerdict, Verdict } from "../../check/result.ts";
+import { pairKey } from "../store/state.ts";
+
+/** What a ledger row is counted as. */
+export type RowKind = Verdict | "limit";
+
+export interface PairRow {
+  readonly kind: Verdict;
+  readonly key: string;
+  readonly pair: PairVerdict;
+  /** The same two parts on the other side with the same verdict, told in the same row; it is no worse. */
+  readonly twin: PairVerdict | null;
+}
+
+export interface LimitRow {
+  /** A limit that holds is counted as clear. */
+  readonly kind: "limit" | "clear";
+  readonly key: string;
+  readonly limit: LimitVerdict;
+}
+
+export type LedgerRow = PairRow | LimitRow;
+
+const ORDER: readonly RowKind[] = ["clash", "limit", "tight", "clear", "accepted"];
+
+/** The result as the ledger lists it: worst first, left and right of one pair in one row where their verdict is the same. */
+export function ledgerRows(result: CheckResult): LedgerRow[] {
+  const rows: LedgerRow[] = pairRows(result.pairs);
+  for (const limit of result.limits) {
+    const key = `${limit.side}/${limit.what}`;
+    rows.push({ kind: limit.verdict === "clash" ? "limit" : "clear", key, limit });
+  }
+  return rows.sort((a, b) => ORDER.indexOf(a.kind) - ORDER.indexOf(b.kind) || clearanceOf(a) - clearanceOf(b));
+}
+
+export function tallies(rows: readonly LedgerRow[]): Record<RowKind, number> {
+  const counts = { clash: 0, limit: 0, tight: 0, clear: 0, accepted: 0 };
+  for (const { kind } of rows) counts[kind]++;
+  return counts;
+}
+
+export function isPairRow(row: LedgerRow): row is PairRow {
+  return "pair" in row;
+}
+
+function pairRows(pairs: readonly PairVerdict[]): PairRow[] {
+  const rows = new Map<string, PairRow>();
+  for (const pair of pairs) {
+    const shared = `${pair.a}/${pair.b}/${pair.verdict}`;
+    const other = pair.side === "both" ? undefined : rows.get(shared)?.pair;
+    const [worse, better] = other && other.clearance_mm <= pair.clearance_mm ? [other, pair] : [pair, other ?? null];
+    rows.set(pair.side === "both" ? `both/${shared}` : shared, {
+      kind: worse.verdict,
+      key: pairKey(worse),
+      pair: worse,
+      twin: better,
+    });
+  }
+  return [...rows.values()];
+}
+
+/** Limits that hold come after the pairs that clear. */
+function clearanceOf(row: LedgerRow): number {
+  return isPairRow(row) ? row.pair.clearance_mm : row.limit.what === "binds" ? Number.MIN_SAFE_INTEGER : 1e6;
+}

@@ -1,0 +1,10 @@
+import type { Side } from "../../scene/scene.ts";
+import { app } from "../store/useApp.ts";
+
+/** Takes the wheels and the engine to a state that no pair is chosen for, such as a limit's worst. */
+export function showState(side: Side, travel_mm: number, pose: string): void {
+  const state = app.getState();
+  state.choosePair(null);
+  state.setPose(pose);
+  state.setTravel(side, travel_mm);
+}

@@ -1,0 +1,97 @@
+import "./curves.css";
+import { Menu } from "@base-ui/react/menu";
+import { useRef } from "react";
+import { useSize } from "../shell/useSize.ts";
+import { useApp } from "../store/useApp.ts";
+import { travelText } from "../words/travel.ts";
+import { CurvePlots } from "./CurvePlots.tsx";
+import { CURVE_KINDS } from "./curveKinds.ts";
+import { DrawerGrip } from "./DrawerGrip.tsx";
+import { toggleCurve, useCurveChoice } from "./useCurveChoice.ts";
+
+/** Wheel angles, track and shaft over the travel, standing on the same upright travel axis as the rules and sparks. */
+export function CurveDrawer({ resizable = true }: { resizable?: boolean }) {
+  const place = useRef<HTMLDivElement>(null);
+  const size = useSize(place);
+  const height = useCurveChoice((state) => state.height);
+  const tried = useApp((state) => state.tried !== null);
+  return (
+    <section className="curve-drawer" aria-label="Curves" style={resizable ? { height } : undefined}>
+      {resizable && <DrawerGrip />}
+      <header className="curve-head">
+        <h2>Curves</h2>
+        <LevelNote />
+        <span className="curve-key">
+          <KeyLine dash={null} /> left <KeyLine dash="5 4" /> right where it differs
+          {tried && (
+            <>
+              {" "}
+              <KeyLine dash={null} tried /> not kept yet
+            </>
+          )}
+        </span>
+        <MoreCurves />
+      </header>
+      <div className="curve-place" ref={place}>
+        {size && <CurvePlots width={size.width} height={size.height} />}
+      </div>
+    </section>
+  );
+}
+
+function LevelNote() {
+  const travel = useApp((state) => state.travel_mm);
+  const sides = useApp((state) => state.scene?.sides);
+  const unit = useApp((state) => state.unit);
+  const first = travel[sides?.[0] ?? "left"];
+  const apart = sides?.length === 2 && travel.left !== travel.right;
+  const told = apart
+    ? `left at ${travelText(travel.left, unit)}, right at ${travelText(travel.right, unit)}`
+    : `the line is ${travelText(first, unit)} on every one`;
+  return <span className="curve-note">travel stands upright; {told}</span>;
+}
+
+function KeyLine({ dash, tried = false }: { dash: string | null; tried?: boolean }) {
+  return (
+    <svg width="26" height="8" aria-hidden="true">
+      <path
+        d="M0 4h26"
+        stroke={tried ? "var(--tried-text)" : "var(--ink)"}
+        strokeWidth="2.2"
+        strokeDasharray={dash ?? undefined}
+      />
+    </svg>
+  );
+}
+
+function MoreCurves() {
+  const shown = useCurveChoice((state) => state.shown);
+  return (
+    <Menu.Root>
+      <Menu.Trigger className="button more-curves">Which curves</Menu.Trigger>
+      <Menu.Portal>
+        <Menu.Positioner sideOffset={6} align="end" className="menu-place">
+          <Menu.Popup className="menu">
+            {CURVE_KINDS.map(({ id, name, meaning }) => (
+              <Menu.CheckboxItem
+                key={id}
+                className="menu-item"
+                checked={shown.includes(id)}
+                onCheckedChange={() => toggleCurve(id)}
+                closeOnClick={false}
+              >
+                <span className="menu-tick" aria-hidden="true">
+                  {shown.includes(id) ? "✓" : ""}
+                </span>
+                <span>
+                  {name}
+                  <small>{meaning}</small>
+                </span>
+              </Menu.CheckboxItem>
+            ))}
+          </Menu.Popup>
+        </Menu.Positioner>
+      </Menu.Portal>
+    </Menu.Root>
+  );
+}

@@ -1,0 +1,65 @@
+import type { Side } from "../../scene/scene.ts";
+import type { Unit } from "../store/state.ts";
+import { axisRange, type CurveKind, differ, valueText } from "./curveKinds.ts";
+import { linePath, type Reading, valueAt } from "./linePath.ts";
+import { LevelLine, Mark, PLOT, type PlotBox, PlotFrame } from "./PlotFrame.tsx";
+import { linearScale, type Scale } from "./scale.ts";
+
+interface CurvePlotProps {
+  readonly kind: CurveKind;
+  readonly unit: Unit;
+  readonly width: number;
+  readonly height: number;
+  readonly up: Scale;
+  readonly readings: Readonly<Partial<Record<Side, readonly Reading[]>>>;
+  /** The kept document's readings while a move is tried. */
+  readonly before: Readonly<Partial<Record<Side, readonly Reading[]>>> | null;
+  readonly travel_mm: Readonly<Record<Side, number>>;
+}
+
+const NONE: readonly Reading[] = [];
+
+/** One reading of the wheel over its travel: left solid, right dashed where it differs. */
+export function CurvePlot({ kind, unit, width, height, up, readings, before, travel_mm }: CurvePlotProps) {
+  const left = readings.left ?? readings.right ?? NONE;
+  const right = readings.right ?? NONE;
+  const ghost = before?.left ?? before?.right ?? NONE;
+  const leastSpan = kind.measure === "length" && unit === "in" ? kind.leastSpan / 25.4 : kind.leastSpan;
+  const values = [...left, ...right, ...ghost].map(({ value }) => value);
+  const [from, to] = axisRange(values, leastSpan);
+  const box: PlotBox = { width, height, up, across: linearScale(from, to, PLOT.left, width - PLOT.right) };
+  const path = (line: readonly Reading[]): string =>
+    linePath(line.map(({ travel_mm: travel, value }) => [box.across(value), up(travel)]));
+  const twoLines = right.length > 0 && differ(left, right, to - from);
+  const leftTravel = readings.left ? travel_mm.left : travel_mm.right;
+  const opposed = readings.left !== undefined && right.length > 0 && travel_mm.left !== travel_mm.right;
+  const now = valueAt(left, leftTravel);
+  const nowRight = right.length > 0 && (twoLines || opposed) ? valueAt(right, travel_mm.right) : null;
+  const text = (value: number | null): string =>
+    value === null ? "–" : valueText(value, kind, unit, nowRight === null);
+  const told = nowRight === null ? text(now) : `left ${text(now)}, right ${text(nowRight)}`;
+  if (left.length === 0) return null;
+  return (
+    <figure className="curve" style={{ width }}>
+      <figcaption title={kind.meaning}>
+        <span>{kind.name}</span>
+        {nowRight === null ? (
+          <b className="tabular">{text(now)}</b>
+        ) : (
+          <b className="tabular">
+            <i>L</i> {text(now)} <i>R</i> {text(nowRight)}
+          </b>
+        )}
+      </figcaption>
+      <PlotFrame box={box} label={`${kind.name} over travel, ${kind.meaning}: ${told} now`} signed={kind.signed}>
+        {ghost.length > 0 && <path className="ghost-line" d={path(ghost)} />}
+        <path className={before ? "curve-line tried" : "curve-line"} d={path(left)} />
+        {twoLines && <path className="curve-line right" d={path(right)} />}
+        <LevelLine box={box} travel_mm={leftTravel} dashed={false} />
+        {opposed && <LevelLine box={box} travel_mm={travel_mm.right} dashed />}
+        {now !== null && <Mark box={box} travel_mm={leftTravel} value={now} />}
+        {nowRight !== null && <Mark box={box} travel_mm={travel_mm.right} value={nowRight} />}
+      </PlotFrame>
+    </figure>
+  );
+}

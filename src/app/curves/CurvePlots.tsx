@@ -1,0 +1,62 @@
+import { useMemo } from "react";
+import type { Scene, Side } from "../../scene/scene.ts";
+import { liveCurve } from "../store/corners.ts";
+import { findPair } from "../store/sessionActions.ts";
+import type { Unit } from "../store/state.ts";
+import { keptScene } from "../store/tried.ts";
+import { useApp } from "../store/useApp.ts";
+import { CurvePlot } from "./CurvePlot.tsx";
+import { CURVE_KINDS, type CurveKind, readingsOfCurve } from "./curveKinds.ts";
+import { GapPlot } from "./GapPlot.tsx";
+import type { Reading } from "./linePath.ts";
+import { PLOT } from "./PlotFrame.tsx";
+import { linearScale } from "./scale.ts";
+import { TravelAxis } from "./TravelAxis.tsx";
+import { useCurveChoice } from "./useCurveChoice.ts";
+
+const AXIS_WIDTH = 64;
+const CAPTION_HEIGHT = 24;
+const GAP = 6;
+const NARROWEST = 150;
+
+/** The travel axis and the plots in rows as wide as the place. */
+export function CurvePlots({ width, height }: { width: number; height: number }) {
+  const scene = useApp((state) => state.scene);
+  const kept = useApp(keptScene);
+  const unit = useApp((state) => state.unit);
+  const travel_mm = useApp((state) => state.travel_mm);
+  const pair = useApp((state) => (state.chosenPair === null ? null : (findPair(state, state.chosenPair) ?? null)));
+  const stale = useApp((state) => state.stale);
+  const shown = useCurveChoice((state) => state.shown);
+  const kinds = useMemo(() => CURVE_KINDS.filter(({ id }) => shown.includes(id)), [shown]);
+  const curves = useMemo(() => kinds.map((kind) => readingsBySide(scene, kind, unit)), [kinds, scene, unit]);
+  const before = useMemo(() => kept && kinds.map((kind) => readingsBySide(kept, kind, unit)), [kinds, kept, unit]);
+  if (!scene) return null;
+  const drawn = kinds.map((kind, i) => ({ kind, readings: curves[i]!, before: before?.[i] ?? null }));
+  const present = drawn.filter(({ readings }) => (readings.left ?? readings.right ?? []).length > 0);
+  const room = width - AXIS_WIDTH;
+  const columns = Math.max(1, Math.min(present.length + 1, Math.floor(room / (NARROWEST + GAP))));
+  const rows = Math.ceil((present.length + 1) / columns);
+  const plotWidth = Math.floor(room / columns) - GAP;
+  const plotHeight = Math.max(96, Math.floor(height / Math.min(rows, height > 400 ? 2 : 1)) - CAPTION_HEIGHT);
+  const up = linearScale(-scene.travel.droop_mm, scene.travel.bump_mm, plotHeight - PLOT.bottom, PLOT.top);
+  const shared = { unit, width: plotWidth, height: plotHeight, up, travel_mm };
+  const plots = [
+    <GapPlot key="gap" {...shared} pair={pair} stale={stale} />,
+    ...present.map(({ kind, readings, before: earlier }) => (
+      <CurvePlot key={kind.id} {...shared} kind={kind} readings={readings} before={earlier} />
+    )),
+  ];
+  return Array.from({ length: rows }, (_, row) => (
+    <div className="curve-row" key={plots[row * columns]!.key}>
+      <TravelAxis height={plotHeight} up={up} unit={unit} travel_mm={travel_mm[scene.sides[0]!]} />
+      {plots.slice(row * columns, (row + 1) * columns)}
+    </div>
+  ));
+}
+
+function readingsBySide(scene: Scene | null, kind: CurveKind, unit: Unit): Partial<Record<Side, readonly Reading[]>> {
+  const bySide: Partial<Record<Side, readonly Reading[]>> = {};
+  for (const side of scene?.sides ?? []) bySide[side] = readingsOfCurve(liveCurve(scene!, side), kind, unit);
+  return bySide;
+}

@@ -1,0 +1,57 @@
+import "./rule.css";
+import type { Side } from "../../scene/scene.ts";
+import type { Unit } from "../store/state.ts";
+import { spokenTravel } from "../words/travel.ts";
+import { type Band, bandAt } from "./bands.ts";
+import { RuleDrawing } from "./RuleDrawing.tsx";
+import { ruleShape } from "./ruleShape.ts";
+import { useRuleDrag } from "./useRuleDrag.ts";
+import { useRuleKeys } from "./useRuleKeys.ts";
+
+export interface TravelRuleProps {
+  readonly side: Side;
+  readonly unit: Unit;
+  readonly height: number;
+  /** Larger print, for the thumb. */
+  readonly large: boolean;
+  /** The scene's travel, [droop end, bump end]. */
+  readonly range_mm: readonly [number, number];
+  /** The part of it that the corner reaches before it locks. */
+  readonly reach_mm: readonly [number, number];
+  readonly travel_mm: number;
+  readonly bands: readonly Band[];
+  /** Travel in which the chosen pair touches or is tight. */
+  readonly held_mm: readonly [number, number] | null;
+  /** The bands belong to an older input than the one shown. */
+  readonly stale: boolean;
+  onTravel(travel_mm: number): void;
+  onBand(band: Band): void;
+  onSwipe?(): void;
+}
+
+/** A steel rule beside a wheel: its flag is the wheel's travel, its painted lane where something touches or is tight. */
+export function TravelRule(props: TravelRuleProps) {
+  const { side, unit, height, large, range_mm, travel_mm, bands } = props;
+  const shape = ruleShape({ side, height, large, range_mm });
+  const drag = useRuleDrag(shape, props);
+  const onKeyDown = useRuleKeys(props);
+  const band = bandAt(bands, travel_mm);
+  return (
+    <div
+      className="travel-rule"
+      role="slider"
+      tabIndex={0}
+      aria-orientation="vertical"
+      aria-label={`${side === "left" ? "Left" : "Right"} wheel travel`}
+      aria-valuemin={Math.round(range_mm[0])}
+      aria-valuemax={Math.round(range_mm[1])}
+      aria-valuenow={Math.round(travel_mm * 10) / 10}
+      aria-valuetext={`${spokenTravel(travel_mm, unit)}, ${band ? band.kind : "clear"}`}
+      style={{ width: shape.width, height }}
+      onKeyDown={onKeyDown}
+      {...drag}
+    >
+      <RuleDrawing {...props} shape={shape} />
+    </div>
+  );
+}

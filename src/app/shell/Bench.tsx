@@ -1,0 +1,24 @@
+import type { ReactNode } from "react";
+
+interface BenchProps {
+  /** The 3D view with what lies over it. */
+  readonly view: ReactNode;
+  /** The sheet to its right (below it on narrow windows): ledger, hard-point sheet. */
+  readonly sheet: ReactNode;
+  /** Below the view on wide windows. */
+  readonly drawer?: ReactNode;
+  /** Under the thumbs on narrow windows. */
+  readonly thumbs?: ReactNode;
+}
+
+/** The layout that the places with a view share; the view stays the same one from place to place. */
+export function Bench({ view, sheet, drawer, thumbs }: BenchProps) {
+  return (
+    <main className="bench">
+      <div className="bench-view">{view}</div>
+      {drawer && <div className="bench-drawer">{drawer}</div>}
+      <aside className="bench-sheet">{sheet}</aside>
+      {thumbs && <div className="bench-thumbs">{thumbs}</div>}
+    </main>
+  );
+}

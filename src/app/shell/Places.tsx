@@ -1,0 +1,24 @@
+import { CornerSheet } from "../corner/CornerSheet.tsx";
+import { CornerView } from "../corner/CornerView.tsx";
+import { ThumbBar } from "../corner/ThumbBar.tsx";
+import { CurveDrawer } from "../curves/CurveDrawer.tsx";
+import { useApp } from "../store/useApp.ts";
+import { Bench } from "./Bench.tsx";
+import { NoScene } from "./NoScene.tsx";
+import type { Layout } from "./useLayout.ts";
+
+/** What the chosen place shows. */
+export function Places({ layout }: { layout: Layout }) {
+  const ready = useApp((state) => state.ready);
+  const isOpen = useApp((state) => state.document !== null);
+  if (!isOpen) return <NoScene loading={!ready} />;
+  const wide = layout === "wide";
+  return (
+    <Bench
+      view={<CornerView layout={layout} />}
+      sheet={<CornerSheet layout={layout} />}
+      drawer={wide && <CurveDrawer />}
+      thumbs={!wide && <ThumbBar />}
+    />
+  );
+}

@@ -1,0 +1,75 @@
+import { Menu } from "@base-ui/react/menu";
+import { openSample, SAMPLES } from "../store/samples.ts";
+import { app, useApp, useHistory } from "../store/useApp.ts";
+import { showCautions } from "./cautions.ts";
+import { SavedLine } from "./SavedLine.tsx";
+import type { Layout } from "./useLayout.ts";
+
+/** The open scene's name, and what can be done with scenes as a whole. */
+export function SceneMenu({ layout }: { layout: Layout }) {
+  const title = useApp((state) => state.document?.title ?? null);
+  return (
+    <Menu.Root>
+      <Menu.Trigger className="scene-button" aria-label={title ? `Scene: ${title}` : "Scene"}>
+        <b>{title ?? "No scene open"}</b>
+        <SavedLine />
+      </Menu.Trigger>
+      <Menu.Portal>
+        <Menu.Positioner sideOffset={6} align="start" className="menu-place">
+          <Menu.Popup className="menu">
+            <SampleItems />
+            {layout !== "wide" && <NarrowItems phone={layout === "phone"} />}
+            <div className="menu-line" />
+            <Menu.Item className="menu-item" onClick={showCautions}>
+              Cautions
+            </Menu.Item>
+          </Menu.Popup>
+        </Menu.Positioner>
+      </Menu.Portal>
+    </Menu.Root>
+  );
+}
+
+function SampleItems() {
+  const open = useApp((state) => state.fileName);
+  return (
+    <Menu.Group>
+      <Menu.GroupLabel className="menu-label">Sample scenes</Menu.GroupLabel>
+      {SAMPLES.map((sample) => (
+        <Menu.Item key={sample.fileName} className="menu-item" onClick={() => void openSample(sample)}>
+          <span>{sample.name}</span>
+          {sample.fileName === open && <span className="quiet">open</span>}
+        </Menu.Item>
+      ))}
+    </Menu.Group>
+  );
+}
+
+/** What the wide top bar shows outright. */
+function NarrowItems({ phone }: { phone: boolean }) {
+  const { undo, redo } = useHistory();
+  const unit = useApp((state) => state.unit);
+  const theme = useApp((state) => state.theme);
+  return (
+    <Menu.Group>
+      <Menu.GroupLabel className="menu-label">This page</Menu.GroupLabel>
+      <Menu.Item className="menu-item" disabled={undo === null} onClick={() => app.getState().undo()}>
+        {undo ? `Undo: ${undo}` : "Undo"}
+      </Menu.Item>
+      <Menu.Item className="menu-item" disabled={redo === null} onClick={() => app.getState().redo()}>
+        {redo ? `Redo: ${redo}` : "Redo"}
+      </Menu.Item>
+      <Menu.Item
+        className="menu-item"
+        onClick={() => app.getState().setTheme(theme === "garage" ? "daylight" : "garage")}
+      >
+        {theme === "garage" ? "Daylight" : "Garage"}
+      </Menu.Item>
+      {phone && (
+        <Menu.Item className="menu-item" onClick={() => app.getState().setUnit(unit === "mm" ? "in" : "mm")}>
+          {unit === "mm" ? "Inches" : "Millimetres"}
+        </Menu.Item>
+      )}
+    </Menu.Group>
+  );
+}

@@ -1,0 +1,59 @@
+import { useEffect } from "react";
+import { stepChosen } from "../corner/stepChosen.ts";
+import type { App } from "../store/actions.ts";
+import type { Stand } from "../store/state.ts";
+import { app } from "../store/useApp.ts";
+import { travelStep_mm } from "../words/travelStep.ts";
+
+const STANDS: readonly Stand[] = ["behind", "left", "right", "above"];
+
+type Act = (state: App, event: KeyboardEvent) => void;
+
+const ACTS: Readonly<Record<string, Act>> = {
+  ArrowUp: (state, event) => state.stepTravel(travelStep_mm(state.unit) * (event.shiftKey ? 10 : 1)),
+  ArrowDown: (state, event) => state.stepTravel(-travelStep_mm(state.unit) * (event.shiftKey ? 10 : 1)),
+  Home: (state) => state.setTravel("left", 0),
+  "[": () => stepChosen(-1),
+  "]": () => stepChosen(1),
+  ",": (state) => state.stepPose(-1),
+  ".": (state) => state.stepPose(1),
+  g: (state) => state.toggleGlassHeld(),
+  s: (state) => state.setCardOpen(true),
+  Escape: (state) => (state.tried ? state.putBack() : state.choosePair(null)),
+};
+
+/** The app's keys. They sleep while a field has the focus, while a dialog or menu is open, and where a control has used the press. */
+export function useKeys(): void {
+  useEffect(() => {
+    const press = (event: KeyboardEvent): void => {
+      if (event.defaultPrevented || event.altKey || isAsleep(event)) return;
+      if (event.ctrlKey || event.metaKey) {
+        undoKeys(event);
+        return;
+      }
+      const stand = STANDS[Number(event.key) - 1];
+      const act = stand
+        ? (state: App) => state.setStand(stand)
+        : ACTS[event.key.length === 1 ? event.key.toLowerCase() : event.key];
+      if (!act || app.getState().document === null) return;
+      event.preventDefault();
+      act(app.getState(), event);
+    };
+    window.addEventListener("keydown", press);
+    return () => window.removeEventListener("keydown", press);
+  }, []);
+}
+
+function undoKeys(event: KeyboardEvent): void {
+  if (event.key.toLowerCase() !== "z") return;
+  event.preventDefault();
+  if (event.shiftKey) app.getState().redo();
+  else app.getState().undo();
+}
+
+function isAsleep(event: KeyboardEvent): boolean {
+  const target = event.target;
+  if (!(target instanceof Element)) return false;
+  if (target.closest('input, textarea, select, [contenteditable="true"]')) return true;
+  return document.querySelector('[role="dialog"], [role="alertdialog"], [role="menu"]') !== null;
+}

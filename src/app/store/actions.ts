@@ -1,0 +1,47 @@
+import type { PartGroup } from "../../check/model.ts";
+import type { SceneDocument } from "../../scene/document.ts";
+import type { Side } from "../../scene/scene.ts";
+import type { AppState, Place, SessionState, Show, Stand, Theme, TriedMove, Unit } from "./state.ts";
+
+export interface DocumentActions {
+  /** Opens a scene as a step of its own, so that undoing leads back to the scene before. */
+  openDocument(document: SceneDocument, fileName: string, files?: ReadonlyMap<string, Uint8Array>): void;
+  /** One named step: `stepName` follows the word Undo ("upper link 4 up"). */
+  edit(stepName: string, document: SceneDocument): void;
+  undo(): void;
+  redo(): void;
+  tryMove(move: TriedMove): void;
+  /** Makes the tried move a step of the document. */
+  keepMove(stepName: string): void;
+  putBack(): void;
+  /** Writes why the pair may touch or be tight into the scene. */
+  acceptPair(a: string, b: string, why: string): void;
+  /** Takes the reason out again: the pair counts. */
+  countPair(a: string, b: string): void;
+}
+
+export interface SessionActions {
+  setTravel(side: Side, travel_mm: number): void;
+  /** Moves both wheels as the wheels chooser says, the left one by `by_mm`. */
+  stepTravel(by_mm: number): void;
+  setWheels(wheels: SessionState["wheels"]): void;
+  setPose(pose: string): void;
+  stepPose(by: 1 | -1): void;
+  setStand(stand: Stand | null): void;
+  setShow(group: PartGroup, show: Show): void;
+  hold(part: string | null): void;
+  /** Turns the held part to glass, or back. */
+  toggleGlassHeld(): void;
+  holdPoint(point: string | null): void;
+  /** Takes the wheel and the engine to where the pair is closest; null lets go. */
+  choosePair(key: string | null): void;
+  setPlace(place: Place): void;
+  setUnit(unit: Unit): void;
+  setTheme(theme: Theme): void;
+  readCautions(): void;
+  setCardOpen(open: boolean): void;
+}
+
+export type App = AppState & DocumentActions & SessionActions;
+export type SetApp = (part: Partial<AppState>) => void;
+export type GetApp = () => App;

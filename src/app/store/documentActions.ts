@@ -1,0 +1,68 @@
+import type { TemporalState } from "zundo";
+import { withAccepted, withoutAccepted } from "./accept.ts";
+import type { DocumentActions, GetApp, SetApp } from "./actions.ts";
+import type { DocumentState } from "./state.ts";
+import { withTried } from "./tried.ts";
+
+type History = () => TemporalState<DocumentState>;
+
+/** What belonged to the look at the former document. */
+const LET_GO = { tried: null, resultBefore: null } as const;
+const OTHER_SCENE = {
+  ...LET_GO,
+  heldPart: null,
+  heldPoint: null,
+  glassParts: [],
+  chosenPair: null,
+  travel_mm: { left: 0, right: 0 },
+  pose: "rest",
+  result: null,
+  bodies: [],
+  scene: null,
+  stale: false,
+} as const;
+
+export function documentActions(set: SetApp, get: GetApp, history: History): DocumentActions {
+  /** Undoing past the opening of a scene comes back to another one: nothing of the look at this one carries over. */
+  const through = (step: () => void): void => {
+    const before = get().fileName;
+    step();
+    set(get().fileName === before ? LET_GO : OTHER_SCENE);
+  };
+  return {
+    openDocument(document, fileName, files = new Map()) {
+      const first = get().document === null;
+      if (first) history().pause();
+      const stepName = first ? "" : `open ${document.title || fileName}`;
+      set({ ...OTHER_SCENE, document, fileName, stepName, files: new Map([...get().files, ...files]) });
+      if (first) history().resume();
+    },
+    edit(stepName, document) {
+      set({ ...LET_GO, document, stepName });
+    },
+    undo() {
+      if (history().pastStates.length > 0) through(() => history().undo());
+    },
+    redo() {
+      if (history().futureStates.length > 0) through(() => history().redo());
+    },
+    tryMove(tried) {
+      set({ tried });
+    },
+    keepMove(stepName) {
+      const { document, tried } = get();
+      if (document && tried) set({ ...LET_GO, document: withTried(document, tried), stepName });
+    },
+    putBack() {
+      set(LET_GO);
+    },
+    acceptPair(a, b, why) {
+      const { document } = get();
+      if (document) set({ ...LET_GO, document: withAccepted(document, a, b, why), stepName: `leave out ${a}, ${b}` });
+    },
+    countPair(a, b) {
+      const { document } = get();
+      if (document) set({ ...LET_GO, document: withoutAccepted(document, a, b), stepName: `count ${a}, ${b}` });
+    },
+  };
+}

@@ -1,0 +1,77 @@
+import type { PairVerdict, StateAt } from "../../check/result.ts";
+import type { ContactPatch } from "../../clearance/types.ts";
+import type { Job, PatchRequest, Workshop } from "../../work/protocol.ts";
+import type { App } from "./actions.ts";
+import { isAbort } from "./engine.ts";
+import { pairKey } from "./state.ts";
+import type { AppStore } from "./store.ts";
+import { shownDocument } from "./tried.ts";
+
+/** Gathers the steps of a drag along the rule. */
+const GATHER_ms = 70;
+
+/**
+ * Asks the workshop for contact patches: the chosen pair's at the shown state, and, when the workshop has nothing
+ * better to do, every other clash's at its worst state, one after another.
+ */
+export function startPatches(store: AppStore, workshop: Workshop): () => void {
+  let timer: ReturnType<typeof setTimeout> | undefined;
+  let job: Job<ContactPatch> | null = null;
+  let turn = 0;
+
+  const ask = async (pair: PairVerdict, at: StateAt, mine: number): Promise<void> => {
+    const state = store.getState();
+    const document = shownDocument(state);
+    if (!document || mine !== turn) return;
+    const request: PatchRequest = { document, side: pair.side, keys: pair.keys, required_mm: pair.required_mm, at };
+    job = workshop.patch(request, state.files);
+    try {
+      const patch = await job.done;
+      if (mine !== turn) return;
+      const patches = new Map(store.getState().patches);
+      store.setState({ patches: patches.set(pairKey(pair), { at, patch }) });
+    } catch (error) {
+      if (mine === turn && !isAbort(error)) store.setState({ workTrouble: (error as Error).message });
+    }
+  };
+
+  const work = async (mine: number): Promise<void> => {
+    const { result, stale, chosenPair } = store.getState();
+    if (!result || stale) return;
+    const chosen = result.pairs.find((pair) => pairKey(pair) === chosenPair);
+    if (chosen) await ask(chosen, stateShown(store.getState(), chosen), mine);
+    for (const pair of result.pairs) {
+      if (mine !== turn) return;
+      const wanted = pair.verdict === "clash" && pair !== chosen;
+      if (wanted && !isAt(store.getState(), pair)) await ask(pair, pair.at, mine);
+    }
+  };
+
+  const unsubscribe = store.subscribe((state, before) => {
+    const sameWant =
+      state.result === before.result && state.stale === before.stale && state.chosenPair === before.chosenPair;
+    const sameState = state.travel_mm === before.travel_mm && state.pose === before.pose;
+    if (sameWant && (sameState || state.chosenPair === null)) return;
+    turn++;
+    job?.stop();
+    job = null;
+    clearTimeout(timer);
+    timer = setTimeout(() => void work(turn), GATHER_ms);
+  });
+  return () => {
+    unsubscribe();
+    turn++;
+    clearTimeout(timer);
+    job?.stop();
+  };
+}
+
+function stateShown(state: App, pair: PairVerdict): StateAt {
+  return { travel_mm: pair.side === "right" ? state.travel_mm.right : state.travel_mm.left, pose: state.pose };
+}
+
+/** Whether the pair's patch in hand is the one at its worst state already. */
+function isAt(state: App, pair: PairVerdict): boolean {
+  const at = state.patches.get(pairKey(pair))?.at;
+  return at !== undefined && at.travel_mm === pair.at.travel_mm && at.pose === pair.at.pose;
+}

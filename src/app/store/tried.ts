@@ -1,0 +1,40 @@
+import type { SceneDocument } from "../../scene/document.ts";
+import { withBoltedUp, withPoint } from "../../scene/points.ts";
+import { resolveScene } from "../../scene/resolve.ts";
+import type { Scene } from "../../scene/scene.ts";
+import type { AppState, TriedMove } from "./state.ts";
+
+/** The document as it would be if the move were kept. */
+export function withTried(document: SceneDocument, tried: TriedMove): SceneDocument {
+  return tried.meaning === "cut"
+    ? withPoint(document, tried.point, tried.to)
+    : withBoltedUp(document, tried.point, tried.to);
+}
+
+let last: { document: SceneDocument; tried: TriedMove; shown: SceneDocument } | null = null;
+
+/** The document that is shown: the tried move applied. The same inputs give the same object. */
+export function shownDocument({ document, tried }: Pick<AppState, "document" | "tried">): SceneDocument | null {
+  if (!document || !tried) return document;
+  if (last?.document !== document || last.tried !== tried) {
+    last = { document, tried, shown: withTried(document, tried) };
+  }
+  return last.shown;
+}
+
+const resolved = new WeakMap<SceneDocument, Scene>();
+
+/** The kept document's scene while a move is tried; null while none is. */
+export function keptScene({
+  document,
+  tried,
+  fileName,
+}: Pick<AppState, "document" | "tried" | "fileName">): Scene | null {
+  if (!document || !tried) return null;
+  let scene = resolved.get(document);
+  if (!scene) {
+    scene = resolveScene(document, fileName);
+    resolved.set(document, scene);
+  }
+  return scene;
+}

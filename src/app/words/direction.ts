@@ -1,0 +1,22 @@
+import type { PairVerdict } from "../../check/result.ts";
+import type { Vec3 } from "../../maths/vec3.ts";
+
+/** Components smaller than this share of the whole are not worth a word. */
+const WORTH_A_WORD = 0.38;
+
+/** A direction in the car in the words of the trade, strongest first: "up and back". `out` is away from the centre plane. */
+export function directionText(direction: Vec3, side: PairVerdict["side"]): string {
+  const [x, y, z] = direction;
+  const words: [number, string][] = [
+    [x, x > 0 ? "forward" : "back"],
+    [y, sideways(y, side)],
+    [z, z > 0 ? "up" : "down"],
+  ];
+  const told = words.filter(([size]) => Math.abs(size) >= WORTH_A_WORD).sort((a, b) => Math.abs(b[0]) - Math.abs(a[0]));
+  return told.map(([, word]) => word).join(" and ");
+}
+
+function sideways(y: number, side: PairVerdict["side"]): string {
+  if (side === "both") return y > 0 ? "left" : "right";
+  return y > 0 === (side === "left") ? "out" : "in";
+}
