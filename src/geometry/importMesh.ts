@@ -1,0 +1,57 @@
+import { InputError } from "../scene/error.ts";
+import { checkTriangleCount, MOST_BYTES, meshFault } from "./import/meshFault.ts";
+import { shellsOf } from "./shells.ts";
+import type { Solid } from "./solid.ts";
+import { weld } from "./weld.ts";
+
+const MILLIMETRES = { mm: 1, cm: 10, m: 1000, in: 25.4 } as const;
+
+/**
+ * Reads a mesh file (STL, OBJ, PLY, GLB; by the name's ending) whose numbers are in `unit`: vertices welded, triangles
+ * without area dropped, sorted into shells, closed shells facing outward. STL, OBJ and PLY are taken as drawn in the
+ * car's axes; GLB has its own, which are turned into the car's. Throws InputError `mesh` naming the file.
+ */
+export async function importMesh(bytes: Uint8Array, fileName: string, unit: keyof typeof MILLIMETRES): Promise<Solid> {
+  if (bytes.length > MOST_BYTES) {
+    throw meshFault(fileName, `the file has ${bytes.length} bytes`, `at most ${MOST_BYTES}: thin the mesh out first`);
+  }
+  const corners = await readCorners(bytes, fileName);
+  checkTriangleCount(corners.length / 9, fileName);
+  const positions = new Float32Array(corners.length);
+  for (let i = 0; i < corners.length; i++) {
+    positions[i] = corners[i]! * MILLIMETRES[unit];
+    if (!Number.isFinite(positions[i]!)) {
+      throw meshFault(
+        fileName,
+        `triangle ${Math.floor(i / 9) + 1} has a coordinate that is not a number`,
+        "finite numbers",
+      );
+    }
+  }
+  const solid = shellsOf(weld(positions));
+  if (solid.indices.length === 0)
+    throw meshFault(fileName, "it holds no triangles with an area", "a mesh of triangles");
+  return solid;
+}
+
+/** The readers are fetched only when a file of their kind is met. */
+async function readCorners(bytes: Uint8Array, fileName: string): Promise<Float32Array | Float64Array> {
+  const ending = /\.([^.]*)$/.exec(fileName)?.[1]?.toLowerCase();
+  try {
+    switch (ending) {
+      case "stl":
+        return (await import("./import/readStl.ts")).readStl(bytes, fileName);
+      case "obj":
+        return (await import("./import/readObj.ts")).readObj(bytes);
+      case "ply":
+        return (await import("./import/readPly.ts")).readPly(bytes, fileName);
+      case "glb":
+        return await (await import("./import/readGlb.ts")).readGlb(bytes, fileName);
+    }
+  } catch (error) {
+    if (error instanceof InputError) throw error;
+    const cause = error instanceof Error ? error.message : String(error);
+    throw meshFault(fileName, `it could not be read (${cause})`, "a whole STL, OBJ, PLY or GLB file");
+  }
+  throw meshFault(fileName, `".${ending ?? ""}" is no mesh format known here`, "an STL, OBJ, PLY or GLB file");
+}

@@ -1,0 +1,110 @@
+import { type EdgeTable, edgeTable, nextHalfEdge } from "./edgeTable.ts";
+import { JoinedSets } from "./joinedSets.ts";
+import { shellVolume_mm3 } from "./measure.ts";
+import type { Shell, Solid } from "./solid.ts";
+
+/**
+ * Sorts an indexed mesh into shells (triangles joined by edges) and turns its triangles: neighbours one way round, closed
+ * shells outward by their volume, open ones as most of their triangles were. A shell within another is turned outward
+ * as well: it counts as a body of its own, not as a hollow.
+ */
+export function shellsOf(mesh: Pick<Solid, "positions" | "indices">): Solid {
+  const { positions } = mesh;
+  const edges = edgeTable(mesh.indices);
+  const turned = turnedAlike(mesh.indices, edges);
+  const triangleCount = mesh.indices.length / 3;
+
+  const joined = new JoinedSets(triangleCount);
+  for (let h = 0; h < mesh.indices.length; h++) {
+    joined.join(triangleOf(h), triangleOf(edges.first[edges.edgeOf[h]!]!));
+  }
+  const shellOf = new Int32Array(triangleCount);
+  const sizes: number[] = [];
+  for (let t = 0; t < triangleCount; t++) {
+    const root = joined.find(t); // always the shell's first triangle
+    shellOf[t] = root === t ? sizes.push(0) - 1 : shellOf[root]!;
+    sizes[shellOf[t]!]!++;
+  }
+  const closed = closedShells(turned, edges, shellOf, sizes.length);
+
+  const indices = new Uint32Array(turned.length);
+  const shells: Shell[] = [];
+  const place: number[] = [];
+  let first = 0;
+  for (const [shell, size] of sizes.entries()) {
+    shells.push({ firstTriangle: first, triangleCount: size, closed: closed[shell]! });
+    place.push(3 * first);
+    first += size;
+  }
+  for (let t = 0; t < triangleCount; t++) {
+    indices.set(turned.subarray(3 * t, 3 * t + 3), place[shellOf[t]!]!);
+    place[shellOf[t]!]! += 3;
+  }
+  for (const shell of shells) {
+    if (shell.closed && shellVolume_mm3({ positions, indices }, shell) < 0) turnOver(indices, shell);
+  }
+  return { positions, indices, shells, convexPieces: null };
+}
+
+/** The triangles with neighbours across two-triangle edges wound alike, as the majority of each such patch was. */
+function turnedAlike(indices: Uint32Array, { edgeOf, uses, first, second }: EdgeTable): Uint32Array {
+  const turned = indices.slice();
+  const triangleCount = indices.length / 3;
+  const sense = new Int8Array(triangleCount); // 0 not met, 1 as it was, −1 turned
+  const queue = new Int32Array(triangleCount);
+  for (let seed = 0; seed < triangleCount; seed++) {
+    if (sense[seed] !== 0) continue;
+    let [read, end, kept] = [0, 0, 0];
+    sense[seed] = 1;
+    queue[end++] = seed;
+    while (read < end) {
+      const t = queue[read++]!;
+      kept += sense[t]!;
+      for (let h = 3 * t; h < 3 * t + 3; h++) {
+        const edge = edgeOf[h]!;
+        if (uses[edge] !== 2) continue;
+        const other = first[edge] === h ? second[edge]! : first[edge]!;
+        const neighbour = triangleOf(other);
+        if (sense[neighbour] !== 0) continue;
+        sense[neighbour] = indices[h] === indices[other] ? -sense[t]! : sense[t]!;
+        queue[end++] = neighbour;
+      }
+    }
+    const minority = kept < 0 ? 1 : -1;
+    for (let i = 0; i < end; i++) {
+      const t = queue[i]!;
+      if (sense[t] === minority) turnOver(turned, { firstTriangle: t, triangleCount: 1 });
+    }
+  }
+  return turned;
+}
+
+function closedShells(turned: Uint32Array, edges: EdgeTable, shellOf: Int32Array, shellCount: number): boolean[] {
+  const closed = new Array<boolean>(shellCount).fill(true);
+  for (let h = 0; h < turned.length; h++) {
+    if (edges.uses[edges.edgeOf[h]!] !== 2) closed[shellOf[triangleOf(h)]!] = false;
+  }
+  // turning triangles renamed their half-edges, so senses are read from the directed edges anew
+  const { edgeCount, uses, first, second } = edgeTable(turned);
+  for (let edge = 0; edge < edgeCount; edge++) {
+    if (uses[edge] === 2 && turned[first[edge]!] !== turned[nextHalfEdge(second[edge]!)]) {
+      closed[shellOf[triangleOf(first[edge]!)]!] = false;
+    }
+  }
+  return closed;
+}
+
+function turnOver(
+  indices: Uint32Array,
+  { firstTriangle, triangleCount }: Pick<Shell, "firstTriangle" | "triangleCount">,
+): void {
+  for (let i = 3 * firstTriangle; i < 3 * (firstTriangle + triangleCount); i += 3) {
+    const held = indices[i + 1]!;
+    indices[i + 1] = indices[i + 2]!;
+    indices[i + 2] = held;
+  }
+}
+
+function triangleOf(halfEdge: number): number {
+  return Math.floor(halfEdge / 3);
+}
