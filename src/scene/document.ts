@@ -42,8 +42,7 @@ const travel = record({
   step_mm: number(0.1, 1000, "mm"),
 });
 
-const memberBase = {
-  id: name,
+const stockAndBody = {
   stock: choice(["made", "donor"]).optional(),
   body: shape.nullable().optional(),
 };
@@ -54,25 +53,27 @@ export const CONSTRAINTS = { ball: 3, link: 1, wishbone: 2, hinge: 5, strut: 2 }
 const member = z.discriminatedUnion(
   "kind",
   [
-    record({ ...memberBase, kind: z.literal("ball"), at: point }),
+    record({ id: name, kind: z.literal("ball"), at: point, ...stockAndBody }),
     record({
-      ...memberBase,
+      id: name,
       kind: z.literal("link"),
       inboard: point,
       outboard: point,
       diameter_mm: size_mm.optional(),
       bushAxis: direction.optional(),
+      ...stockAndBody,
     }),
     record({
-      ...memberBase,
+      id: name,
       kind: z.literal("wishbone"),
       front: point,
       rear: point,
       outboard: point,
       diameter_mm: size_mm.optional(),
+      ...stockAndBody,
     }),
-    record({ ...memberBase, kind: z.literal("hinge"), front: point, rear: point }),
-    record({ ...memberBase, kind: z.literal("strut"), top: point, bottom: point }),
+    record({ id: name, kind: z.literal("hinge"), front: point, rear: point, ...stockAndBody }),
+    record({ id: name, kind: z.literal("strut"), top: point, bottom: point, ...stockAndBody }),
   ],
   { error: "a member: a record with a kind" },
 );

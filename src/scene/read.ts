@@ -40,7 +40,8 @@ export function validateDocument(value: unknown, file: string): SceneDocument {
   const current = migrate(raw, MIGRATIONS, FIRST_VERSION, file);
   const parsed = sceneSchema.safeParse(current, { reportInput: false });
   if (!parsed.success) throw explain(parsed.error.issues, current, file);
-  return parsed.data;
+  // the lifted copy and not the schema's: it keeps the builder's own order of keys
+  return current as unknown as SceneDocument;
 }
 
 /** Whether the text takes more than `limit` bytes in UTF-8; a UTF-16 unit takes 1 to 3. */

@@ -1,0 +1,154 @@
+import fc from "fast-check";
+import { describe, expect, it } from "vitest";
+import { formatLength, parseLength } from "../../src/scene/length.ts";
+
+// 1 in = 25.4 mm exactly: international yard and pound agreement, 1959.
+
+describe("a length as it is typed", () => {
+  it.each([
+    ["9 7/16 in", "mm", 239.7125],
+    ["9 7/16", "in", 239.7125],
+    ["9 7/16 in", "in", 239.7125],
+    ['9 7/16"', "mm", 239.7125],
+    ["9 7/16″", "mm", 239.7125],
+    ["9 7⁄16 in", "mm", 239.7125],
+    ["9.5in", "mm", 241.3],
+    ["9.5 IN", "mm", 241.3],
+    ["9.5 inches", "mm", 241.3],
+    ["1 inch", "mm", 25.4],
+    [".5in", "mm", 12.7],
+    ["3/8in", "mm", 9.525],
+    ["3/8", "in", 9.525],
+    ["3/8", "mm", 0.375],
+    ["12+4", "mm", 16],
+    ["12 + 4", "mm", 16],
+    ["440+4", "mm", 444],
+    ["440+4-10", "mm", 434],
+    ["1+1", "in", 50.8],
+    ["9.5in+4", "mm", 245.3],
+    ["240mm + 1/4in", "in", 246.35],
+    ["9 - 7/16", "in", 217.4875],
+    ["3/4-1/16", "in", 17.4625],
+    ["10-4", "mm", 6],
+    ["-3", "mm", -3],
+    ["−3", "mm", -3],
+    ["+3", "mm", 3],
+    ["-3/8in", "mm", -9.525],
+    ["9,5", "mm", 9.5],
+    ["0,125", "in", 3.175],
+    ["12,5 mm", "mm", 12.5],
+    ["3.5cm", "in", 35],
+    ["2 m", "mm", 2000],
+    ["  7  ", "mm", 7],
+    ["0", "mm", 0],
+  ] as const)("%s in a field of %s is %d mm", (text, unit, mm) => {
+    expect(parseLength(text, unit)).toEqual({ ok: true, mm });
+  });
+
+  it.each([
+    "",
+    " ",
+    "abc",
+    "9.5.1",
+    "12 4",
+    "12+",
+    "+",
+    "12++4",
+    "12+-4",
+    "1e3",
+    "3/0",
+    "9 16/7",
+    "9.5 7/16",
+    "7/16/2",
+    "5 min",
+    "9 in in",
+    "in",
+    "NaN",
+    "Infinity",
+    "0x10",
+    "12*4",
+    "(12)",
+    "99999999",
+    "9".repeat(400),
+    "1.234,5",
+    "=upper.in",
+  ])("%j is no length", (text) => {
+    expect(parseLength(text, "mm")).toEqual({ ok: false, message: "Not a length. Try 9.5in or 12+4" });
+  });
+
+  it.each([
+    ["9-7/16", "9-7/16 reads two ways. Write 9 7/16 or 9 - 7/16"],
+    ['9-7/16"', "9-7/16 reads two ways. Write 9 7/16 or 9 - 7/16"],
+    ["9 -7/16", "9-7/16 reads two ways. Write 9 7/16 or 9 - 7/16"],
+    ["1,200", "1,200 reads two ways. Write 1200 or 1.200"],
+    ["9,525", "9,525 reads two ways. Write 9525 or 9.525"],
+    ["1,200+5", "1,200 reads two ways. Write 1200 or 1.200"],
+  ])("%s is asked back, since steel is cut from it", (text, message) => {
+    expect(parseLength(text, "in")).toEqual({ ok: false, message });
+  });
+
+  it("never answers anything but a finite length or a message, whatever is typed", () => {
+    const key = fc.constantFrom(..."0123456789 .,/+-−in\"mc'".split(""));
+    fc.assert(
+      fc.property(fc.string({ unit: key, maxLength: 20 }), (text) => {
+        const parsed = parseLength(text, "in");
+        if (parsed.ok) expect(Math.abs(parsed.mm)).toBeLessThanOrEqual(1e6);
+        else expect(parsed.message).not.toBe("");
+      }),
+      { seed: 31, numRuns: 5000 },
+    );
+  });
+});
+
+describe("a length as it is shown", () => {
+  it.each([
+    [239.7125, "mm", {}, "239.7"],
+    [239.7125, "in", { fraction: 16, withUnit: true }, "9 7/16 in"],
+    [239.7125, "in", { decimals: 4 }, "9.4375"],
+    [254, "in", {}, "10.000"],
+    [9.525, "in", { fraction: 16 }, "3/8"],
+    [9.525, "in", { fraction: 2 }, "1/2"],
+    [-9.525, "in", { fraction: 32 }, "−3/8"],
+    [0.79375, "in", { fraction: 32 }, "1/32"],
+    [0.1, "in", { fraction: 16 }, "0"],
+    [-0.1, "in", { fraction: 16 }, "0"],
+    [25.3, "in", { fraction: 16 }, "1"],
+    [-0.04, "mm", {}, "0.0"],
+    [-6.25, "mm", { decimals: 2, withUnit: true }, "−6.25 mm"],
+    [38, "mm", { decimals: 0, signed: true }, "+38"],
+    [0, "mm", { decimals: 0, signed: true }, "0"],
+    [12.34, "mm", { fraction: 16 }, "12.3"],
+  ] as const)("%d mm in %s, %o: %s", (mm, unit, format, text) => {
+    expect(formatLength(mm, unit, format)).toBe(text);
+  });
+
+  it("reads back to within half of its last digit or fraction", () => {
+    const mm = fc.double({ min: -5000, max: 5000, noNaN: true });
+    const fraction = fc.constantFrom(2, 4, 8, 16, 32, 64);
+    fc.assert(
+      fc.property(mm, fraction, fc.nat(6), fc.boolean(), (mm, fraction, decimals, withUnit) => {
+        const back = (text: string, unit: "mm" | "in") => {
+          const parsed = parseLength(text, unit);
+          return parsed.ok ? parsed.mm : Number.NaN;
+        };
+        const half = 0.5 * 10 ** -decimals * (1 + 1e-9) + 1e-9;
+        expect(
+          Math.abs(back(formatLength(mm, "mm", { decimals, withUnit, signed: true }), "mm") - mm),
+        ).toBeLessThanOrEqual(half);
+        expect(Math.abs(back(formatLength(mm, "in", { decimals, withUnit }), "in") - mm)).toBeLessThanOrEqual(
+          half * 25.4,
+        );
+        const nearest = Math.abs(back(formatLength(mm, "in", { fraction, withUnit }), "in") - mm);
+        expect(nearest).toBeLessThanOrEqual(25.4 / fraction / 2 + 1e-9);
+      }),
+      { seed: 32, numRuns: 1000 },
+    );
+  });
+
+  it("survives any number of inch fractions exactly: what a tape says is what the next reading says", () => {
+    for (let i = 1; i < 64 * 40; i++) {
+      const text = formatLength((i * 25.4) / 64, "in", { fraction: 64 });
+      expect(parseLength(text, "in")).toEqual({ ok: true, mm: Math.round(((i * 254) / 640) * 1e9) / 1e9 });
+    }
+  });
+});
