@@ -45,6 +45,15 @@ export function checkNames(document: SceneDocument, { refuse }: Resolving): void
       mustMean(b, `clearances.${part}[${i}].b`);
     });
   }
+  document.clearances.accept?.forEach(({ a, b }, i) => {
+    if (a !== "*" || b !== "*") return;
+    throw refuse(
+      "wrong-value",
+      `clearances.accept[${i}]`,
+      "this would leave out every pair",
+      "one pair, or one part against *",
+    );
+  });
   checkOnce(document.datums?.map(({ id }) => id) ?? [], (i) => `datums[${i}].id`, "datum");
   const poses = document.powertrain?.poses?.map(({ id }) => id) ?? [];
   checkOnce(poses, (i) => `powertrain.poses[${i}].id`, "powertrain pose");

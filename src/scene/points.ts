@@ -1,7 +1,8 @@
 import type { Vec3 } from "../maths/vec3.ts";
 import type { SceneDocument } from "./document.ts";
 import { InputError } from "./error.ts";
-import { childPath, shortQuote } from "./path.ts";
+import { hardPoints } from "./hardPoints.ts";
+import { shortQuote } from "./path.ts";
 import { isEntryRecord, pointResolver } from "./pointResolver.ts";
 import { type PointUse, usesByName } from "./pointUses.ts";
 import type { HardPoint } from "./scene.ts";
@@ -16,22 +17,12 @@ export interface ListedPoint extends HardPoint {
 
 /** All named points in the order of the file, car coordinates, mm. Throws InputError as resolving does. */
 export function listPoints(document: SceneDocument): ListedPoint[] {
-  const { drawn, mounted } = pointResolver(document);
   const uses = usesByName(document);
-  return Object.entries(document.points).map(([name, entry]) => {
-    const path = childPath("points", name);
-    const at = drawn(name, path);
-    const place = mounted(name, path);
-    const { tolerance_mm = null, how = null } = isEntryRecord(entry) ? entry : {};
-    return {
-      name,
-      at,
-      boltedUpAt: place.some((value, i) => value !== at[i]) ? place : null,
-      tolerance_mm,
-      how,
-      isMount: (uses.get(name) ?? []).some((use) => use.isMount),
-    };
-  });
+  return [...hardPoints(document, pointResolver(document))].map(([name, point]) => ({
+    name,
+    ...point,
+    isMount: (uses.get(name) ?? []).some((use) => use.isMount),
+  }));
 }
 
 /** Where the document uses the point: by its name, by `from`, or through another point that hangs on it. */

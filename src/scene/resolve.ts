@@ -1,13 +1,13 @@
 import { checkNames } from "./checkNames.ts";
 import type { SceneDocument } from "./document.ts";
+import { hardPoints } from "./hardPoints.ts";
 import { meshFilesOf } from "./meshFiles.ts";
-import { childPath } from "./path.ts";
-import { isEntryRecord, pointResolver } from "./pointResolver.ts";
+import { pointResolver } from "./pointResolver.ts";
 import { resolveMembers } from "./resolveMembers.ts";
 import { resolveShape } from "./resolveShape.ts";
 import { resolveAntiRollBar, resolveDamper, resolveDriveshaft } from "./resolveUnits.ts";
 import { type Resolving, resolving, squaredTo, unitVector } from "./resolving.ts";
-import type { Body, Datum, HardPoint, Powertrain, PowertrainPose, Scene } from "./scene.ts";
+import type { Body, Datum, Powertrain, PowertrainPose, Scene } from "./scene.ts";
 import { parseTyre } from "./tyre.ts";
 
 const DEFAULT_TESSELLATION_MM = 0.1;
@@ -28,7 +28,7 @@ const REST: PowertrainPose = {
  */
 export function resolveScene(document: SceneDocument, file = ""): Scene {
   const context = resolving(pointResolver(document, file), file);
-  const points = resolvePoints(document, context);
+  const points = hardPoints(document, context);
   checkNames(document, context);
   meshFilesOf(document, file);
   const { drawn, refuse } = context;
@@ -62,18 +62,6 @@ export function resolveScene(document: SceneDocument, file = ""): Scene {
       accept: document.clearances.accept ?? [],
     },
   };
-}
-
-function resolvePoints(document: SceneDocument, { drawn, mounted }: Resolving): Map<string, HardPoint> {
-  const points = new Map<string, HardPoint>();
-  for (const [name, entry] of Object.entries(document.points)) {
-    const path = childPath("points", name);
-    const at = drawn(name, path);
-    const place = mounted(name, path);
-    const { tolerance_mm = null, how = null } = isEntryRecord(entry) ? entry : {};
-    points.set(name, { at, boltedUpAt: place.some((value, i) => value !== at[i]) ? place : null, tolerance_mm, how });
-  }
-  return points;
 }
 
 /** Whichever axis the builder gave is kept; `up` gives way when both are given and not square. */

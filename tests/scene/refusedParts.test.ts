@@ -71,6 +71,12 @@ describe("values that contradict each other", () => {
     ["a stop solid before it is touched", { "damper.stopSolid_mm": 326 }, "damper.stopSolid_mm", /325/],
     ["a shaft of no plunge", { "driveshaft.longest_mm": 419 }, "driveshaft.longest_mm", /419/],
     ["the same on the right", { "driveshaft.right.longest_mm": 400 }, "driveshaft.right.longest_mm", /419/],
+    [
+      "every pair left out",
+      { "clearances.accept[0]": { a: "*", b: "*", why: "no" } },
+      "clearances.accept[0]",
+      /every pair/,
+    ],
     ["a range downwards", { "powertrain.poses[1].within_mm": [60, -40] }, "powertrain.poses[1].within_mm", /60 to -40/],
   ]);
   itRefuses(
