@@ -1,0 +1,94 @@
+import { describe, expect, it } from "vitest";
+import { buildTree, type CollisionTree } from "../../../src/clearance/kernel.ts";
+import { blob, box, randomFrom, shards, solidOf } from "./meshes.ts";
+
+function corner(tree: CollisionTree, triangle: number, k: number): readonly [number, number, number] {
+  const at = 9 * triangle + 3 * k;
+  return [tree.triangles[at]!, tree.triangles[at + 1]!, tree.triangles[at + 2]!];
+}
+
+function expectSound(tree: CollisionTree): void {
+  const parent = new Int32Array(tree.nodeCount).fill(-1);
+  for (let node = 0; node < tree.nodeCount; node++) {
+    const second = tree.right[node]!;
+    if (second !== 0) {
+      expect(tree.first[node + 1]).toBe(tree.first[node]);
+      expect(tree.first[second]).toBe(tree.first[node]! + tree.count[node + 1]!);
+      expect(tree.count[node]).toBe(tree.count[node + 1]! + tree.count[second]!);
+      parent[node + 1] = node;
+      parent[second] = node;
+    }
+    const [x, y, z, low, high] = tree.slabs.subarray(5 * node, 5 * node + 5);
+    for (let i = tree.first[node]!; i < tree.first[node]! + tree.count[node]!; i++) {
+      for (let k = 0; k < 3; k++) {
+        const p = corner(tree, i, k);
+        for (let axis = 0; axis < 3; axis++) {
+          const off = Math.abs(p[axis]! - tree.boxes[6 * node + axis]!);
+          expect(off).toBeLessThanOrEqual(tree.boxes[6 * node + 3 + axis]!);
+        }
+        const along = x! * p[0] + y! * p[1] + z! * p[2];
+        expect(along >= low! && along <= high!).toBe(true);
+      }
+    }
+  }
+  expect(tree.nodeCount === 0 || tree.count[0] === tree.triangleCount).toBe(true);
+  expect(Array.from(parent).filter((node) => node < 0)).toHaveLength(Math.min(1, tree.nodeCount));
+}
+
+function areaVector(points: readonly (readonly number[])[]): number[] {
+  const [a, b, c] = points as [number[], number[], number[]];
+  const u = b.map((value, k) => value - a[k]!) as [number, number, number];
+  const v = c.map((value, k) => value - a[k]!) as [number, number, number];
+  return [u[1] * v[2] - u[2] * v[1], u[2] * v[0] - u[0] * v[2], u[0] * v[1] - u[1] * v[0]];
+}
+
+describe("tree", () => {
+  it("bounds every triangle of every node by its box and slab", () => {
+    const random = randomFrom(3);
+    expectSound(buildTree(blob(random, 12, 100, [1, 2, 0.3], 0.1, [400, -700, 300])));
+    expectSound(buildTree(shards(random, 200, 500, 200, [1e4, 0, -1e4])));
+    expectSound(buildTree(box([1000, 1, 300])));
+    expectSound(buildTree(solidOf([], [])));
+  });
+
+  it("keeps every triangle once: parts of a triangle add up to its area and face the same way", () => {
+    const solid = box([1000, 700, 20], [10, 20, 30]);
+    const tree = buildTree(solid);
+    const sums = Array.from({ length: 12 }, () => [0, 0, 0]);
+    for (let i = 0; i < tree.triangleCount; i++) {
+      const area = areaVector([0, 1, 2].map((k) => corner(tree, i, k)));
+      sums[tree.original[i]!] = sums[tree.original[i]!]!.map((value, k) => value + area[k]!);
+    }
+    sums.forEach((sum, triangle) => {
+      const corners = Array.from(solid.indices.subarray(3 * triangle, 3 * triangle + 3), (vertex) =>
+        Array.from(solid.positions.subarray(3 * vertex, 3 * vertex + 3)),
+      );
+      for (const [k, value] of areaVector(corners).entries()) expect(sum[k]).toBeCloseTo(value, 6);
+    });
+  });
+
+  it("cuts long edges alike on both sides, so a closed surface stays closed", () => {
+    const tree = buildTree(box([1000, 700, 20]));
+    const edges = new Map<string, number>();
+    for (let i = 0; i < tree.triangleCount; i++) {
+      for (let k = 0; k < 3; k++) {
+        const [from, to] = [corner(tree, i, k), corner(tree, i, (k + 1) % 3)];
+        expect(Math.hypot(from[0] - to[0], from[1] - to[1], from[2] - to[2])).toBeLessThanOrEqual(150);
+        edges.set(`${from} ${to}`, (edges.get(`${from} ${to}`) ?? 0) + 1);
+        edges.set(`${to} ${from}`, (edges.get(`${to} ${from}`) ?? 0) - 1);
+      }
+    }
+    expect([...edges.values()].every((balance) => balance === 0)).toBe(true);
+  });
+
+  it("holds a hundred thousand triangles in one place", () => {
+    const count = 100_000;
+    const tree = buildTree({
+      positions: Float32Array.of(0, 0, 0, 1, 0, 0, 0, 1, 0),
+      indices: Uint32Array.from({ length: 3 * count }, (_, k) => k % 3),
+      shells: [{ firstTriangle: 0, triangleCount: count, closed: false }],
+      convexPieces: null,
+    });
+    expect(tree.count[0]).toBe(count);
+  });
+});
