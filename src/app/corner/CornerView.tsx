@@ -1,25 +1,90 @@
 import "./view.css";
-import { useRef } from "react";
+import { useMemo, useRef } from "react";
 import type { Layout } from "../shell/useLayout.ts";
 import { useSize } from "../shell/useSize.ts";
-import { useApp } from "../store/useApp.ts";
-import { Dock, StandChoices } from "./Dock.tsx";
+import { viewHandle } from "../shell/viewHandle.ts";
+import { app, useApp } from "../store/useApp.ts";
+import { Viewport } from "../viewport/Viewport.tsx";
+import { CloseLookPlace } from "./CloseLookPlace.tsx";
+import { Dock } from "./Dock.tsx";
 import { GroupChips } from "./GroupChips.tsx";
+import { LookButton } from "./LookButton.tsx";
+import { setProjected, useProjected } from "./projected.ts";
+import { useStage } from "./useStage.ts";
+import { ViewLines } from "./ViewLines.tsx";
+import { ViewNotes } from "./ViewNotes.tsx";
+import { viewPlan } from "./viewPlan.ts";
 import { WheelRules } from "./WheelRules.tsx";
 
 /** The 3D view and what lies over it. */
 export function CornerView({ layout }: { layout: Layout }) {
   const place = useRef<HTMLElement>(null);
   const size = useSize(place);
-  const hasScene = useApp((state) => state.scene !== null);
   return (
     <section className="view" aria-label="View" ref={place}>
-      {size && hasScene && <WheelRules layout={layout} viewHeight={size.height} />}
+      {size && <Staged layout={layout} width={size.width} height={size.height} />}
       <div className="view-head">
         <GroupChips />
-        {layout !== "wide" && <StandChoices />}
+        {layout !== "wide" && <LookButton />}
+        <ViewNotes />
       </div>
       <Dock />
     </section>
   );
+}
+
+/** What needs to know how large the view is. */
+function Staged({ layout, width, height }: { layout: Layout; width: number; height: number }) {
+  const stage = useStage();
+  const bodies = useApp((state) => state.bodies);
+  const show = useApp((state) => state.show);
+  const theme = useApp((state) => state.theme);
+  const stand = useApp((state) => state.stand);
+  const travel_mm = useApp((state) => state.travel_mm);
+  const scene = useApp((state) => state.scene);
+  const closeLook = useApp((state) => state.closeLook);
+  const touchPoint = useProjected((state) => (stage.touch ? state.points[0] : undefined));
+  const plan = useMemo(() => viewPlan(layout, width, height), [layout, width, height]);
+  const looks = stage.pair !== null && stage.touch !== null && closeLook;
+  const lensSide = touchPoint && isUnder(touchPoint, plan.lens.left) ? "right" : "left";
+  const lens = plan.lens[lensSide];
+  return (
+    <>
+      <Viewport
+        ref={viewHandle}
+        bodies={bodies}
+        poses={stage.poses}
+        show={show}
+        glassKeys={stage.glassKeys}
+        heldIds={stage.heldIds}
+        patches={stage.patches}
+        crossing={stage.crossing}
+        theme={theme}
+        stand={stand}
+        onStandLeft={() => app.getState().setStand(null)}
+        onHold={app.getState().hold}
+        marks={stage.marks}
+        onProject={setProjected}
+        inset={plan.inset}
+      />
+      <ViewLines
+        hasTouch={stage.touch !== null}
+        lens={looks ? lens : null}
+        flags={scene ? plan.flags(scene, travel_mm) : {}}
+      />
+      {scene && <WheelRules layout={layout} height={plan.ruleHeight} />}
+      {looks && (
+        <CloseLookPlace
+          pair={stage.pair!}
+          touch={stage.touch!}
+          circle={lens}
+          tagSide={lensSide === "left" ? "right" : "left"}
+        />
+      )}
+    </>
+  );
+}
+
+function isUnder(point: { x: number; y: number }, lens: { x: number; y: number; radius: number }): boolean {
+  return Math.hypot(point.x - lens.x, point.y - lens.y) < lens.radius + 40;
 }

@@ -13,6 +13,7 @@ import type { PairRow } from "./ledgerRows.ts";
 /** What the sentence of the chosen row leaves out. */
 export function PairDetails({ row: { pair, twin } }: { row: PairRow }) {
   const unit = useApp((state) => state.unit);
+  const closeLook = useApp((state) => state.closeLook);
   const [asking, setAsking] = useState(false);
   return (
     <div className="row-details">
@@ -25,6 +26,14 @@ export function PairDetails({ row: { pair, twin } }: { row: PairRow }) {
         ))}
       </dl>
       <div className="row-actions">
+        <button
+          type="button"
+          className="button"
+          aria-pressed={closeLook}
+          onClick={() => app.getState().setCloseLook(!closeLook)}
+        >
+          {closeLook ? "Put the close look away" : "Close look"}
+        </button>
         {pair.verdict !== "accepted" ? (
           <button type="button" className="button plain" onClick={() => setAsking(true)}>
             Leave this pair out…

@@ -7,13 +7,8 @@ import { findPair } from "../store/sessionActions.ts";
 import { travelReach } from "../store/travelReach.ts";
 import { app, useApp } from "../store/useApp.ts";
 
-const RULE_HEIGHT = 430;
-const LEAST_RULE_HEIGHT = 190;
-/** Room for the chips above and the dock below. */
-const KEPT_FREE = 150;
-
 /** A rule beside each wheel, at the view's outer edges; on a phone one side's, the other a swipe away. */
-export function WheelRules({ layout, viewHeight }: { layout: Layout; viewHeight: number }) {
+export function WheelRules({ layout, height }: { layout: Layout; height: number }) {
   const sides = useApp((state) => state.scene?.sides);
   const chosenSide = useApp((state) => (state.chosenPair === null ? null : findPair(state, state.chosenPair)?.side));
   const [phoneSide, setPhoneSide] = useState<Side>("left");
@@ -22,7 +17,6 @@ export function WheelRules({ layout, viewHeight }: { layout: Layout; viewHeight:
     setSeenChoice(chosenSide);
     if (chosenSide === "left" || chosenSide === "right") setPhoneSide(chosenSide);
   }
-  const height = Math.max(LEAST_RULE_HEIGHT, Math.min(RULE_HEIGHT, viewHeight - KEPT_FREE));
   const other: Side = phoneSide === "left" ? "right" : "left";
   if (!sides) return null;
   const shown = layout === "phone" ? sides.filter((side) => side === phoneSide || sides.length === 1) : sides;

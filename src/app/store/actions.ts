@@ -35,6 +35,7 @@ export interface SessionActions {
   holdPoint(point: string | null): void;
   /** Takes the wheel and the engine to where the pair is closest; null lets go. */
   choosePair(key: string | null): void;
+  setCloseLook(closeLook: boolean): void;
   setPlace(place: Place): void;
   setUnit(unit: Unit): void;
   setTheme(theme: Theme): void;

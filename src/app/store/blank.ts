@@ -16,6 +16,7 @@ export function blankState(): AppState {
     heldPoint: null,
     glassParts: [],
     chosenPair: null,
+    closeLook: true,
     tried: null,
     unit: "mm",
     theme: "daylight",

@@ -23,7 +23,7 @@ export function startPatches(store: AppStore, workshop: Workshop): () => void {
     const state = store.getState();
     const document = shownDocument(state);
     if (!document || mine !== turn) return;
-    const request: PatchRequest = { document, side: pair.side, keys: pair.keys, required_mm: pair.required_mm, at };
+    const request: PatchRequest = { document, keys: pair.keys, at };
     job = workshop.patch(request, state.files);
     try {
       const patch = await job.done;

@@ -57,6 +57,9 @@ export function sessionActions(set: SetApp, get: GetApp): SessionActions {
       const travel_mm = pair.side === "both" ? get().travel_mm : wheelsAt(side, pair.at.travel_mm, get());
       set({ chosenPair: key, travel_mm, pose: pair.at.pose });
     },
+    setCloseLook(closeLook) {
+      set({ closeLook });
+    },
     setPlace(place) {
       set({ place });
     },

@@ -48,6 +48,8 @@ export interface SessionState {
   readonly glassParts: readonly string[];
   /** pairKey() of the verdict whose touch is looked at. */
   readonly chosenPair: string | null;
+  /** Whether the chosen touch is shown from close by too. */
+  readonly closeLook: boolean;
   readonly tried: TriedMove | null;
   readonly unit: Unit;
   readonly theme: Theme;
@@ -68,7 +70,7 @@ export interface ShownState {
 }
 
 /** A contact patch, and the state it was asked for. */
-export interface ShownPatch {
+export interface PatchInHand {
   readonly at: StateAt;
   readonly patch: ContactPatch;
 }
@@ -91,7 +93,7 @@ export interface HouseState {
   /** Bytes of the mesh files that the scene names. */
   readonly files: SceneFiles;
   /** By pairKey(). */
-  readonly patches: ReadonlyMap<string, ShownPatch>;
+  readonly patches: ReadonlyMap<string, PatchInHand>;
 }
 
 export type AppState = DocumentState & SessionState & ShownState & HouseState;

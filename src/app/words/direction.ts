@@ -20,3 +20,12 @@ function sideways(y: number, side: PairVerdict["side"]): string {
   if (side === "both") return y > 0 ? "left" : "right";
   return y > 0 === (side === "left") ? "out" : "in";
 }
+
+/** From which side an eye in this direction looks: "above", "behind", "the left". */
+export function eyeText([x, y, z]: Vec3): string {
+  const sizes = [Math.abs(x), Math.abs(y), Math.abs(z)];
+  const largest = sizes.indexOf(Math.max(...sizes));
+  if (largest === 0) return x > 0 ? "ahead" : "behind";
+  if (largest === 1) return y > 0 ? "the left" : "the right";
+  return z > 0 ? "above" : "below";
+}

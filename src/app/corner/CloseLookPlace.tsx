@@ -1,0 +1,75 @@
+import type { PairVerdict } from "../../check/result.ts";
+import type { Vec3 } from "../../maths/vec3.ts";
+import { valueAt } from "../curves/linePath.ts";
+import { GapMark } from "../marks/GapMark.tsx";
+import { readingsOf } from "../rule/bands.ts";
+import { viewHandle } from "../shell/viewHandle.ts";
+import { useApp } from "../store/useApp.ts";
+import { CloseLook } from "../viewport/CloseLook.tsx";
+import { closeLookDirection } from "../viewport/closeLookStyle.ts";
+import { eyeText } from "../words/direction.ts";
+import { amountText } from "../words/sentences.ts";
+import type { Circle } from "./ViewLines.tsx";
+
+interface CloseLookPlaceProps {
+  readonly pair: PairVerdict;
+  readonly touch: Vec3;
+  readonly circle: Circle;
+  /** On which side of the lens its tag stands. */
+  readonly tagSide: "left" | "right";
+}
+
+const SPAN_mm = 190;
+
+/** The touch from close by, with its depth or gap in words. */
+export function CloseLookPlace({ pair, touch, circle, tagSide }: CloseLookPlaceProps) {
+  const theme = useApp((state) => state.theme);
+  const from = closeLookDirection(pair.partingOfA);
+  const { radius } = circle;
+  const text = useGapText(pair);
+  return (
+    <div className="close-look" style={{ left: circle.x - radius, top: circle.y - radius }}>
+      <CloseLook
+        viewport={viewHandle}
+        at={touch}
+        from={from}
+        span_mm={SPAN_mm}
+        pair={pair.keys}
+        width={2 * radius}
+        height={2 * radius}
+        shape="round"
+        theme={theme}
+        label={`Close look from ${eyeText(from)}: ${text}`}
+      />
+      <div
+        className="view-tag"
+        data-side={tagSide}
+        style={{ [tagSide === "right" ? "left" : "right"]: 2 * radius - 18 }}
+      >
+        <span className="view-tag-words">
+          <GapMark kind={pair.verdict} size={20} />
+          <b>{text}</b>
+        </span>
+        <small>close look from {eyeText(from)}</small>
+      </div>
+    </div>
+  );
+}
+
+/** The pair's gap where the wheel is now, as far as the check looked; elsewhere its worst. */
+function useGapText(pair: PairVerdict): string {
+  const unit = useApp((state) => state.unit);
+  const pose = useApp((state) => state.pose);
+  const travel_mm = useApp((state) => state.travel_mm[pair.side === "right" ? "right" : "left"]);
+  const still = pair.side === "both" || travel_mm === pair.at.travel_mm;
+  if (pose === pair.at.pose && !still) {
+    const gap_mm = valueAt(readingsOf(pair), travel_mm);
+    if (gap_mm !== null) return `about ${gapWords(gap_mm, amountText(gap_mm, unit))}`;
+  }
+  const words = gapWords(pair.clearance_mm, amountText(pair.clearance_mm, unit));
+  return pose === pair.at.pose ? words : `at worst ${words}`;
+}
+
+function gapWords(gap_mm: number, amount: string): string {
+  return gap_mm < 0 ? `${amount} too deep` : `${amount} off`;
+}

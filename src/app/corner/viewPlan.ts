@@ -1,0 +1,54 @@
+import type { Scene, Side } from "../../scene/scene.ts";
+import { ruleShape } from "../rule/ruleShape.ts";
+import type { Layout } from "../shell/useLayout.ts";
+import type { SessionState } from "../store/state.ts";
+import type { Inset } from "../viewport/framing.ts";
+import type { Circle } from "./ViewLines.tsx";
+
+/** Where things lie over the view, CSS px. */
+export interface ViewPlan {
+  readonly ruleHeight: number;
+  /** What is covered at the edges: stands frame the car between. */
+  readonly inset: Inset;
+  /** The close look, upper left, or upper right where it would cover the touch. */
+  readonly lens: Readonly<Record<Side, Circle>>;
+  /** The lower inner corner of each wheel's flag. */
+  flags(scene: Scene, travel_mm: SessionState["travel_mm"]): Partial<Record<Side, { x: number; y: number }>>;
+}
+
+const RULE_HEIGHT = 430;
+const LEAST_RULE_HEIGHT = 190;
+const HEAD = 66;
+const FOOT = 66;
+export const RULE_MARGIN = 14;
+/** The rules stand this far below the view's middle: more lies above them than below. */
+export const RULE_DROP = 4;
+
+export function viewPlan(layout: Layout, width: number, height: number): ViewPlan {
+  const large = layout !== "wide";
+  const ruleHeight = Math.max(LEAST_RULE_HEIGHT, Math.min(RULE_HEIGHT, height - HEAD - FOOT - 16));
+  const radius = Math.max(56, Math.min(100, width * 0.12, height * 0.17));
+  const side = RULE_MARGIN + (large ? 92 : 96);
+  const lensX = layout === "phone" ? width - radius - 24 : RULE_MARGIN + 156 + radius;
+  const lensY = HEAD + radius + 8;
+  return {
+    ruleHeight,
+    inset: { top: HEAD + 20, bottom: FOOT + 8, left: side, right: layout === "phone" ? 16 : side },
+    lens: {
+      left: { x: lensX, y: lensY, radius },
+      right: { x: layout === "phone" ? lensX : width - lensX, y: lensY, radius },
+    },
+    flags(scene, travel_mm) {
+      const range_mm = [-scene.travel.droop_mm, scene.travel.bump_mm] as const;
+      const ends: Partial<Record<Side, { x: number; y: number }>> = {};
+      if (layout === "phone") return ends;
+      for (const side of scene.sides) {
+        const shape = ruleShape({ side, height: ruleHeight, large, range_mm });
+        const x = RULE_MARGIN + shape.width - 2;
+        const y = (height - ruleHeight) / 2 + RULE_DROP + shape.y(travel_mm[side]) + 22;
+        ends[side] = { x: side === "left" ? x : width - x, y };
+      }
+      return ends;
+    },
+  };
+}
