@@ -2,6 +2,8 @@ import type { Card, CardPicture } from "../../buildlog/entry.ts";
 import { makeCard } from "../../buildlog/make.ts";
 import { byGravity } from "../../buildlog/order.ts";
 import { usersOfPoint } from "../../scene/points.ts";
+import { moveWords } from "../points/moveWords.ts";
+import { pointInfos } from "../points/pointInfo.ts";
 import type { App } from "../store/actions.ts";
 import { shownDocument } from "../store/tried.ts";
 import { limitSentence, pairSentence } from "../words/sentences.ts";
@@ -30,10 +32,23 @@ export function usualTitle({ result, scene, unit }: Pick<App, "result" | "scene"
     return pairSentence(worst, scene, unit).before.replace(/:?\s*$/, "");
   }
   if (limit) {
-    const sentence = limitSentence(limit, scene, unit);
+    const sentence = limitSentence(limit, unit);
     return (sentence.before + sentence.strong).replace(/:?\s*$/, "");
   }
   return "Nothing touches";
+}
+
+/** A move that is only tried is part of the picture, so the card says so. */
+export function usualNote({
+  document,
+  tried,
+  scene,
+  unit,
+}: Pick<App, "document" | "tried" | "scene" | "unit">): string {
+  const info = document && tried && pointInfos(document).find((point) => point.name === tried.point);
+  if (!info || !tried || !scene) return "";
+  const { way } = moveWords(info.place, tried.to, null, unit);
+  return `Tried, not kept: ${info.title.charAt(0).toLowerCase()}${info.title.slice(1)} ${way}.`;
 }
 
 /** The card of what is shown, a tried move applied. Null when there is nothing checked to make it of. */

@@ -2,10 +2,7 @@ interface PickerType {
   readonly description: string;
   readonly accept: Readonly<Record<string, readonly string[]>>;
 }
-type SavePicker = (options: {
-  suggestedName: string;
-  types: readonly PickerType[];
-}) => Promise<{
+type SavePicker = (options: { suggestedName: string; types: readonly PickerType[] }) => Promise<{
   name: string;
   createWritable(): Promise<{ write(data: Blob): Promise<void>; close(): Promise<void> }>;
 }>;

@@ -1,0 +1,159 @@
+import { Dialog } from "@base-ui/react/dialog";
+import { useId, useState } from "react";
+import type { Card } from "../../buildlog/entry.ts";
+import { CAUTION } from "../../buildlog/entry.ts";
+import { useLog } from "../log/cards.ts";
+import { usePicture } from "../log/usePicture.ts";
+import { app, useApp } from "../store/useApp.ts";
+import { CardVerdicts } from "./CardVerdicts.tsx";
+import { cardTrouble, composeCard } from "./composeCard.ts";
+import { PaperChoice } from "./PaperChoice.tsx";
+import { usePrinting } from "./printing.ts";
+import { saveCardPicture } from "./saveCardPicture.ts";
+import { type CardDraft, useCardDraft } from "./useCardDraft.ts";
+import "./card.css";
+
+interface CardDialogProps {
+  /** A picture of the view as it stands, PNG. The same function for as long as the view stands. */
+  takePicture(): Promise<Blob>;
+}
+
+/** Makes a job card of what is shown. Open while the store says so. */
+export function CardDialog({ takePicture }: CardDialogProps) {
+  const open = useApp((state) => state.cardOpen);
+  return (
+    <Dialog.Root open={open} onOpenChange={app.getState().setCardOpen}>
+      <Dialog.Portal>
+        <Dialog.Backdrop className="veil" />
+        <Dialog.Popup className="dialog card-dialog">
+          <CardForm takePicture={takePicture} />
+        </Dialog.Popup>
+      </Dialog.Portal>
+    </Dialog.Root>
+  );
+}
+
+function CardForm({ takePicture }: CardDialogProps) {
+  const draft = useCardDraft(takePicture);
+  const trouble = useApp(cardTrouble);
+  const title = useId();
+  const note = useId();
+  return (
+    <form
+      onSubmit={(event) => {
+        event.preventDefault();
+        void draft.keep().then((card) => card && app.getState().setCardOpen(false));
+      }}
+    >
+      <div className="card-dialog-head">
+        <Dialog.Title>{draft.kept ? `Job card ${draft.kept.number}` : "Make job card"}</Dialog.Title>
+        <Dialog.Close className="button">Close</Dialog.Close>
+      </div>
+      <div className="card-dialog-body">
+        <div>
+          <DraftPicture draft={draft} />
+          <label htmlFor={title}>Title</label>
+          <input
+            id={title}
+            className="field"
+            value={draft.words.title}
+            maxLength={200}
+            onChange={(event) => draft.setWords({ title: event.target.value })}
+          />
+          <label htmlFor={note}>Note</label>
+          <textarea
+            id={note}
+            className="field"
+            rows={4}
+            value={draft.words.note}
+            maxLength={20_000}
+            placeholder="What was decided, and why"
+            onChange={(event) => draft.setWords({ note: event.target.value })}
+          />
+        </div>
+        <DraftFacts draft={draft} />
+      </div>
+      {trouble && (
+        <p className="card-trouble" role="alert">
+          No card yet. {trouble}
+        </p>
+      )}
+      <DraftButtons draft={draft} disabled={trouble !== null} />
+      <p className="fine quiet">{CAUTION}</p>
+    </form>
+  );
+}
+
+function DraftPicture({ draft }: { draft: CardDraft }) {
+  const address = usePicture(draft.picture);
+  const title = draft.words.title || "the view";
+  return (
+    <div className="card-picture">
+      {address && <img src={address} alt={`${title}, as shown now`} />}
+      {!address && <p>{draft.pictureTrouble ? `No picture: ${draft.pictureTrouble}` : "Taking the picture"}</p>}
+    </div>
+  );
+}
+
+function DraftFacts({ draft }: { draft: CardDraft }) {
+  const state = useApp((now) => now);
+  const [made] = useState(() => new Date());
+  const card = composeCard(state, draft.words, null, 1, made);
+  if (!card) return <div />;
+  return <CardVerdicts card={card} unit={state.unit} most={6} />;
+}
+
+function DraftButtons({ draft, disabled }: { draft: CardDraft; disabled: boolean }) {
+  const unit = useApp((state) => state.unit);
+  const logTrouble = useLog((state) => state.trouble);
+  const [trouble, setTrouble] = useState<string | null>(null);
+  const withCard = async (use: (card: Card) => Promise<unknown> | undefined) => {
+    const card = await draft.keep();
+    try {
+      if (card) await use(card);
+    } catch (error) {
+      setTrouble(error instanceof Error ? error.message : String(error));
+    }
+  };
+  return (
+    <>
+      {(trouble ?? logTrouble) && (
+        <p className="card-trouble" role="alert">
+          {trouble ?? logTrouble}
+        </p>
+      )}
+      {draft.kept && (
+        <p className="card-kept" role="status">
+          Card {draft.kept.number} is in the build log.
+        </p>
+      )}
+      <div className="dialog-buttons card-buttons">
+        <PaperChoice />
+        <button
+          type="button"
+          className="button"
+          disabled={disabled}
+          onClick={() =>
+            void withCard((card) => {
+              usePrinting.getState().print({ cards: [card], unit });
+              return undefined;
+            })
+          }
+        >
+          Print
+        </button>
+        <button
+          type="button"
+          className="button"
+          disabled={disabled}
+          onClick={() => void withCard((card) => saveCardPicture(card, unit))}
+        >
+          Save as PNG
+        </button>
+        <button type="submit" className="button go" disabled={disabled}>
+          Keep in the build log
+        </button>
+      </div>
+    </>
+  );
+}

@@ -1,0 +1,80 @@
+import type { Card } from "../../buildlog/entry.ts";
+import { shortWhen } from "../card/when.ts";
+import { GapMark } from "../marks/GapMark.tsx";
+import { log, useLog } from "./cards.ts";
+import { usePicture } from "./usePicture.ts";
+
+/** The stack of cards, newest on top. `open` is the card that is shown alone; null: two are compared. */
+export function CardList({ cards, open }: { cards: readonly Card[]; open: string | null }) {
+  return (
+    <ol className="card-list">
+      {cards.map((card) => (
+        <CardRow key={card.id} card={card} isOpen={card.id === open} />
+      ))}
+    </ol>
+  );
+}
+
+function CardRow({ card, isOpen }: { card: Card; isOpen: boolean }) {
+  const ticked = useLog((state) => state.ticked);
+  const cards = useLog((state) => state.cards);
+  const letter = letterOf(card, cards, ticked);
+  const address = usePicture(card.picture);
+  return (
+    <li data-open={isOpen} data-ticked={letter !== null}>
+      <button type="button" aria-current={isOpen} onClick={() => log.getState().open(card.id)}>
+        <span className="thumb">{address && <img src={address} alt="" />}</span>
+        <span>
+          <b>
+            <span className="number">{card.number}</span> {card.title}
+          </b>
+          <span className="quiet">{shortWhen(card.made)}</span>
+          <Tally card={card} />
+        </span>
+      </button>
+      <label className="tick">
+        <input
+          type="checkbox"
+          className="unseen"
+          checked={letter !== null}
+          onChange={() => log.getState().tick(card.id)}
+          aria-label={`Compare card ${card.number}`}
+        />
+        <span aria-hidden="true">{letter ?? ""}</span>
+      </label>
+    </li>
+  );
+}
+
+/** "A" for the earlier of two ticked cards, "B" for the later; a single one is A. */
+function letterOf(card: Card, cards: readonly Card[], ticked: readonly string[]): "A" | "B" | null {
+  if (!ticked.includes(card.id)) return null;
+  const other = cards.find((found) => found.id !== card.id && ticked.includes(found.id));
+  return other && other.number < card.number ? "B" : "A";
+}
+
+export function Tally({ card }: { card: Card }) {
+  const { clash, tight } = card.summary;
+  const passed = card.limits.filter((limit) => limit.verdict === "clash").length;
+  return (
+    <span className="tally-line">
+      <span>
+        <GapMark kind={clash > 0 ? "clash" : "clear"} size={18} />
+        {clash || "no"}
+        <span className={clash > 0 ? "unseen" : undefined}> clash</span>
+      </span>
+      <span>
+        <GapMark kind="tight" size={18} />
+        {tight}
+        <span className="unseen"> tight</span>
+      </span>
+      {passed > 0 && (
+        <span>
+          <GapMark kind="limit" size={16} />
+          {passed}
+          <span className="unseen"> limits passed</span>
+        </span>
+      )}
+    </span>
+  );
+}

@@ -1,0 +1,72 @@
+import { useEffect } from "react";
+import { PaperChoice } from "../card/PaperChoice.tsx";
+import { CardList } from "./CardList.tsx";
+import { CardView } from "./CardView.tsx";
+import { ComparedCards } from "./ComparedCards.tsx";
+import { log, useLog } from "./cards.ts";
+import { LogButtons } from "./LogButtons.tsx";
+import "./log.css";
+
+/** The place Build log: the stack of job cards, one of them open or two side by side. */
+export function LogPlace() {
+  const cards = useLog((state) => state.cards);
+  const loaded = useLog((state) => state.loaded);
+  const ticked = useLog((state) => state.ticked);
+  const openId = useLog((state) => state.openId);
+  useEffect(() => {
+    if (!log.getState().loaded) void log.getState().load();
+  }, []);
+
+  const pair = cards.filter((card) => ticked.includes(card.id)).sort((a, b) => a.number - b.number);
+  const open = cards.find((card) => card.id === openId) ?? cards[0];
+  const [before, after] = pair;
+  return (
+    <main className="log">
+      <aside className="log-stack" aria-label="Job cards">
+        <div className="log-head">
+          <h2>Job cards</h2>
+          {cards.length > 1 && <span className="fine quiet">tick two to compare</span>}
+        </div>
+        <LogTrouble />
+        <CardList cards={cards} open={before && after ? null : (open?.id ?? null)} />
+        <LogButtons cards={cards} pair={before && after ? [before, after] : null} />
+        {cards.length > 0 && <PaperChoice />}
+      </aside>
+      <div className="log-body">
+        {before && after && <ComparedCards before={before} after={after} />}
+        {!(before && after) && open && <CardView key={open.id} card={open} />}
+        {loaded && cards.length === 0 && (
+          <div className="log-empty">
+            <h2>No job cards yet</h2>
+            <p>
+              A job card keeps a picture, the verdicts and the hard points as they stand. Go to the Corner and press
+              Make job card, or the key S.
+            </p>
+          </div>
+        )}
+      </div>
+    </main>
+  );
+}
+
+function LogTrouble() {
+  const trouble = useLog((state) => state.trouble);
+  const deleted = useLog((state) => state.deleted);
+  return (
+    <>
+      {trouble && (
+        <p className="card-trouble" role="alert">
+          {trouble}
+        </p>
+      )}
+      {deleted && (
+        <div className="log-deleted" role="status">
+          <span>Card {deleted.number} deleted.</span>
+          <button type="button" className="button" onClick={() => void log.getState().putBack()}>
+            Undo
+          </button>
+        </div>
+      )}
+    </>
+  );
+}
