@@ -1,19 +1,16 @@
 import { useRef } from "react";
 import type { Card } from "../../buildlog/entry.ts";
-import { readLog, writeLog } from "../../buildlog/logfile.ts";
-import { InputError } from "../../scene/error.ts";
+import { writeLog } from "../../buildlog/logfile.ts";
 import { usePrinting } from "../card/printing.ts";
 import { fileNameOf, LOG_FILE, saveFile } from "../files/saveFile.ts";
 import { useApp } from "../store/useApp.ts";
+import { bringInFile } from "./bringIn.ts";
 import { log } from "./cards.ts";
 
 interface LogButtonsProps {
   readonly cards: readonly Card[];
   readonly pair: readonly [Card, Card] | null;
 }
-
-/** A log holds pictures, some megabytes a card. */
-export const LARGEST_LOG_BYTES = 500_000_000;
 
 /** What can be done with the whole log. */
 export function LogButtons({ cards, pair }: LogButtonsProps) {
@@ -44,7 +41,7 @@ export function LogButtons({ cards, pair }: LogButtonsProps) {
         onChange={(event) => {
           const [file] = event.target.files ?? [];
           event.target.value = "";
-          if (file) void bringIn(file);
+          if (file) void bringInFile(file);
         }}
       />
     </div>
@@ -57,17 +54,5 @@ async function saveLog(cards: readonly Card[]): Promise<void> {
     await saveFile(new Blob([writeLog(cards)], { type: "application/json" }), name, LOG_FILE);
   } catch (error) {
     log.getState().setTrouble(`The log was not saved: ${error instanceof Error ? error.message : String(error)}`);
-  }
-}
-
-/** Cards of the file join those that are here; a card that is here already is replaced by the file's. */
-export async function bringIn(file: File): Promise<void> {
-  try {
-    if (file.size > LARGEST_LOG_BYTES) {
-      throw new InputError("too-large", { file: file.name }, "is larger than 500 MB", "a build log as it was saved");
-    }
-    await log.getState().keep(readLog(await file.text(), file.name));
-  } catch (error) {
-    log.getState().setTrouble(error instanceof Error ? error.message : String(error));
   }
 }

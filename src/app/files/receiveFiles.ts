@@ -1,0 +1,115 @@
+import { isLogText } from "../../buildlog/logfile.ts";
+import type { SceneDocument } from "../../scene/document.ts";
+import { InputError } from "../../scene/error.ts";
+import { meshFilesOf } from "../../scene/meshFiles.ts";
+import { readScene, SCENE_SIZE_LIMIT_BYTES } from "../../scene/read.ts";
+import { resolveScene } from "../../scene/resolve.ts";
+import { LARGEST_LOG_BYTES } from "../log/bringIn.ts";
+import { matchMeshes, sortFiles } from "./sortFiles.ts";
+
+/** Larger scans do not fit a browser's memory twice over. */
+export const LARGEST_MESH_BYTES = 500_000_000;
+
+export type Received =
+  | {
+      readonly kind: "scene";
+      readonly document: SceneDocument;
+      readonly fileName: string;
+      readonly meshes: ReadonlyMap<string, Uint8Array>;
+      /** Mesh files that the scene names and nobody handed in. */
+      readonly missing: readonly string[];
+    }
+  | { readonly kind: "meshes"; readonly meshes: ReadonlyMap<string, Uint8Array> }
+  | { readonly kind: "log"; readonly text: string; readonly fileName: string };
+
+/**
+ * Reads what was dropped or chosen: one scene with the meshes beside it, meshes for the scene that is open (`open`), or a
+ * saved build log. Sizes are looked at before anything is read. `here` are mesh files that are known already.
+ * Throws InputError; nothing is changed then.
+ */
+export async function receiveFiles(
+  files: readonly File[],
+  open: SceneDocument | null,
+  here: ReadonlySet<string>,
+): Promise<Received> {
+  const { json, meshes, others } = sortFiles(files);
+  const [first, second] = json;
+  if (second) {
+    throw new InputError(
+      "wrong-format",
+      { file: second.name },
+      "is a second scene",
+      "one scene at a time, with its meshes",
+    );
+  }
+  for (const mesh of meshes) refuseLarge(mesh, LARGEST_MESH_BYTES, "500 MB", "a scan with fewer triangles");
+  if (first) return receiveJson(first, meshes, here);
+  if (meshes.length > 0 && open) return receiveMeshes(meshes, open);
+  const [odd] = [...meshes, ...others];
+  throw new InputError(
+    "wrong-format",
+    { file: odd?.name ?? "" },
+    meshes.length > 0 ? "is a mesh, and no scene is open that names it" : "is not a file that can be opened here",
+    "a scene (.json), with the meshes it names (.stl, .obj, .ply, .glb) beside it",
+  );
+}
+
+async function receiveJson(file: File, meshes: readonly File[], here: ReadonlySet<string>): Promise<Received> {
+  refuseLarge(file, LARGEST_LOG_BYTES, "500 MB", "a scene or a saved build log");
+  if (file.size > SCENE_SIZE_LIMIT_BYTES && !isLogText(await textOf(file.slice(0, 200), file.name))) {
+    refuseLarge(file, SCENE_SIZE_LIMIT_BYTES, "20 MB", "a scene file; scans belong in mesh files beside it");
+  }
+  const text = await textOf(file, file.name);
+  if (isLogText(text)) return { kind: "log", text, fileName: file.name };
+  const document = readScene(text, file.name);
+  resolveScene(document, file.name);
+  const wanted = meshFilesOf(document, file.name).map((mesh) => mesh.file);
+  const { found, missing } = matchMeshes(wanted, meshes);
+  return {
+    kind: "scene",
+    document,
+    fileName: file.name,
+    meshes: await bytesOf(found),
+    missing: missing.filter((path) => !here.has(path)),
+  };
+}
+
+async function receiveMeshes(meshes: readonly File[], open: SceneDocument): Promise<Received> {
+  const wanted = meshFilesOf(open).map((mesh) => mesh.file);
+  const { found } = matchMeshes(wanted, meshes);
+  const stray = meshes.find((mesh) => ![...found.values()].includes(mesh));
+  if (stray) {
+    const names = wanted.length > 0 ? wanted.join(", ") : "no mesh at all";
+    throw new InputError("mesh", { file: stray.name }, "is not named in the scene", `a mesh the scene names: ${names}`);
+  }
+  return { kind: "meshes", meshes: await bytesOf(found) };
+}
+
+function refuseLarge(file: File, most: number, words: string, wanted: string): void {
+  if (file.size > most) throw new InputError("too-large", { file: file.name }, `is larger than ${words}`, wanted);
+}
+
+async function textOf(part: Blob, name: string): Promise<string> {
+  try {
+    return await part.text();
+  } catch {
+    throw unreadable(name);
+  }
+}
+
+async function bytesOf(files: ReadonlyMap<string, File>): Promise<Map<string, Uint8Array>> {
+  const bytes = new Map<string, Uint8Array>();
+  for (const [path, file] of files) {
+    try {
+      bytes.set(path, new Uint8Array(await file.arrayBuffer()));
+    } catch {
+      throw unreadable(file.name);
+    }
+  }
+  return bytes;
+}
+
+/** A folder, or a file that was moved or changed since it was chosen. */
+function unreadable(name: string): InputError {
+  return new InputError("unreadable", { file: name }, "could not be read", "a file that is still where it was chosen");
+}
