@@ -1,5 +1,10 @@
 import "./shell/shell.css";
 import { useEffect } from "react";
+import { CardDialog } from "./card/CardDialog.tsx";
+import { PrintRoom } from "./card/PrintRoom.tsx";
+import { takePicture } from "./card/takePicture.ts";
+import { DropRoom } from "./files/DropRoom.tsx";
+import { FileLine } from "./files/FileLine.tsx";
 import { Patterns } from "./marks/Patterns.tsx";
 import { CautionsDialog } from "./shell/CautionsDialog.tsx";
 import { Places } from "./shell/Places.tsx";
@@ -19,8 +24,14 @@ export function App() {
     <div className="app" data-layout={layout}>
       <Patterns />
       <TopBar layout={layout} />
+      <div>
+        <FileLine />
+      </div>
       <Places layout={layout} />
       <CautionsDialog />
+      <CardDialog takePicture={takePicture} />
+      <PrintRoom />
+      <DropRoom />
     </div>
   );
 }

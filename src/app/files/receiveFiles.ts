@@ -1,4 +1,5 @@
 import { isLogText } from "../../buildlog/logfile.ts";
+import { MOST_BYTES } from "../../geometry/import/meshFault.ts";
 import type { SceneDocument } from "../../scene/document.ts";
 import { InputError } from "../../scene/error.ts";
 import { meshFilesOf } from "../../scene/meshFiles.ts";
@@ -6,9 +7,6 @@ import { readScene, SCENE_SIZE_LIMIT_BYTES } from "../../scene/read.ts";
 import { resolveScene } from "../../scene/resolve.ts";
 import { LARGEST_LOG_BYTES } from "../log/bringIn.ts";
 import { matchMeshes, sortFiles } from "./sortFiles.ts";
-
-/** Larger scans do not fit a browser's memory twice over. */
-export const LARGEST_MESH_BYTES = 500_000_000;
 
 export type Received =
   | {
@@ -42,7 +40,7 @@ export async function receiveFiles(
       "one scene at a time, with its meshes",
     );
   }
-  for (const mesh of meshes) refuseLarge(mesh, LARGEST_MESH_BYTES, "500 MB", "a scan with fewer triangles");
+  for (const mesh of meshes) refuseLarge(mesh, MOST_BYTES, "400 MB", "a scan with fewer triangles");
   if (first) return receiveJson(first, meshes, here);
   if (meshes.length > 0 && open) return receiveMeshes(meshes, open);
   const [odd] = [...meshes, ...others];

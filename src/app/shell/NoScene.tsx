@@ -1,3 +1,4 @@
+import { openSceneFile } from "../files/sceneFiles.ts";
 import { openSample, SAMPLES } from "../store/samples.ts";
 import { useApp } from "../store/useApp.ts";
 
@@ -12,6 +13,9 @@ export function NoScene({ loading }: { loading: boolean }) {
       <p className="quiet">A scene is one file: hard points, parts, travel and the gaps you want.</p>
       {error && <p className="trouble-line">{error.message}</p>}
       <div className="no-scene-buttons">
+        <button type="button" className="button" onClick={() => void openSceneFile()}>
+          Open a scene
+        </button>
         {sample && (
           <button type="button" className="button go" onClick={() => void openSample(sample)}>
             Start from the sample corner

@@ -2,6 +2,9 @@ import { CornerSheet } from "../corner/CornerSheet.tsx";
 import { CornerView } from "../corner/CornerView.tsx";
 import { ThumbBar } from "../corner/ThumbBar.tsx";
 import { CurveDrawer } from "../curves/CurveDrawer.tsx";
+import { LogPlace } from "../log/LogPlace.tsx";
+import { PointsPlaceSheet } from "../points/PointsPlaceSheet.tsx";
+import { PointTable } from "../points/PointTable.tsx";
 import { useApp } from "../store/useApp.ts";
 import { Bench } from "./Bench.tsx";
 import { NoScene } from "./NoScene.tsx";
@@ -10,9 +13,20 @@ import type { Layout } from "./useLayout.ts";
 /** What the chosen place shows. */
 export function Places({ layout }: { layout: Layout }) {
   const ready = useApp((state) => state.ready);
+  const place = useApp((state) => state.place);
   const isOpen = useApp((state) => state.document !== null);
-  if (!isOpen) return <NoScene loading={!ready} />;
+  if (!isOpen && place !== "log") return <NoScene loading={!ready} />;
   const wide = layout === "wide";
+  if (place === "log") return <LogPlace />;
+  if (place === "points") {
+    return (
+      <Bench
+        view={<CornerView layout={layout} />}
+        sheet={<PointsPlaceSheet layout={layout} />}
+        drawer={wide && <PointTable />}
+      />
+    );
+  }
   return (
     <Bench
       view={<CornerView layout={layout} />}

@@ -1,4 +1,5 @@
 import { Menu } from "@base-ui/react/menu";
+import { openSceneFile, saveSceneFile } from "../files/sceneFiles.ts";
 import { openSample, SAMPLES } from "../store/samples.ts";
 import { app, useApp, useHistory } from "../store/useApp.ts";
 import { showCautions } from "./cautions.ts";
@@ -17,6 +18,7 @@ export function SceneMenu({ layout }: { layout: Layout }) {
       <Menu.Portal>
         <Menu.Positioner sideOffset={6} align="start" className="menu-place">
           <Menu.Popup className="menu">
+            <FileItems />
             <SampleItems />
             {layout !== "wide" && <NarrowItems phone={layout === "phone"} />}
             <div className="menu-line" />
@@ -27,6 +29,21 @@ export function SceneMenu({ layout }: { layout: Layout }) {
         </Menu.Positioner>
       </Menu.Portal>
     </Menu.Root>
+  );
+}
+
+function FileItems() {
+  const isOpen = useApp((state) => state.document !== null);
+  return (
+    <Menu.Group>
+      <Menu.Item className="menu-item" onClick={() => void openSceneFile()}>
+        Open a scene file…
+      </Menu.Item>
+      <Menu.Item className="menu-item" disabled={!isOpen} onClick={() => void saveSceneFile()}>
+        Save the scene as a file…
+      </Menu.Item>
+      <div className="menu-line" />
+    </Menu.Group>
   );
 }
 
