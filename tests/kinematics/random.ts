@@ -47,3 +47,35 @@ export function randomMembers(random: () => number): ReadonlyMap<string, Member[
     ["hinge", [hinge("swing", near(380, 590, 300), near(300, 230, 310))]],
   ]);
 }
+
+/** Nonsense of the same kinds: every coordinate moved by up to ±120 mm more. Most of these lock early. */
+export function wildMembers(seed: number): ReadonlyMap<string, Member[]> {
+  const random = randomOf(seed);
+  const wild = new Map<string, Member[]>();
+  for (const [mix, members] of randomMembers(random))
+    wild.set(
+      mix,
+      members.map((member) => shaken(member, random)),
+    );
+  return wild;
+}
+
+function shaken(member: Member, random: () => number): Member {
+  const away = (p: Vec3): Vec3 => [
+    p[0] + 240 * (random() - 0.5),
+    p[1] + 240 * (random() - 0.5),
+    p[2] + 240 * (random() - 0.5),
+  ];
+  switch (member.kind) {
+    case "ball":
+      return ball(member.id, away(member.at));
+    case "link":
+      return link(member.id, away(member.inboard), away(member.outboard));
+    case "wishbone":
+      return wishbone(member.id, away(member.front), away(member.rear), away(member.outboard));
+    case "hinge":
+      return hinge(member.id, away(member.front), away(member.rear));
+    case "strut":
+      return strut(member.id, away(member.top), away(member.bottom));
+  }
+}

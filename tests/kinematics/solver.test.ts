@@ -5,9 +5,9 @@ import { runTravel } from "../../src/kinematics/travel.ts";
 import { applyPose, poseOfTrack, rotationPose } from "../../src/maths/pose.ts";
 import { add, length, scale, type Vec3 } from "../../src/maths/vec3.ts";
 import type { Scene } from "../../src/scene/scene.ts";
-import { corner, wheel } from "./corners.ts";
+import { corner, link, wheel } from "./corners.ts";
 import { fitCarrier } from "./fitCarrier.ts";
-import { randomMembers, randomOf } from "./random.ts";
+import { randomMembers, randomOf, wildMembers } from "./random.ts";
 
 const SEEDS = Array.from({ length: 12 }, (_, i) => 1000 + i);
 const mixes = [...randomMembers(randomOf(1)).keys()];
@@ -140,6 +140,35 @@ describe.each(mixes)("%s", (mix) => {
     ] as Vec3[]) {
       const [a, b] = [there(applyPose(here, point)), applyPose(other, there(point))];
       expect(Math.hypot(a[0] - b[0], a[1] - b[1], a[2] - b[2])).toBeLessThan(1e-8);
+    }
+  });
+});
+
+describe("corners that no one would build", () => {
+  it("never take a coarse step over a lock that fine steps meet", () => {
+    for (let seed = 1; seed <= 30; seed++)
+      for (const [mix, members] of wildMembers(seed)) {
+        const compiled = compileCorner(corner(members, wheel([0, 740, 300])), "left");
+        const coarse = runTravel(compiled, { bump_mm: 200, droop_mm: 200, step_mm: 50 });
+        const fine = runTravel(compiled, { bump_mm: 200, droop_mm: 200, step_mm: 0.5 });
+        expect(Math.abs(coarse.to_mm - fine.to_mm), `seed ${seed}, ${mix}`).toBeLessThan(0.01);
+        expect(Math.abs(coarse.from_mm - fine.from_mm), `seed ${seed}, ${mix}`).toBeLessThan(0.01);
+      }
+  });
+
+  it("stop at the first of two turning points that lie close together", () => {
+    // found by trial: an earlier, bolder step went over both, from −0.997 to −74 mm in the other assembly mode
+    const members = [
+      link("upper", [96.414, 286.08, 394.849], [15.399, 624.031, 538.448]),
+      link("lower", [22.464, 238.03, 180.19], [-44.031, 761.668, 289.23]),
+      link("toe", [-10.615, 430.286, 131.309], [-65.953, 693.944, 243.952]),
+      link("high", [406.178, 666.237, 528.743], [122.361, 669.454, 351.078]),
+      link("low", [425.752, 568.961, 105.331], [129.815, 661.459, 268.424]),
+    ];
+    for (const step_mm of [50, 5, 1, 0.5, 0.1]) {
+      const compiled = compileCorner(corner(members, wheel([0, 740, 300])), "left");
+      const { from_mm } = runTravel(compiled, { bump_mm: 100, droop_mm: 100, step_mm });
+      expect(Math.abs(from_mm + 0.997), `step ${step_mm}`).toBeLessThan(0.01);
     }
   });
 });
