@@ -80,4 +80,6 @@ export interface LimitVerdict {
   readonly value: number;
   readonly limit: number;
   readonly at: StateAt;
+  /** Travel at which the limit is first passed, going out from ride height in the worst pose; null: it never is. */
+  readonly passedAt_mm: number | null;
 }

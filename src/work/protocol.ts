@@ -2,7 +2,6 @@ import type { ModelBody } from "../check/model.ts";
 import type { CheckResult, StateAt } from "../check/result.ts";
 import type { ContactPatch } from "../clearance/types.ts";
 import type { SceneDocument } from "../scene/document.ts";
-import type { Side } from "../scene/scene.ts";
 
 /** Bytes of the mesh files that a scene names, by the name the scene gives them. */
 export type SceneFiles = ReadonlyMap<string, Uint8Array>;
@@ -20,10 +19,8 @@ export interface Job<T> {
 
 export interface PatchRequest {
   readonly document: SceneDocument;
-  readonly side: Side | "both";
   /** Keys of two model bodies (PairVerdict.keys). */
   readonly keys: readonly [string, string];
-  readonly required_mm: number;
   /** One state, or the worst over the whole travel in that pose. */
   readonly at: StateAt | { readonly pose: string; readonly travel_mm: "worst" };
 }

@@ -1,0 +1,92 @@
+import type { PairSweep } from "../clearance/types.ts";
+import type { Solid } from "../geometry/solid.ts";
+import type { Scene } from "../scene/scene.ts";
+import { assembleModel, type SolidShelf } from "./assemble.ts";
+import { curvesOf } from "./curves.ts";
+import { limitsOf } from "./limits.ts";
+import type { ModelBody } from "./model.ts";
+import { acceptedWhy } from "./pairRules.ts";
+import { type PlannedPair, planPairs } from "./plan.ts";
+import type { CheckResult, PairVerdict, SideCurves } from "./result.ts";
+import { runSide, type SideRun } from "./tracks.ts";
+import { compareText, countVerdicts, uniteRanges, verdictOf, worstFirst } from "./verdict.ts";
+
+/** A scene made ready for the sweep: everything but the distances. */
+export interface PreparedCheck {
+  readonly scene: Scene;
+  readonly bodies: readonly ModelBody[];
+  readonly runs: readonly SideRun[];
+  readonly pairs: readonly PlannedPair[];
+}
+
+/** Throws InputError for a scene whose parts cannot be made or whose corner cannot be solved. */
+export function prepareCheck(scene: Scene, meshFiles?: ReadonlyMap<string, Solid>, shelf?: SolidShelf): PreparedCheck {
+  const runs = scene.sides.map((side) => runSide(scene, side));
+  const bodies = assembleModel(scene, meshFiles, shelf);
+  return { scene, bodies, runs, pairs: planPairs(scene, bodies, runs) };
+}
+
+/** Makes the result of the sweeps, one for each of `prepared.pairs` in their order. */
+export function concludeCheck(prepared: PreparedCheck, sweeps: readonly PairSweep[], sceneName: string): CheckResult {
+  const { scene, runs } = prepared;
+  const pairs = mergeBodies(prepared.pairs.map((planned, i) => pairVerdict(scene, planned, sweeps[i]!))).sort(
+    worstFirst,
+  );
+  const limits = runs.flatMap((run) => limitsOf(scene, run));
+  const sides: Partial<Record<"left" | "right", SideCurves>> = {};
+  for (const run of runs) sides[run.side] = curvesOf(run, scene.travel);
+  return { scene: sceneName, sides, pairs, limits, summary: countVerdicts(pairs) };
+}
+
+/** True where something clashes or a limit is passed. */
+export function isClashing(result: CheckResult): boolean {
+  return result.summary.clash > 0 || result.limits.some(({ verdict }) => verdict === "clash");
+}
+
+function pairVerdict(scene: Scene, { side, first, second, sweep }: PlannedPair, swept: PairSweep): PairVerdict {
+  const why = acceptedWhy(scene.clearances, first, second);
+  const worst = swept.byVariant.find(({ pose }) => pose === swept.at.pose);
+  const profile: [number, number][] = [];
+  for (let i = 0; worst && i < worst.profile.length; i += 2) profile.push([worst.profile[i]!, worst.profile[i + 1]!]);
+  return {
+    side,
+    a: first.id,
+    b: second.id,
+    required_mm: sweep.required_mm,
+    clearance_mm: swept.clearance_mm,
+    verdict: why === null ? verdictOf(swept.clearance_mm, sweep.required_mm) : "accepted",
+    measure: swept.measure,
+    at: swept.at,
+    pointA: swept.pointA,
+    pointB: swept.pointB,
+    clashTravel_mm: swept.clashTravel_mm,
+    partingOfA: swept.partingOfA,
+    ...(why === null ? {} : { why }),
+    profile,
+    byPose: Object.fromEntries(swept.byVariant.map(({ pose, clearance_mm }) => [pose, clearance_mm])),
+    keys: [first.key, second.key],
+  };
+}
+
+/** One entry a pair of ids: the halves of a spring are one part to the builder. */
+function mergeBodies(verdicts: readonly PairVerdict[]): PairVerdict[] {
+  const byIds = new Map<string, PairVerdict>();
+  for (const verdict of verdicts) {
+    const ids = `${verdict.side}/${verdict.a}/${verdict.b}`;
+    const other = byIds.get(ids);
+    byIds.set(ids, other ? mergePair(other, verdict) : verdict);
+  }
+  return [...byIds.values()];
+}
+
+function mergePair(one: PairVerdict, other: PairVerdict): PairVerdict {
+  const worst = other.clearance_mm < one.clearance_mm ? other : one;
+  const poses = [...new Set([...Object.keys(one.byPose), ...Object.keys(other.byPose)])].sort(compareText);
+  const least = (pose: string) =>
+    Math.min(one.byPose[pose] ?? Number.POSITIVE_INFINITY, other.byPose[pose] ?? Number.POSITIVE_INFINITY);
+  return {
+    ...worst,
+    clashTravel_mm: uniteRanges([...one.clashTravel_mm, ...other.clashTravel_mm]),
+    byPose: Object.fromEntries(poses.map((pose) => [pose, least(pose)])),
+  };
+}

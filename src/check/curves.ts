@@ -1,0 +1,32 @@
+import { solveCorner } from "../kinematics/corner.ts";
+import { readCorner } from "../kinematics/readings.ts";
+import { poseOfTrack } from "../maths/pose.ts";
+import type { Travel } from "../scene/scene.ts";
+import type { CurvePoint, SideCurves } from "./result.ts";
+import type { SideRun } from "./tracks.ts";
+
+/**
+ * Readings of one wheel in powertrain pose `poseId` at whole steps from ride height, ascending, ending exactly at bump and
+ * droop, or at the travel where the corner binds.
+ */
+export function curvesOf({ corner, run }: SideRun, travel: Travel, poseId = "rest"): SideCurves {
+  const curve: CurvePoint[] = [];
+  for (const travel_mm of stepsOf(travel, run.from_mm, run.to_mm)) {
+    const knot = run.travel_mm.indexOf(travel_mm);
+    const pose = knot >= 0 ? poseOfTrack(run.carrier, knot) : solveCorner(corner, travel_mm).pose;
+    curve.push({ travel_mm, ...readCorner(corner, pose, poseId) });
+  }
+  return { curve, bindsAt_mm: run.bindsAt_mm };
+}
+
+function stepsOf({ bump_mm, droop_mm, step_mm }: Travel, from_mm: number, to_mm: number): number[] {
+  const steps: number[] = [];
+  const last = (reach: number) => Math.ceil(reach / step_mm - 1e-9);
+  for (let k = 1 - last(droop_mm); k < last(bump_mm); k++) steps.push(tidy(k * step_mm));
+  const within = steps.filter((travel_mm) => travel_mm > from_mm && travel_mm < to_mm);
+  return from_mm === to_mm ? [from_mm] : [from_mm, ...within, to_mm];
+}
+
+function tidy(value: number): number {
+  return Math.round(value * 1e9) / 1e9 + 0;
+}

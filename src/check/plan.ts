@@ -1,0 +1,108 @@
+import type { JointExcuse, SweepPair, SweepVariant } from "../clearance/types.ts";
+import { type Joint, listJoints } from "../kinematics/joints.ts";
+import { mirror, type Vec3 } from "../maths/vec3.ts";
+import type { Scene, Side } from "../scene/scene.ts";
+import type { ModelBody } from "./model.ts";
+import { canMeet, requiredClearance, rigidCluster } from "./pairRules.ts";
+import { credibleRange, type SideRun, type Tracks, tracksOf } from "./tracks.ts";
+
+/** One pair of bodies to sweep, with what the verdict needs to know of it. */
+export interface PlannedPair {
+  readonly side: Side | "both";
+  readonly first: ModelBody;
+  readonly second: ModelBody;
+  readonly sweep: SweepPair;
+}
+
+/**
+ * Every pair that is checked: bodies of one side among themselves and against chassis and powertrain, and chassis against
+ * powertrain once. Bodies of the two corners are not held against each other.
+ */
+export function planPairs(scene: Scene, bodies: readonly ModelBody[], runs: readonly SideRun[]): PlannedPair[] {
+  const pairs: PlannedPair[] = [];
+  const fixed = bodies.filter((body) => body.side === "both");
+  for (const sideRun of runs) {
+    const stage = setStage(scene, sideRun);
+    const moving = bodies.filter((body) => body.side === sideRun.side);
+    for (const [i, first] of moving.entries()) {
+      for (const second of [...moving.slice(i + 1), ...fixed])
+        addPair(pairs, scene, stage, sideRun.side, first, second);
+    }
+  }
+  const [anyRun] = runs;
+  if (anyRun) {
+    const stage = setStage(scene, anyRun);
+    for (const [i, first] of fixed.entries()) {
+      for (const second of fixed.slice(i + 1)) addPair(pairs, scene, stage, "both", first, second);
+    }
+  }
+  return pairs;
+}
+
+/** What is the same for all pairs of a side. */
+interface Stage {
+  readonly joints: readonly Joint[];
+  readonly variants: readonly {
+    readonly pose: string;
+    readonly tracks: Tracks;
+    readonly range: readonly [number, number];
+  }[];
+  readonly side: Side;
+  readonly clusterOf: (mount: string) => string;
+}
+
+function setStage(scene: Scene, sideRun: SideRun): Stage {
+  const { run, side } = sideRun;
+  const variants = scene.powertrain.poses.flatMap((pose) => {
+    const range = credibleRange(pose, run.from_mm, run.to_mm);
+    return range ? [{ pose: pose.id, tracks: tracksOf(sideRun, pose.id), range }] : [];
+  });
+  return { joints: listJoints(scene, side), variants, side, clusterOf: rigidCluster(scene) };
+}
+
+function addPair(
+  pairs: PlannedPair[],
+  scene: Scene,
+  stage: Stage,
+  side: Side | "both",
+  one: ModelBody,
+  other: ModelBody,
+): void {
+  if (one.id === other.id || !canMeet(scene, one, other)) return;
+  const [first, second] = one.id < other.id ? [one, other] : [other, one];
+  const dependsOnPose = [first, second].some(({ mount }) => mount === "powertrain" || mount === "driveshaft");
+  const variants: SweepVariant[] = [];
+  for (const { pose, tracks, range } of stage.variants) {
+    // a pair that the powertrain does not move is the same in every pose: the first, at rest, tells it
+    if (!dependsOnPose && variants.length > 0) continue;
+    const a = tracks.get(first.mount);
+    const b = tracks.get(second.mount);
+    if (!a || !b) throw new Error(`no motion for ${a ? second.mount : first.mount}`);
+    variants.push({ pose, a, b, from_mm: range[0], to_mm: range[1] });
+  }
+  pairs.push({
+    side,
+    first,
+    second,
+    sweep: {
+      a: first.key,
+      b: second.key,
+      required_mm: requiredClearance(scene.clearances, first, second),
+      excuses: excusesOf(scene, stage, first, second),
+      variants,
+    },
+  });
+}
+
+/** Near the joints that the two mounts share, surfaces do not count. */
+function excusesOf(scene: Scene, stage: Stage, first: ModelBody, second: ModelBody): JointExcuse[] {
+  const [a, b] = [stage.clusterOf(first.mount), stage.clusterOf(second.mount)];
+  const inCar = (p: Vec3): Vec3 => (stage.side === "left" ? p : mirror(p));
+  const radius_mm = scene.clearances.jointRadius_mm;
+  return stage.joints.flatMap(({ between, at, atFirst }): JointExcuse[] => {
+    const [one, other] = between.map(stage.clusterOf);
+    if (one === a && other === b) return [{ centreInA: inCar(atFirst), centreInB: inCar(at), radius_mm }];
+    if (one === b && other === a) return [{ centreInA: inCar(at), centreInB: inCar(atFirst), radius_mm }];
+    return [];
+  });
+}

@@ -1,0 +1,53 @@
+import type { Motion } from "../clearance/types.ts";
+import { type Corner, compileCorner } from "../kinematics/corner.ts";
+import { mountWriter } from "../kinematics/mounts.ts";
+import { powertrainPose } from "../kinematics/powertrain.ts";
+import { runTravel, type TravelRun } from "../kinematics/travel.ts";
+import { identityPose, POSE_SIZE, poseOfTrack } from "../maths/pose.ts";
+import type { PowertrainPose, Scene, Side } from "../scene/scene.ts";
+
+/** Closest knots of a motion: an arm of 100 mm strays 0.00125 mm from the chord between two of them. */
+export const KNOT_MM = 1;
+
+/** One side run through its travel: what curves, limits and the sweep read. */
+export interface SideRun {
+  readonly side: Side;
+  readonly corner: Corner;
+  readonly run: TravelRun;
+}
+
+export function runSide(scene: Scene, side: Side): SideRun {
+  const corner = compileCorner(scene, side);
+  const run = runTravel(corner, { ...scene.travel, step_mm: Math.min(KNOT_MM, scene.travel.step_mm) });
+  return { side, corner, run };
+}
+
+/** Motions by mount in one powertrain pose, car coordinates. */
+export type Tracks = ReadonlyMap<string, Motion>;
+
+/** Every mount of one side through the travel it reaches, in the powertrain pose `poseId`. */
+export function tracksOf({ corner, run }: SideRun, poseId: string): Tracks {
+  const { travel_mm, carrier } = run;
+  const writer = mountWriter(corner, poseId);
+  const motions = writer.order.map(() => new Float64Array(travel_mm.length * POSE_SIZE));
+  const poses = new Float64Array(writer.order.length * POSE_SIZE);
+  for (let knot = 0; knot < travel_mm.length; knot++) {
+    writer.write(poseOfTrack(carrier, knot), poses);
+    for (const [mount, motion] of motions.entries()) motion.set(poseOfTrack(poses, mount), knot * POSE_SIZE);
+  }
+  const tracks = new Map(writer.order.map((mount, i): [string, Motion] => [mount, { travel_mm, poses: motions[i]! }]));
+  tracks.set("chassis", still(identityPose()));
+  tracks.set("powertrain", still(powertrainPose(corner.scene, poseId)));
+  return tracks;
+}
+
+function still(pose: Float64Array): Motion {
+  return { travel_mm: Float64Array.of(0), poses: pose };
+}
+
+/** Travel within [from, to] in which the pose is credible; null where there is none. */
+export function credibleRange(pose: PowertrainPose, from_mm: number, to_mm: number): [number, number] | null {
+  const [from, to] = pose.within_mm ?? [from_mm, to_mm];
+  const range: [number, number] = [Math.max(from, from_mm), Math.min(to, to_mm)];
+  return range[0] <= range[1] ? range : null;
+}

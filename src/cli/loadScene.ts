@@ -1,0 +1,57 @@
+import { readFile, stat } from "node:fs/promises";
+import { basename, dirname, join } from "node:path";
+import { importMesh } from "../geometry/importMesh.ts";
+import type { Solid } from "../geometry/solid.ts";
+import type { SceneDocument } from "../scene/document.ts";
+import { InputError } from "../scene/error.ts";
+import { meshFilesOf } from "../scene/meshFiles.ts";
+import { readScene, SCENE_SIZE_LIMIT_BYTES } from "../scene/read.ts";
+
+export interface LoadedScene {
+  readonly name: string;
+  readonly document: SceneDocument;
+  readonly meshFiles: ReadonlyMap<string, Solid>;
+}
+
+/** Reads a scene and the mesh files that it names, which lie in its folder. Throws InputError naming the file. */
+export async function loadScene(path: string): Promise<LoadedScene> {
+  const text = await readText(path);
+  const document = readScene(text, path);
+  const meshFiles = new Map<string, Solid>();
+  for (const { file, unit, path: place } of meshFilesOf(document)) {
+    const bytes = await readFile(join(dirname(path), file)).catch((error: NodeJS.ErrnoException) => {
+      throw new InputError(
+        "mesh",
+        { file: path, path: place },
+        `cannot read "${file}" (${error.code})`,
+        "a mesh file beside the scene",
+      );
+    });
+    meshFiles.set(file, await importMesh(bytes, file, unit));
+  }
+  return { name: basename(path), document, meshFiles };
+}
+
+async function readText(path: string): Promise<string> {
+  try {
+    const { size } = await stat(path);
+    if (size > SCENE_SIZE_LIMIT_BYTES) {
+      throw new InputError(
+        "too-large",
+        { file: path },
+        `the file has ${size} bytes`,
+        `at most ${SCENE_SIZE_LIMIT_BYTES}`,
+      );
+    }
+    return await readFile(path, "utf8");
+  } catch (error) {
+    if (error instanceof InputError) throw error;
+    const code = (error as NodeJS.ErrnoException).code ?? "unknown";
+    throw new InputError(
+      "unreadable",
+      { file: path },
+      `cannot be read (${code})`,
+      "a scene file, such as scenes/NAME.json",
+    );
+  }
+}

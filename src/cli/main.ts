@@ -1,0 +1,80 @@
+import { parseArgs } from "node:util";
+import { InputError } from "../scene/error.ts";
+import { runCheck } from "./checkVerb.ts";
+import { runCurves } from "./curvesVerb.ts";
+
+/** What a verb prints and the exit status it asks for. */
+export interface VerbOutcome {
+  readonly output: string;
+  readonly status: 0 | 1;
+}
+
+export interface VerbOptions {
+  readonly json: boolean;
+  readonly travel: string | undefined;
+  readonly pose: string | undefined;
+}
+
+const VERBS: Readonly<Record<string, (scene: string, options: VerbOptions) => Promise<VerbOutcome>>> = {
+  check: runCheck,
+  curves: runCurves,
+};
+
+const USAGE = `usage: npm run -s elbowroom -- VERB SCENE [options]
+
+  check SCENE            what touches, over the whole travel and every engine pose
+  curves SCENE           wheel angles, damper and driveshaft against travel, as CSV
+
+  --json                 one JSON document on standard output, nothing else (check)
+  --travel FROM:TO:STEP  in place of the scene's own travel, mm (droop negative)
+  --pose ID              one powertrain pose
+
+Exit status: 0 nothing clashes and no limit is passed; 1 something does; 2 the input is bad.
+Geometry only, rigid parts: prove it by hand with the spring out, on stands.
+`;
+
+/** Runs one verb; returns the exit status of the command-line contract. Nothing but the verb's answer goes to standard output. */
+export async function main(args: readonly string[]): Promise<number> {
+  try {
+    const { values, positionals } = parseArgs({
+      args: [...args],
+      allowPositionals: true,
+      options: {
+        json: { type: "boolean", default: false },
+        travel: { type: "string" },
+        pose: { type: "string" },
+        help: { type: "boolean", short: "h", default: false },
+      },
+    });
+    const [verb, scene, ...rest] = positionals;
+    if (values.help) {
+      process.stdout.write(USAGE);
+      return 0;
+    }
+    const run = verb === undefined ? undefined : VERBS[verb];
+    if (!run || scene === undefined || rest.length > 0) {
+      const wrong = !run
+        ? `no verb ${verb ? `"${verb}"` : "given"}`
+        : scene === undefined
+          ? "no scene given"
+          : `too much: ${rest.join(" ")}`;
+      process.stderr.write(
+        `elbowroom: ${wrong}; wanted: VERB SCENE with a verb of ${Object.keys(VERBS).join(", ")} (--help tells more)\n`,
+      );
+      return 2;
+    }
+    const { output, status } = await run(scene, { json: values.json, travel: values.travel, pose: values.pose });
+    process.stdout.write(output);
+    return status;
+  } catch (error) {
+    if (error instanceof InputError) {
+      process.stderr.write(`elbowroom: ${error.message}\n`);
+      return 2;
+    }
+    if (error instanceof TypeError && "code" in error && String(error.code).startsWith("ERR_PARSE_ARGS")) {
+      process.stderr.write(`elbowroom: ${error.message.split("\n")[0]} (--help tells what is known)\n`);
+      return 2;
+    }
+    throw error;
+  }
+}

@@ -1,0 +1,133 @@
+import { concludeCheck, type PreparedCheck, prepareCheck } from "../check/check.ts";
+import { fingerprint } from "../check/fingerprint.ts";
+import type { CheckResult } from "../check/result.ts";
+import { poseOfMotion } from "../clearance/motion.ts";
+import { contactPatch, worstPatch } from "../clearance/patch.ts";
+import { sweepPair } from "../clearance/sweep.ts";
+import { TreeShelf } from "../clearance/sweepShelf.ts";
+import type { ContactPatch, Motion, PairSweep } from "../clearance/types.ts";
+import type { Solid } from "../geometry/solid.ts";
+import { POSE_SIZE } from "../maths/pose.ts";
+import type { SceneDocument } from "../scene/document.ts";
+import { InputError } from "../scene/error.ts";
+import { resolveScene } from "../scene/resolve.ts";
+import type { Scene } from "../scene/scene.ts";
+import { StoppedError } from "./outcome.ts";
+import type { CheckProgress, PatchRequest } from "./protocol.ts";
+
+/** How a long job reports and learns that it is not wanted any more. */
+export interface Watch {
+  onProgress(progress: CheckProgress): void;
+  isStopped(): boolean;
+  /** Lets messages in; called every few milliseconds. */
+  breathe(): Promise<void>;
+}
+
+/** Which part of the pairs a machine sweeps: those whose number is `index` of `of`. */
+export interface Share {
+  readonly index: number;
+  readonly of: number;
+}
+
+const BREATH_MS = 12;
+/** Sweeps kept from check to check; a scene of 60 bodies a side has some 3,000. */
+const KEPT_SWEEPS = 20_000;
+
+/** Everything that is kept between jobs so that an edit costs only what it touches. One thread, any number of jobs. */
+export class Machine {
+  readonly #solids = new Map<string, Solid>();
+  readonly #trees = new TreeShelf();
+  readonly #sweeps = new Map<string, PairSweep>();
+  #prepared: { key: string; check: PreparedCheck } | null = null;
+
+  /** Ready for the sweep, in every powertrain pose or in one. Throws InputError. */
+  prepare(document: SceneDocument, meshFiles: ReadonlyMap<string, Solid>, onlyPose?: string): PreparedCheck {
+    const key = JSON.stringify([document, [...meshFiles.keys()], onlyPose]);
+    if (this.#prepared?.key !== key) {
+      const scene = resolveScene(document);
+      const narrowed = onlyPose === undefined ? scene : withOnlyPose(scene, onlyPose);
+      this.#prepared = { key, check: prepareCheck(narrowed, meshFiles, this.#solids) };
+      this.#forgetSolids();
+    }
+    return this.#prepared.check;
+  }
+
+  /** Sweeps this machine's share of the pairs: [index of the pair, its sweep]. Throws StoppedError when stopped. */
+  async sweepShare(prepared: PreparedCheck, share: Share, watch: Watch): Promise<[number, PairSweep][]> {
+    const mine = prepared.pairs.flatMap((planned, index) =>
+      index % share.of === share.index ? [{ planned, index }] : [],
+    );
+    const done: [number, PairSweep][] = [];
+    let breathed = performance.now();
+    for (const { planned, index } of mine) {
+      const key = fingerprint(planned);
+      let sweep = this.#sweeps.get(key);
+      if (!sweep) {
+        if (performance.now() - breathed > BREATH_MS) {
+          await watch.breathe();
+          breathed = performance.now();
+        }
+        if (watch.isStopped()) throw new StoppedError();
+        const { sweep: pair } = planned;
+        sweep = sweepPair(this.#trees, planned.first, planned.second, pair, { isCancelled: () => watch.isStopped() });
+      }
+      // set anew on every use: what was used longest ago stands first and goes first
+      this.#sweeps.delete(key);
+      this.#sweeps.set(key, sweep);
+      done.push([index, sweep]);
+      watch.onProgress({ pairsDone: done.length, pairsTotal: mine.length });
+    }
+    for (const key of this.#sweeps.keys()) {
+      if (this.#sweeps.size <= KEPT_SWEEPS) break;
+      this.#sweeps.delete(key);
+    }
+    return done;
+  }
+
+  /** The whole check on this thread. */
+  async check(prepared: PreparedCheck, sceneName: string, watch: Watch): Promise<CheckResult> {
+    const sweeps = await this.sweepShare(prepared, { index: 0, of: 1 }, watch);
+    return concludeCheck(
+      prepared,
+      sweeps.map(([, sweep]) => sweep),
+      sceneName,
+    );
+  }
+
+  /** The touching surfaces of one pair of bodies at one state, or the worst over the travel of one pose. Throws InputError. */
+  patch(prepared: PreparedCheck, { keys, at }: Omit<PatchRequest, "document">): ContactPatch {
+    const planned = prepared.pairs.find(({ sweep }) => sweep.a === keys[0] && sweep.b === keys[1]);
+    if (!planned) throw new Error(`${keys[0]} and ${keys[1]} make no pair`);
+    const { sweep, first, second } = planned;
+    const variant = sweep.variants.find(({ pose }) => pose === at.pose) ?? sweep.variants[0]!;
+    if (at.travel_mm === "worst") {
+      const swept = this.#sweeps.get(fingerprint(planned))?.byVariant.find(({ pose }) => pose === variant.pose);
+      return worstPatch(this.#trees, first, second, sweep, variant, swept?.travel_mm ?? 0);
+    }
+    const poseOf = (motion: Motion) => poseOfMotion(motion, Number(at.travel_mm), new Float64Array(POSE_SIZE));
+    return contactPatch(this.#trees, first, second, sweep, poseOf(variant.a), poseOf(variant.b));
+  }
+
+  #forgetSolids(): void {
+    const used = new Set(this.#prepared?.check.bodies.map(({ content }) => content));
+    for (const content of this.#solids.keys()) {
+      // twins and mirror images are made of the plain one, which is kept with them
+      const kept = [...used].some((name) => name.endsWith(content));
+      if (!kept) this.#solids.delete(content);
+    }
+  }
+}
+
+function withOnlyPose(scene: Scene, id: string): Scene {
+  const poses = scene.powertrain.poses.filter((pose) => pose.id === id);
+  if (poses.length === 0) {
+    const known = scene.powertrain.poses.map((pose) => pose.id).join(", ");
+    throw new InputError(
+      "missing-id",
+      { path: "powertrain.poses" },
+      `there is no powertrain pose "${id}"`,
+      `one of ${known}`,
+    );
+  }
+  return { ...scene, powertrain: { ...scene.powertrain, poses } };
+}
