@@ -7,6 +7,7 @@ import { datumOf, readPlace } from "./usePointMove.ts";
 const GROUPS = [
   { side: "chassis", title: "On the chassis", hint: "cut to suit or bolt up" },
   { side: "wheel", title: "On the wheel side", hint: "cut to suit" },
+  { side: "powertrain", title: "On the powertrain", hint: "cut to suit" },
   { side: "other", title: "Others", hint: "brackets and shapes hang on them" },
 ] as const;
 

@@ -26,7 +26,6 @@ export function PointTable() {
     <section className="point-table" aria-label="All hard points">
       <div className="point-table-head">
         <h3>All hard points, {unit}</h3>
-        <p className="fine quiet">Enter keeps, Esc puts back, ↑ ↓ from row to row</p>
         <span className="fine quiet">A new number means</span>
         <Choices
           label="A new number means"

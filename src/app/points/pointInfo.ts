@@ -20,7 +20,7 @@ export interface PointInfo {
   readonly drawnAt: Vec3 | null;
   readonly tolerance_mm: number | null;
   readonly how: string | null;
-  readonly side: "chassis" | "wheel" | "other";
+  readonly side: "chassis" | "wheel" | "powertrain" | "other";
   /** Names of parts that end here. */
   readonly carries: readonly string[];
   /** Names of other parts drawn from it: brackets, tubes. */
@@ -45,7 +45,7 @@ export function pointInfos(document: SceneDocument): readonly PointInfo[] {
       drawnAt: point.boltedUpAt ? point.at : null,
       tolerance_mm: point.tolerance_mm,
       how: point.how,
-      side: point.isMount ? "chassis" : ends.length > 0 ? "wheel" : "other",
+      side: sideOf(point.isMount, ends),
       carries: unique(ends.map((use) => partName(use, document))),
       followers: unique(uses.filter((use) => !isEnd(use)).map((use) => partName(use, document))),
       refusals: refusalsOf(point.isMount, ends, document),
@@ -53,6 +53,12 @@ export function pointInfos(document: SceneDocument): readonly PointInfo[] {
   });
   known.set(document, infos);
   return infos;
+}
+
+function sideOf(isMount: boolean, ends: readonly PointUse[]): PointInfo["side"] {
+  if (isMount) return "chassis";
+  if (ends.length === 0) return "other";
+  return ends.every((use) => use.path.endsWith(".inner")) ? "powertrain" : "wheel";
 }
 
 /** The meaning that a move of the point has unless the builder says otherwise. */

@@ -7,6 +7,8 @@ interface PointsLook {
   /** What a move means, as the builder last chose; null: what is usual for the point. */
   readonly meaning: Meaning | null;
   readonly list: "points" | "parts";
+  /** Whether the table of all points stands open below the view. */
+  readonly tableOpen: boolean;
 }
 
 /** How the builder looks at points; neither saved nor undone. */
@@ -14,4 +16,5 @@ export const usePointsLook = create<PointsLook>()(() => ({
   datumId: null,
   meaning: null,
   list: "points",
+  tableOpen: false,
 }));

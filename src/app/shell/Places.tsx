@@ -3,8 +3,8 @@ import { CornerView } from "../corner/CornerView.tsx";
 import { ThumbBar } from "../corner/ThumbBar.tsx";
 import { CurveDrawer } from "../curves/CurveDrawer.tsx";
 import { LogPlace } from "../log/LogPlace.tsx";
+import { PointDrawer } from "../points/PointDrawer.tsx";
 import { PointsPlaceSheet } from "../points/PointsPlaceSheet.tsx";
-import { PointTable } from "../points/PointTable.tsx";
 import { useApp } from "../store/useApp.ts";
 import { Bench } from "./Bench.tsx";
 import { NoScene } from "./NoScene.tsx";
@@ -23,7 +23,7 @@ export function Places({ layout }: { layout: Layout }) {
       <Bench
         view={<CornerView layout={layout} />}
         sheet={<PointsPlaceSheet layout={layout} />}
-        drawer={wide && <PointTable />}
+        drawer={wide && <PointDrawer />}
       />
     );
   }

@@ -1,0 +1,20 @@
+import { PointTable } from "./PointTable.tsx";
+import { usePointsLook } from "./pointsStore.ts";
+
+/** Below the view: a bar that opens the table of all points. */
+export function PointDrawer() {
+  const open = usePointsLook((look) => look.tableOpen);
+  return (
+    <div className="point-drawer" data-open={open}>
+      {open && <PointTable />}
+      <button
+        type="button"
+        className="button plain"
+        aria-expanded={open}
+        onClick={() => usePointsLook.setState({ tableOpen: !open })}
+      >
+        {open ? "Close the table" : "All hard points in one table"}
+      </button>
+    </div>
+  );
+}
