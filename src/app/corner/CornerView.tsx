@@ -1,11 +1,9 @@
 import "./view.css";
-import { useMemo, useRef } from "react";
+import { lazy, Suspense, useMemo, useRef } from "react";
 import type { Layout } from "../shell/useLayout.ts";
 import { useSize } from "../shell/useSize.ts";
 import { viewHandle } from "../shell/viewHandle.ts";
 import { app, useApp } from "../store/useApp.ts";
-import { Viewport } from "../viewport/Viewport.tsx";
-import { CloseLookPlace } from "./CloseLookPlace.tsx";
 import { Dock } from "./Dock.tsx";
 import { GroupChips } from "./GroupChips.tsx";
 import { LookButton } from "./LookButton.tsx";
@@ -15,6 +13,10 @@ import { ViewLines } from "./ViewLines.tsx";
 import { ViewNotes } from "./ViewNotes.tsx";
 import { viewPlan } from "./viewPlan.ts";
 import { WheelRules } from "./WheelRules.tsx";
+
+/** Fetched after the shell has drawn itself: what draws in 3D is the largest part of the app. */
+const Viewport = lazy(() => import("../viewport/Viewport.tsx").then((part) => ({ default: part.Viewport })));
+const CloseLookPlace = lazy(() => import("./CloseLookPlace.tsx").then((part) => ({ default: part.CloseLookPlace })));
 
 /** The 3D view and what lies over it. */
 export function CornerView({ layout }: { layout: Layout }) {
@@ -46,45 +48,44 @@ function Staged({ layout, width, height }: { layout: Layout; width: number; heig
   const touchPoint = useProjected((state) => (stage.touch ? state.points[0] : undefined));
   const plan = useMemo(() => viewPlan(layout, width, height), [layout, width, height]);
   const looks = stage.pair !== null && stage.touch !== null && closeLook;
-  const lensSide = touchPoint && isUnder(touchPoint, plan.lens.left) ? "right" : "left";
-  const lens = plan.lens[lensSide];
+  const lens = plan.lens(touchPoint ?? { x: 0, y: height });
   return (
     <>
-      <Viewport
-        ref={viewHandle}
-        bodies={bodies}
-        poses={stage.poses}
-        show={show}
-        glassKeys={stage.glassKeys}
-        heldIds={stage.heldIds}
-        patches={stage.patches}
-        crossing={stage.crossing}
-        theme={theme}
-        stand={stand}
-        onStandLeft={() => app.getState().setStand(null)}
-        onHold={app.getState().hold}
-        marks={stage.marks}
-        onProject={setProjected}
-        inset={plan.inset}
-      />
+      <Suspense fallback={null}>
+        <Viewport
+          ref={viewHandle}
+          bodies={bodies}
+          poses={stage.poses}
+          show={show}
+          glassKeys={stage.glassKeys}
+          heldIds={stage.heldIds}
+          patches={stage.patches}
+          crossing={stage.crossing}
+          theme={theme}
+          stand={stand}
+          onStandLeft={() => app.getState().setStand(null)}
+          onHold={app.getState().hold}
+          marks={stage.marks}
+          onProject={setProjected}
+          inset={plan.inset}
+        />
+      </Suspense>
       <ViewLines
         hasTouch={stage.touch !== null}
         lens={looks ? lens : null}
         flags={scene ? plan.flags(scene, travel_mm) : {}}
       />
       {scene && <WheelRules layout={layout} height={plan.ruleHeight} />}
-      {looks && (
-        <CloseLookPlace
-          pair={stage.pair!}
-          touch={stage.touch!}
-          circle={lens}
-          tagSide={lensSide === "left" ? "right" : "left"}
-        />
-      )}
+      <Suspense fallback={null}>
+        {looks && (
+          <CloseLookPlace
+            pair={stage.pair!}
+            touch={stage.touch!}
+            circle={lens}
+            tagSide={lens.x < width / 2 ? "right" : "left"}
+          />
+        )}
+      </Suspense>
     </>
   );
-}
-
-function isUnder(point: { x: number; y: number }, lens: { x: number; y: number; radius: number }): boolean {
-  return Math.hypot(point.x - lens.x, point.y - lens.y) < lens.radius + 40;
 }

@@ -13,13 +13,15 @@ export function Ledger() {
   const [only, setOnly] = useState<RowKind | null>(null);
   const stale = useApp((state) => state.stale);
   const error = useApp((state) => state.error);
+  const sides = useApp((state) => state.scene?.sides) ?? [];
+  const whose = sides.length === 1 ? `${sides[0]} side` : "both sides";
   const counts = rows && tallies(rows);
   const shownKind = only && counts && counts[only] > 0 ? only : null;
   return (
     <section className="ledger" aria-label="Verdicts">
       <header className="ledger-head">
         <h2>
-          Verdicts <small>{stale && rows ? "before your change" : "worst first, both sides"}</small>
+          Verdicts <small>{stale && rows ? "before your change" : `worst first, ${whose}`}</small>
         </h2>
         {counts && <Tallies counts={counts} only={shownKind} stale={stale} onOnly={setOnly} />}
         {error && (

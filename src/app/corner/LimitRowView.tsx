@@ -6,7 +6,7 @@ import { SentenceText } from "./SentenceText.tsx";
 import { showState } from "./showState.ts";
 
 /** A limit of shaft, damper, stop or joint as a row; pressing it shows where it is worst. */
-export function LimitRowView({ row: { limit, kind } }: { row: LimitRow }) {
+export function LimitRowView({ row: { limit, twin, kind } }: { row: LimitRow }) {
   const scene = useApp((state) => state.scene);
   const unit = useApp((state) => state.unit);
   return (
@@ -21,7 +21,7 @@ export function LimitRowView({ row: { limit, kind } }: { row: LimitRow }) {
           <span className="row-sentence">
             <SentenceText sentence={limitSentence(limit, unit)} kind={kind} />
           </span>
-          <span className="row-circumstance">{limitCircumstance(limit, scene, unit)}</span>
+          <span className="row-circumstance">{limitCircumstance(limit, twin, scene, unit)}</span>
         </span>
       </button>
     </div>

@@ -32,7 +32,7 @@ export function PairDetails({ row: { pair, twin } }: { row: PairRow }) {
           aria-pressed={closeLook}
           onClick={() => app.getState().setCloseLook(!closeLook)}
         >
-          {closeLook ? "Put the close look away" : "Close look"}
+          Close look
         </button>
         {pair.verdict !== "accepted" ? (
           <button type="button" className="button plain" onClick={() => setAsking(true)}>

@@ -17,7 +17,8 @@ interface ViewLinesProps {
   readonly flags: Readonly<Partial<Record<Side, { readonly x: number; readonly y: number }>>>;
 }
 
-const RING = 24;
+/** Radius of the ring on the touch, px. */
+export const TOUCH_RING = 24;
 
 /** Ring on the touch with its line from the close look; crosses on the wheel centres with dashes to their flags. */
 export function ViewLines({ hasTouch, lens, flags }: ViewLinesProps) {
@@ -54,7 +55,7 @@ function TouchRing({ at, lens }: { at: ProjectedPoint; lens: Circle | null }) {
       {(["halo", "ink"] as const).map((stroke) => (
         <g key={stroke} className={`touch-ring ${stroke}`}>
           {line && <path d={line} />}
-          <circle cx={at.x} cy={at.y} r={RING} />
+          <circle cx={at.x} cy={at.y} r={TOUCH_RING} />
         </g>
       ))}
     </>
@@ -65,8 +66,8 @@ function TouchRing({ at, lens }: { at: ProjectedPoint; lens: Circle | null }) {
 function leader(lens: Circle, { x, y }: ProjectedPoint): string | null {
   const [dx, dy] = [x - lens.x, y - lens.y];
   const size = Math.hypot(dx, dy);
-  if (size < lens.radius + RING + 8) return null;
+  if (size < lens.radius + TOUCH_RING + 8) return null;
   const [ux, uy] = [dx / size, dy / size];
   const from = lens.radius + 8;
-  return `M${lens.x + ux * from} ${lens.y + uy * from}L${x - ux * RING} ${y - uy * RING}`;
+  return `M${lens.x + ux * from} ${lens.y + uy * from}L${x - ux * TOUCH_RING} ${y - uy * TOUCH_RING}`;
 }

@@ -17,6 +17,8 @@ export interface LimitRow {
   readonly kind: "limit" | "clear";
   readonly key: string;
   readonly limit: LimitVerdict;
+  /** The other side's, told in the same row; it is no worse. */
+  readonly twin: LimitVerdict | null;
 }
 
 export type LedgerRow = PairRow | LimitRow;
@@ -25,11 +27,7 @@ const ORDER: readonly RowKind[] = ["clash", "limit", "tight", "clear", "accepted
 
 /** The result as the ledger lists it: worst first, left and right of one pair in one row where their verdict is the same. */
 export function ledgerRows(result: CheckResult): LedgerRow[] {
-  const rows: LedgerRow[] = pairRows(result.pairs);
-  for (const limit of result.limits) {
-    const key = `${limit.side}/${limit.what}`;
-    rows.push({ kind: limit.verdict === "clash" ? "limit" : "clear", key, limit });
-  }
+  const rows: LedgerRow[] = [...pairRows(result.pairs), ...limitRows(result.limits)];
   return rows.sort((a, b) => ORDER.indexOf(a.kind) - ORDER.indexOf(b.kind) || clearanceOf(a) - clearanceOf(b));
 }
 
@@ -55,6 +53,21 @@ function pairRows(pairs: readonly PairVerdict[]): PairRow[] {
       pair: worse,
       twin: better,
     });
+  }
+  return [...rows.values()];
+}
+
+function limitRows(limits: readonly LimitVerdict[]): LimitRow[] {
+  const rows = new Map<string, LimitRow>();
+  for (const limit of limits) {
+    // shortest and longest of one length are two limits
+    const end = limit.value > limit.limit ? "over" : "under";
+    const shared = `${limit.what}/${limit.limit}/${limit.verdict}/${end}`;
+    const other = rows.get(shared)?.limit;
+    const past = ({ value, limit: end_mm }: LimitVerdict): number => Math.abs(value - end_mm);
+    const otherIsWorse = other && (limit.verdict === "clash" ? past(other) >= past(limit) : past(other) <= past(limit));
+    const [worse, better] = otherIsWorse ? [other, limit] : [limit, other ?? null];
+    rows.set(shared, { kind: worse.verdict === "clash" ? "limit" : "clear", key: shared, limit: worse, twin: better });
   }
   return [...rows.values()];
 }

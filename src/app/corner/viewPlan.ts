@@ -3,15 +3,15 @@ import { ruleShape } from "../rule/ruleShape.ts";
 import type { Layout } from "../shell/useLayout.ts";
 import type { SessionState } from "../store/state.ts";
 import type { Inset } from "../viewport/framing.ts";
-import type { Circle } from "./ViewLines.tsx";
+import { type Circle, TOUCH_RING } from "./ViewLines.tsx";
 
 /** Where things lie over the view, CSS px. */
 export interface ViewPlan {
   readonly ruleHeight: number;
   /** What is covered at the edges: stands frame the car between. */
   readonly inset: Inset;
-  /** The close look, upper left, or upper right where it would cover the touch. */
-  readonly lens: Readonly<Record<Side, Circle>>;
+  /** Where the close look lies: at the top, near the touch but never over it. */
+  lens(touch: { readonly x: number; readonly y: number }): Circle;
   /** The lower inner corner of each wheel's flag. */
   flags(scene: Scene, travel_mm: SessionState["travel_mm"]): Partial<Record<Side, { x: number; y: number }>>;
 }
@@ -34,10 +34,7 @@ export function viewPlan(layout: Layout, width: number, height: number): ViewPla
   return {
     ruleHeight,
     inset: { top: HEAD + 20, bottom: FOOT + 8, left: side, right: layout === "phone" ? 16 : side },
-    lens: {
-      left: { x: lensX, y: lensY, radius },
-      right: { x: layout === "phone" ? lensX : width - lensX, y: lensY, radius },
-    },
+    lens: (touch) => clearLens({ x: lensX, y: lensY, radius }, width, touch),
     flags(scene, travel_mm) {
       const range_mm = [-scene.travel.droop_mm, scene.travel.bump_mm] as const;
       const ends: Partial<Record<Side, { x: number; y: number }>> = {};
@@ -51,4 +48,18 @@ export function viewPlan(layout: Layout, width: number, height: number): ViewPla
       return ends;
     },
   };
+}
+
+const STEP = 12;
+
+/** Slides the lens inwards from the touch's side of the view until the touch's ring is out of its way. */
+function clearLens(outmost: Circle, width: number, touch: { readonly x: number; readonly y: number }): Circle {
+  const least = Math.min(outmost.x, width - outmost.x);
+  const inwards = touch.x < width / 2 ? 1 : -1;
+  let x = inwards > 0 ? least : width - least;
+  for (let k = 0; k * STEP < width - 2 * least; k++) {
+    if (Math.hypot(touch.x - x, touch.y - outmost.y) >= outmost.radius + TOUCH_RING + 16) break;
+    x += inwards * STEP;
+  }
+  return { ...outmost, x };
 }

@@ -1,6 +1,6 @@
 import type { ReactNode } from "react";
 import { numberText } from "../words/number.ts";
-import { roundTicks, type Scale, tickDigits } from "./scale.ts";
+import { roundTicks, type Scale, tickDigits, travelTicks } from "./scale.ts";
 
 /** Room below a plot's field for its figures, above it for the field's edge, and beside it. */
 export const PLOT = { top: 6, bottom: 18, left: 4, right: 8 } as const;
@@ -41,7 +41,7 @@ export function PlotFrame({ box: { width, height, across, up }, label, signed, c
         width={width - PLOT.left - PLOT.right}
         height={foot - PLOT.top}
       />
-      {roundTicks(up.from, up.to, 7).map((travel) => (
+      {travelTicks(up.from, up.to, 8, "mm").map((travel) => (
         <path
           key={travel}
           className={travel === 0 ? "ride-grid" : "grid"}

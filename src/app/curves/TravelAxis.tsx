@@ -1,7 +1,7 @@
 import type { Unit } from "../store/state.ts";
 import { MM_PER_INCH } from "../words/number.ts";
 import { PLOT } from "./PlotFrame.tsx";
-import { roundTicks, type Scale } from "./scale.ts";
+import { type Scale, travelTicks } from "./scale.ts";
 
 const WIDTH = 64;
 
@@ -18,7 +18,7 @@ export function TravelAxis({
   travel_mm: number;
 }) {
   const size = unit === "in" ? MM_PER_INCH : 1;
-  const ticks = roundTicks(up.from / size, up.to / size, Math.max(2, Math.floor(height / 34)));
+  const ticks = travelTicks(up.from / size, up.to / size, Math.max(2, height / 28), unit);
   const middle = (from: number, to: number): number => (up(from) + up(to)) / 2;
   return (
     <svg className="travel-axis" width={WIDTH} height={height} viewBox={`0 0 ${WIDTH} ${height}`} aria-hidden="true">

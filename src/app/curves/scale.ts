@@ -22,6 +22,17 @@ export function roundTicks(from: number, to: number, most: number): number[] {
   return ticks;
 }
 
+/** Distances between figures on a travel axis that read like a rule's, mm or inches. */
+const TRAVEL_STEPS = { mm: [5, 10, 20, 40, 100, 200], in: [0.25, 0.5, 1, 2, 4, 8] } as const;
+
+/** Figures of a travel axis, in the shown unit, at most `most` of them; ride height is always one. */
+export function travelTicks(from: number, to: number, most: number, unit: "mm" | "in"): number[] {
+  const step = TRAVEL_STEPS[unit].find((size) => (to - from) / size <= most) ?? TRAVEL_STEPS[unit].at(-1)!;
+  const ticks: number[] = [];
+  for (let k = Math.ceil(from / step - 1e-9); k * step <= to + step * 1e-9; k++) ticks.push(k * step);
+  return ticks;
+}
+
 /** Digits after the point that tell neighbouring ticks apart. */
 export function tickDigits(ticks: readonly number[]): number {
   const step = ticks.length > 1 ? ticks[1]! - ticks[0]! : 1;

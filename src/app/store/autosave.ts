@@ -17,13 +17,14 @@ export async function keepSaved(store: AppStore, storage: Storage, now = Date.no
     const { work, session, files } = owed;
     if (!work && !session && !files) return;
     owed = { work: false, session: false, files: false };
+    const saved_ms = now();
     try {
       await Promise.all([
         files ? storage.saveFiles(store.getState().files) : null,
-        work ? storage.saveWork(workOf(store)) : null,
+        work ? storage.saveWork(workOf(store, saved_ms)) : null,
         session ? storage.saveSession(sessionOf(store.getState())) : null,
       ]);
-      if (work) store.setState({ saved_ms: now(), saveTrouble: null });
+      if (work) store.setState({ saved_ms, saveTrouble: null });
     } catch (error) {
       owed = { work: owed.work || work, session: owed.session || session, files: owed.files || files };
       store.setState({ saveTrouble: troubleOf(error) });
@@ -68,7 +69,7 @@ async function restore(store: AppStore, storage: Storage): Promise<void> {
     const { work, session, files } = await storage.read();
     const history = store.temporal;
     history.getState().pause();
-    store.setState({ ...session, files, ...(work?.now ?? {}) });
+    store.setState({ ...session, files, ...(work ? { ...work.now, saved_ms: work.saved_ms ?? null } : {}) });
     if (work) history.setState({ pastStates: [...work.past], futureStates: [...work.future] });
     history.getState().resume();
     store.setState({ ready: true });
@@ -77,11 +78,12 @@ async function restore(store: AppStore, storage: Storage): Promise<void> {
   }
 }
 
-function workOf(store: AppStore): SavedWork {
+function workOf(store: AppStore, saved_ms: number): SavedWork {
   const { document, fileName, stepName } = store.getState();
   const { pastStates, futureStates } = store.temporal.getState();
   return {
     version: 1,
+    saved_ms,
     now: { document, fileName, stepName },
     past: pastStates as SavedWork["past"],
     future: futureStates as SavedWork["future"],

@@ -5,6 +5,7 @@ import type { DocumentState, SessionState } from "./state.ts";
 /** What a reload must bring back. */
 export interface SavedWork {
   readonly version: 1;
+  readonly saved_ms: number;
   readonly now: DocumentState;
   readonly past: readonly DocumentState[];
   readonly future: readonly DocumentState[];

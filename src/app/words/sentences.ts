@@ -107,10 +107,15 @@ export function limitSentence(limit: LimitVerdict, unit: Unit): Sentence {
 }
 
 /** What the limit is and what it came to: "Left, engine pulling; reaches 450.1 mm, longest 447.0 mm". */
-export function limitCircumstance(limit: LimitVerdict, scene: Scene | null, unit: Unit): string {
-  const head = `${capital(limit.side)}, ${engineText(limit.at.pose)}`;
-  if (limit.what === "binds")
-    return limit.verdict === "clash" ? `${capital(limit.side)}; shown only up to there` : head;
+export function limitCircumstance(
+  limit: LimitVerdict,
+  twin: LimitVerdict | null,
+  scene: Scene | null,
+  unit: Unit,
+): string {
+  const side = twin ? "Both sides" : capital(limit.side);
+  const head = `${side}, ${engineText(limit.at.pose)}`;
+  if (limit.what === "binds") return limit.verdict === "clash" ? `${side}; shown only up to there` : head;
   const isAngle = limit.what.endsWith("angle") || limit.what === "joint-tilt";
   const size = (value: number): string => (isAngle ? angleText(value, { digits: 1 }) : lengthText(value, unit));
   return `${head}; ${size(limit.value)}, ${limitWord(limit, scene)} ${size(limit.limit)}`;
