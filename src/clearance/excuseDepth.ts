@@ -1,14 +1,21 @@
 import { POSE_SIZE, type Pose } from "../maths/pose.ts";
-import { type CollisionTree, createInsideQuery, createPointQuery, createSurfacePoint } from "./kernel.ts";
-import type { PreparedBody } from "./sweepShelf.ts";
+import {
+  type CollisionTree,
+  createInsideQuery,
+  createPointQuery,
+  createSurfacePoint,
+  type InsideQuery,
+  type PointQuery,
+} from "./kernel.ts";
 
-/** Spacing to which a surface is searched for its deepest point, mm; finer where that is not as deep. */
-const SPACING_mm = 2;
-const FINEST_mm = 0.1;
+/** What the depth found may fall short of the true one: this share of it, but no more and no less than so many mm. */
+const SHORT_SHARE = 0.1;
+const SHORT_MOST_mm = 1.15;
+const SHORT_LEAST_mm = 0.05;
 
 /** The deepest point of a surface inside a body. */
 export interface Deepest {
-  /** Distance from the point to the body's surface; the search writes only what is deeper than what it finds here. */
+  /** Distance from the point to the body's surface; a search writes only what is deeper than what it finds here. */
   depth_mm: number;
   /** The point and the place of the body's surface nearest to it, both in the body's design axes. */
   readonly point: Float64Array;
@@ -21,147 +28,201 @@ export interface DeepestSearch {
 }
 
 /**
- * Searches the (open) surface of a tree for its deepest point inside a body with closed shells. Triangles are halved until
- * their edges are at most e = 2 mm, or the depth found if that is less, down to 0.1 mm; a part is left out when its
- * corners, none of whose points is farther than e/√3 from the nearest, show that nothing in it is deeper than what is
- * known (depth changes no faster than the point moves). The depth found falls short of the true one by e/√3 at most.
+ * Searches the (possibly open) surface of one tree for its deepest point inside the closed shells of another.
+ *
+ * Branch and bound over parts of the surface, each sampled at its middle m. If m is outside by d, nothing in the part, of
+ * radius r, is deeper than r − d. If m is inside and q is the nearest point of the body's surface, no point p is deeper
+ * than |p − q|, which over a triangle is largest at a corner. A part is left out once that bound exceeds the deepest point
+ * known by no more than may be missing: a tenth of that depth, at most 1.15 mm (as samples 2 mm apart would leave,
+ * 2/√3), at least 0.05 mm; else it is halved along its longest edge.
  */
-export function createDeepestSearch(surface: CollisionTree, body: PreparedBody): DeepestSearch {
+export function createDeepestSearch(surface: CollisionTree, body: CollisionTree): DeepestSearch {
   return new TreeDeepest(surface, body);
 }
 
 class TreeDeepest implements DeepestSearch {
   private readonly surface: CollisionTree;
-  private readonly body: PreparedBody;
-  private readonly inside;
-  private readonly points;
+  private readonly inside: InsideQuery;
+  private readonly points: PointQuery;
   private readonly found = createSurfacePoint();
   private readonly stack: Int32Array;
-  private readonly corner = new Float64Array(9);
+  private readonly place = new Float64Array(9);
   private pose: Pose = new Float64Array(POSE_SIZE);
   private deepest: Deepest = { depth_mm: 0, point: new Float64Array(3), nearest: new Float64Array(3) };
+  /** Where the deepest point was found last: a good start for a state close by. */
+  private likely = 0;
+  private searched = 0;
 
-  constructor(surface: CollisionTree, body: PreparedBody) {
+  constructor(surface: CollisionTree, body: CollisionTree) {
     this.surface = surface;
-    this.body = body;
-    this.inside = createInsideQuery(body.tree);
-    this.points = createPointQuery(body.tree);
+    this.inside = createInsideQuery(body);
+    this.points = createPointQuery(body);
     this.stack = new Int32Array(surface.depth + 2);
   }
 
   search(pose: Pose, deepest: Deepest): boolean {
     const { surface, stack } = this;
+    const { right, first, count } = surface;
+    if (surface.nodeCount === 0) return false;
     const before = deepest.depth_mm;
     this.pose = pose;
     this.deepest = deepest;
+    this.searchTriangle(this.likely);
     let top = 0;
-    if (surface.nodeCount > 0) stack[top++] = 0;
+    stack[top++] = 0;
     while (top > 0) {
       const node = stack[--top]!;
-      if (!this.reaches(node)) continue;
-      const second = surface.right[node]!;
+      if (!this.mayHoldDeeper(node)) continue;
+      const second = right[node]!;
       if (second !== 0) {
         stack[top++] = second;
         stack[top++] = node + 1;
         continue;
       }
-      const end = surface.first[node]! + surface.count[node]!;
-      for (let i = surface.first[node]!; i < end; i++) this.searchTriangle(i);
+      const end = first[node]! + count[node]!;
+      for (let i = first[node]!; i < end; i++) this.searchTriangle(i);
     }
     return deepest.depth_mm > before;
   }
 
-  /** Whether the node's ball meets the body's box. */
-  private reaches(node: number): boolean {
+  private mayHoldDeeper(node: number): boolean {
     const { boxes, radius } = this.surface;
-    const { corner } = this;
-    this.place(boxes[6 * node]!, boxes[6 * node + 1]!, boxes[6 * node + 2]!, 0);
-    return this.outsideBox(corner[0]!, corner[1]!, corner[2]!) <= radius[node]!;
+    const { place } = this;
+    this.bring(boxes[6 * node]!, boxes[6 * node + 1]!, boxes[6 * node + 2]!, 0);
+    const bound = this.depthBound(place[0]!, place[1]!, place[2]!, radius[node]!, false);
+    return bound > this.enough();
   }
 
   private searchTriangle(triangle: number): void {
+    const { place } = this;
     const { triangles } = this.surface;
-    const { corner } = this;
+    this.searched = triangle;
     for (let k = 0; k < 9; k += 3) {
       const at = 9 * triangle + k;
-      this.place(triangles[at]!, triangles[at + 1]!, triangles[at + 2]!, k);
+      this.bring(triangles[at]!, triangles[at + 1]!, triangles[at + 2]!, k);
     }
-    const [ax, ay, az, bx, by, bz, cx, cy, cz] = corner as unknown as number[];
-    const da = this.depthAt(ax!, ay!, az!);
-    const db = this.depthAt(bx!, by!, bz!);
-    const dc = this.depthAt(cx!, cy!, cz!);
-    this.searchPart(ax!, ay!, az!, da, bx!, by!, bz!, db, cx!, cy!, cz!, dc);
+    const [ax, ay, az, bx, by, bz, cx, cy, cz] = place as unknown as number[];
+    if (!this.partMayBeDeeper(ax!, ay!, az!, bx!, by!, bz!, cx!, cy!, cz!)) return;
+    this.depthBound(ax!, ay!, az!, 0, true);
+    this.depthBound(bx!, by!, bz!, 0, true);
+    this.depthBound(cx!, cy!, cz!, 0, true);
+    this.halve(ax!, ay!, az!, bx!, by!, bz!, cx!, cy!, cz!);
   }
 
-  // Twelve numbers and no array: nothing is allocated on the way down.
+  // Nine numbers and no array: nothing is allocated on the way down.
   private searchPart(
     ax: number,
     ay: number,
     az: number,
-    da: number,
     bx: number,
     by: number,
     bz: number,
-    db: number,
     cx: number,
     cy: number,
     cz: number,
-    dc: number,
   ): void {
-    const ab = (bx - ax) ** 2 + (by - ay) ** 2 + (bz - az) ** 2;
-    const bc = (cx - bx) ** 2 + (cy - by) ** 2 + (cz - bz) ** 2;
-    const ca = (ax - cx) ** 2 + (ay - cy) ** 2 + (az - cz) ** 2;
-    // the longest edge becomes a-b
-    if (bc > ab && bc >= ca) {
-      this.searchPart(bx, by, bz, db, cx, cy, cz, dc, ax, ay, az, da);
-      return;
-    }
-    if (ca > ab) {
-      this.searchPart(cx, cy, cz, dc, ax, ay, az, da, bx, by, bz, db);
-      return;
-    }
-    const edge = Math.sqrt(ab);
-    const known = this.deepest.depth_mm;
-    if (Math.max(da, db, dc) + edge / Math.sqrt(3) <= known) return;
-    if (edge <= Math.max(FINEST_mm, Math.min(SPACING_mm, known))) return;
-    const mx = (ax + bx) / 2;
-    const my = (ay + by) / 2;
-    const mz = (az + bz) / 2;
-    const dm = this.depthAt(mx, my, mz);
-    this.searchPart(ax, ay, az, da, mx, my, mz, dm, cx, cy, cz, dc);
-    this.searchPart(mx, my, mz, dm, bx, by, bz, db, cx, cy, cz, dc);
+    if (this.partMayBeDeeper(ax, ay, az, bx, by, bz, cx, cy, cz)) this.halve(ax, ay, az, bx, by, bz, cx, cy, cz);
   }
 
-  /** Depth inside the body, negative outside (no less than the true value there); notes the deepest. */
-  private depthAt(x: number, y: number, z: number): number {
-    const away = this.outsideBox(x, y, z);
-    if (away > 0) return -away;
+  private halve(
+    ax: number,
+    ay: number,
+    az: number,
+    bx: number,
+    by: number,
+    bz: number,
+    cx: number,
+    cy: number,
+    cz: number,
+  ): void {
+    const ab = squareOf(bx - ax, by - ay, bz - az);
+    const bc = squareOf(cx - bx, cy - by, cz - bz);
+    const ca = squareOf(ax - cx, ay - cy, az - cz);
+    if (ab >= bc && ab >= ca) {
+      const [mx, my, mz] = [(ax + bx) / 2, (ay + by) / 2, (az + bz) / 2];
+      this.searchPart(ax, ay, az, mx, my, mz, cx, cy, cz);
+      this.searchPart(mx, my, mz, bx, by, bz, cx, cy, cz);
+    } else if (bc >= ca) {
+      const [mx, my, mz] = [(bx + cx) / 2, (by + cy) / 2, (bz + cz) / 2];
+      this.searchPart(bx, by, bz, mx, my, mz, ax, ay, az);
+      this.searchPart(mx, my, mz, cx, cy, cz, ax, ay, az);
+    } else {
+      const [mx, my, mz] = [(cx + ax) / 2, (cy + ay) / 2, (cz + az) / 2];
+      this.searchPart(cx, cy, cz, mx, my, mz, bx, by, bz);
+      this.searchPart(mx, my, mz, ax, ay, az, bx, by, bz);
+    }
+  }
+
+  private partMayBeDeeper(
+    ax: number,
+    ay: number,
+    az: number,
+    bx: number,
+    by: number,
+    bz: number,
+    cx: number,
+    cy: number,
+    cz: number,
+  ): boolean {
+    const x = (ax + bx + cx) / 3;
+    const y = (ay + by + cy) / 3;
+    const z = (az + bz + cz) / 3;
+    const reach = Math.max(
+      squareOf(ax - x, ay - y, az - z),
+      squareOf(bx - x, by - y, bz - z),
+      squareOf(cx - x, cy - y, cz - z),
+    );
+    const bound = this.depthBound(x, y, z, Math.sqrt(reach), true);
+    const enough = this.enough();
+    if (bound <= enough) return false;
+    // the middle is inside, or so near the surface that it may as well be
+    const [qx, qy, qz] = this.found.point as unknown as number[];
+    const farthest = Math.max(
+      squareOf(ax - qx!, ay - qy!, az - qz!),
+      squareOf(bx - qx!, by - qy!, bz - qz!),
+      squareOf(cx - qx!, cy - qy!, cz - qz!),
+    );
+    return farthest > enough * enough;
+  }
+
+  /**
+   * Bound of the depth of all points within `radius` of a point, by the change of depth with place alone; −∞ if none of
+   * them is deeper than the deepest known. Takes the point for the deepest if it is that and lies on the surface. Where the
+   * bound is finite, `found` holds the point of the body's surface nearest to the point.
+   */
+  private depthBound(x: number, y: number, z: number, radius: number, onSurface: boolean): number {
     const { found, deepest } = this;
+    if (!this.inside.isInside(x, y, z)) {
+      const spare = radius - deepest.depth_mm;
+      if (spare <= 0 || !this.points.nearest(x, y, z, spare, found)) return Number.NEGATIVE_INFINITY;
+      return radius - found.distance_mm;
+    }
     this.points.nearest(x, y, z, Number.POSITIVE_INFINITY, found);
-    if (!this.inside.isInside(x, y, z)) return -found.distance_mm;
-    if (found.distance_mm > deepest.depth_mm) {
+    if (onSurface && found.distance_mm > deepest.depth_mm) {
       deepest.depth_mm = found.distance_mm;
       deepest.point[0] = x;
       deepest.point[1] = y;
       deepest.point[2] = z;
       deepest.nearest.set(found.point);
+      this.likely = this.searched;
     }
-    return found.distance_mm;
+    return found.distance_mm + radius;
   }
 
-  /** Distance from the body's box, 0 within it. */
-  private outsideBox(x: number, y: number, z: number): number {
-    const [minX, minY, minZ, maxX, maxY, maxZ] = this.body.extent as unknown as number[];
-    const dx = Math.max(minX! - x, 0, x - maxX!);
-    const dy = Math.max(minY! - y, 0, y - maxY!);
-    const dz = Math.max(minZ! - z, 0, z - maxZ!);
-    return Math.sqrt(dx * dx + dy * dy + dz * dz);
+  /** A bound that does not exceed this is not worth a closer look. */
+  private enough(): number {
+    const { depth_mm } = this.deepest;
+    return depth_mm + Math.max(SHORT_LEAST_mm, Math.min(SHORT_MOST_mm, SHORT_SHARE * depth_mm));
   }
 
-  private place(x: number, y: number, z: number, at: number): void {
-    const { pose, corner } = this;
-    corner[at] = pose[0]! * x + pose[1]! * y + pose[2]! * z + pose[3]!;
-    corner[at + 1] = pose[4]! * x + pose[5]! * y + pose[6]! * z + pose[7]!;
-    corner[at + 2] = pose[8]! * x + pose[9]! * y + pose[10]! * z + pose[11]!;
+  private bring(x: number, y: number, z: number, at: number): void {
+    const { pose, place } = this;
+    place[at] = pose[0]! * x + pose[1]! * y + pose[2]! * z + pose[3]!;
+    place[at + 1] = pose[4]! * x + pose[5]! * y + pose[6]! * z + pose[7]!;
+    place[at + 2] = pose[8]! * x + pose[9]! * y + pose[10]! * z + pose[11]!;
   }
+}
+
+function squareOf(x: number, y: number, z: number): number {
+  return x * x + y * y + z * z;
 }

@@ -28,6 +28,8 @@ export interface PairState {
 export interface PairGauge {
   /** The state measured last; its witness is what the next measure starts from. */
   readonly state: PairState;
+  /** Whether the depth of an overlap is sampled, not exact. */
+  readonly samplesDepth: boolean;
   /** With `apart` the caller vouches that neither body is inside the other unless their surfaces cross. */
   measure(relative: Pose, apart: boolean): void;
   /** Whether the bodies overlap or touch; leaves the state's hint, not its values. */
@@ -54,6 +56,7 @@ export function createPairGauge(a: CollisionTree, b: CollisionTree): PairGauge {
   const overlap = createOverlapDepth();
   return {
     state,
+    samplesDepth: a.solid.convexPieces === null || b.solid.convexPieces === null,
     measure(relative, apart) {
       const found = distance.distance(relative, state.witness);
       const crosses = found && state.witness.distance_mm <= 0;

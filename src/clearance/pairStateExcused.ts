@@ -16,8 +16,8 @@ export function createExcusedGauge(a: ClippedBody, b: ClippedBody): PairGauge {
   const distance = createDistanceQuery(a.counted, b.counted);
   const insideA = createInsideQuery(a.whole.tree);
   const insideB = createInsideQuery(b.whole.tree);
-  const ofAInB = createDeepestSearch(a.counted, b.whole);
-  const ofBInA = createDeepestSearch(b.counted, a.whole);
+  const ofAInB = createDeepestSearch(a.counted, b.whole.tree);
+  const ofBInA = createDeepestSearch(b.counted, a.whole.tree);
   const cornersOfA = a.farthest ?? firstCorners(a);
   const cornersOfB = b.farthest ?? firstCorners(b);
   const inverse = new Float64Array(POSE_SIZE);
@@ -52,6 +52,7 @@ export function createExcusedGauge(a: ClippedBody, b: ClippedBody): PairGauge {
 
   return {
     state,
+    samplesDepth: true,
     // A surface may also get inside through what is excused, so that the caller's word on `apart` is not enough here.
     measure(relative) {
       invertPose(relative, inverse);

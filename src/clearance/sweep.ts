@@ -13,8 +13,10 @@ import type { JointExcuse, Motion, PairSweep, SweepBody, SweepPair, SweepVariant
 /** A pair farther apart than the required clearance by more than this is measured less finely, mm. */
 const NEAR_mm = 5;
 const FINE_mm = 0.01;
-const DEPTH_mm = 0.05;
 const COARSE_mm = 0.1;
+/** What a depth may fall short of the deepest of the travel: so many mm, or so much of it if that is more. */
+const DEPTH = { least_mm: 0.05, share: 0.02 };
+const SAMPLED_DEPTH = { least_mm: 0.5, share: 0.05 };
 /** Clash stretches of different variants that end this close to each other are one, mm of travel. */
 const JOIN_mm = 0.1;
 
@@ -73,9 +75,10 @@ export function sweepAll(
  * defines it and beside the tessellation:
  *
  * - `clearance_mm` is within 0.01 mm of the smallest over all travels where that is between 0 and `required_mm` + 5 mm,
- *   within 0.05 mm of the deepest while the bodies overlap (of the depth as its `measure` says), within 0.1 mm where they
- *   stay farther apart; it is always a clearance that was measured at `at`, so never below the true smallest one. Each
- *   `byVariant` holds to 0.1 mm.
+ *   within 0.1 mm where they stay farther apart. While they overlap it is within 0.05 mm, or 2 % if that is more, of the
+ *   deepest state, and the deepest in its own neighbourhood to 0.05 mm; where depth is sampled, 0.5 mm or 5 %. It is always
+ *   a clearance that was measured at `at`, never below the true smallest one. Each `byVariant` holds to 0.1 mm, or to those
+ *   shares of a depth.
  * - No overlap deeper than 0.1 mm goes unseen, however short; ends of `clashTravel_mm` lie on the clear side, at most
  *   0.05 mm of travel from the state where the overlap begins.
  *
@@ -108,15 +111,17 @@ export function sweepPair(
   });
   const own = [...new Set(tracks)].sort((p, q) => p.worst.clearance_mm - q.worst.clearance_mm);
   const worstOfAll = (): number => own.reduce((least, track) => Math.min(least, track.worst.clearance_mm), Infinity);
+  const toleranceOf = (worst_mm: number): number => tolerance(worst_mm, pair.required_mm, gauge.samplesDepth);
   for (const track of own) {
     track.refineWorst((worst_mm) => {
       const least = worstOfAll();
-      return Math.max(worst_mm - COARSE_mm, least - toleranceAt(least, pair.required_mm));
+      return Math.max(worst_mm - Math.max(COARSE_mm, toleranceOf(worst_mm)), least - toleranceOf(least));
     });
     track.refineClashes();
   }
   const worst = worstOfAll();
   const index = tracks.findIndex((track) => track.worst.clearance_mm === worst);
+  if (worst < 0) tracks[index]!.polishWorst(gauge.samplesDepth ? SAMPLED_DEPTH.least_mm : DEPTH.least_mm);
   return report(pair, tracks, index, gauge);
 }
 
@@ -130,8 +135,11 @@ export function gaugeOf(a: ClippedBody, b: ClippedBody): PairGauge {
   return a.farthest === null && b.farthest === null ? createPairGauge(a.counted, b.counted) : createExcusedGauge(a, b);
 }
 
-function toleranceAt(worst_mm: number, required_mm: number): number {
-  if (worst_mm < 0) return DEPTH_mm;
+function tolerance(worst_mm: number, required_mm: number, samplesDepth: boolean): number {
+  if (worst_mm < 0) {
+    const { least_mm, share } = samplesDepth ? SAMPLED_DEPTH : DEPTH;
+    return Math.max(least_mm, -worst_mm * share);
+  }
   return worst_mm <= required_mm + NEAR_mm ? FINE_mm : COARSE_mm;
 }
 

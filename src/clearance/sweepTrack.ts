@@ -61,6 +61,18 @@ export class SweepTrack {
     }
   }
 
+  /** Halves the intervals on both sides of the worst state until the clearance can change in neither by more than this. */
+  polishWorst(change_mm: number): void {
+    for (;;) {
+      const { worst } = this;
+      const before = this.before(worst);
+      if (before !== null && this.bound.path(before.travel_mm, worst.travel_mm) > change_mm) this.halve(before);
+      else if (worst.next !== null && this.bound.path(worst.travel_mm, worst.next.travel_mm) > change_mm)
+        this.halve(worst);
+      else return;
+    }
+  }
+
   /**
    * Halves intervals until each change between overlap and clearance is bracketed within 0.05 mm of travel, and no overlap
    * deeper than 0.1 mm, nor a gap within a clash wider than 0.1 mm (or longer than 0.05 mm of travel), is left unseen.
@@ -102,6 +114,12 @@ export class SweepTrack {
   revisit(state: TrackState): void {
     this.setHint(state);
     this.gauge.measure(this.motion.poseAt(state.travel_mm, this.pose), false);
+  }
+
+  private before(state: TrackState): TrackState | null {
+    let before: TrackState | null = null;
+    for (let each = this.first; each !== state; each = each.next!) before = each;
+    return before;
   }
 
   private isSettled(state: TrackState, next: TrackState): boolean {
