@@ -14,6 +14,8 @@ import type { JointExcuse, Motion, PairSweep, SweepBody, SweepPair, SweepVariant
 const NEAR_mm = 5;
 const FINE_mm = 0.01;
 const COARSE_mm = 0.1;
+/** Beyond the required clearance by more than this, nobody looks at the plot, mm. */
+const PLOTTED_mm = 25;
 /** What a depth may fall short of the deepest of the travel: so many mm, or so much of it if that is more. */
 const DEPTH = { least_mm: 0.05, share: 0.02 };
 const SAMPLED_DEPTH = { least_mm: 0.5, share: 0.05 };
@@ -78,7 +80,7 @@ export function sweepAll(
  *   within 0.1 mm where they stay farther apart. While they overlap it is within 0.05 mm, or 2 % if that is more, of the
  *   deepest state, and the deepest in its own neighbourhood to 0.05 mm; where depth is sampled, 0.5 mm or 5 %. It is always
  *   a clearance that was measured at `at`, never below the true smallest one. Each `byVariant` holds to 0.1 mm, or to those
- *   shares of a depth.
+ *   shares of a depth, where the pair comes within `required_mm` + 25 mm; farther off it is the smallest that was measured.
  * - No overlap deeper than 0.1 mm goes unseen, however short; ends of `clashTravel_mm` lie on the clear side, at most
  *   0.05 mm of travel from the state where the overlap begins.
  *
@@ -115,9 +117,13 @@ export function sweepPair(
   for (const track of own) {
     track.refineWorst((worst_mm) => {
       const least = worstOfAll();
-      return Math.max(worst_mm - Math.max(COARSE_mm, toleranceOf(worst_mm)), least - toleranceOf(least));
+      const ofAll = least - toleranceOf(least);
+      // a variant that is far from everything need not be told as finely as the worst one
+      if (least > pair.required_mm + PLOTTED_mm) return ofAll;
+      return Math.max(worst_mm - Math.max(COARSE_mm, toleranceOf(worst_mm)), ofAll);
     });
     track.refineClashes();
+    track.refinePlot(pair.required_mm + PLOTTED_mm);
   }
   const worst = worstOfAll();
   const index = tracks.findIndex((track) => track.worst.clearance_mm === worst);

@@ -1,6 +1,6 @@
 import { type Extent, extentOf } from "./bound.ts";
 import { type Ball, clipOutside } from "./excuse.ts";
-import { buildTree, type CollisionTree } from "./kernel.ts";
+import { buildTree, type CollisionTree, createPointQuery, createSurfacePoint } from "./kernel.ts";
 import type { SweepBody } from "./types.ts";
 
 /** A body ready to be measured. */
@@ -42,7 +42,7 @@ export class TreeShelf {
     const whole = this.prepare(body);
     const places = balls.map(({ centre, radius_mm }) => `${centre.join(",")}:${radius_mm}`);
     return recall(this.clipped, `${body.content}|${places.sort().join("|")}`, () => {
-      const clipped = clipOutside(body.solid, balls);
+      const clipped = touches(whole.tree, balls) ? clipOutside(body.solid, balls) : null;
       if (clipped === null) return { whole, counted: whole.tree, farthest: null };
       const counted = buildTree(clipped.solid);
       this.makeRoom(counted.triangleCount);
@@ -62,6 +62,13 @@ export class TreeShelf {
       }
     }
   }
+}
+
+/** Whether any of the surface is within a ball: the tree tells it faster than a look at every triangle. */
+function touches(tree: CollisionTree, balls: readonly Ball[]): boolean {
+  const query = createPointQuery(tree);
+  const nearest = createSurfacePoint();
+  return balls.some(({ centre: [x, y, z], radius_mm }) => query.nearest(x, y, z, radius_mm, nearest));
 }
 
 /** The item of that name, made if need be, now the one used last. */

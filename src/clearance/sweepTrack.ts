@@ -5,7 +5,9 @@ import type { RelativeMotion } from "./motion.ts";
 import type { PairGauge } from "./pairState.ts";
 import { StateHeap, type TrackState } from "./sweepHeap.ts";
 
-/** Distance of the states that are always measured, so that plots look right, mm of travel. */
+/** Parts into which the range is cut before the bounds say where to look closer. */
+const FIRST_PARTS = 2;
+/** Distance of states in what is worth plotting, mm of travel. */
 const PLOT_STEP_mm = 5;
 /** A change of sign is halved until it is bracketed this closely, mm of travel. */
 const END_mm = 0.05;
@@ -27,7 +29,7 @@ export class SweepTrack {
   private readonly heap = new StateHeap();
   private readonly pose = new Float64Array(POSE_SIZE);
 
-  /** Measures the ends of the range and about every 5 mm. `onMeasure` is called before each state and may throw to stop. */
+  /** Measures the ends and the middle of the range. `onMeasure` is called before each state and may throw to stop. */
   constructor(motion: RelativeMotion, bound: MotionBound, gauge: PairGauge, onMeasure: () => void) {
     this.motion = motion;
     this.bound = bound;
@@ -38,7 +40,7 @@ export class SweepTrack {
     this.worst = this.first;
     if (to_mm <= from_mm) return;
     // a pair that stands still has one state, written down at both ends
-    const steps = still ? 1 : Math.max(1, Math.ceil((to_mm - from_mm) / PLOT_STEP_mm - 1e-9));
+    const steps = still ? 1 : FIRST_PARTS;
     let last = this.first;
     for (let i = 1; i <= steps; i++) {
       const travel = i === steps ? to_mm : from_mm + ((to_mm - from_mm) * i) / steps;
@@ -81,6 +83,16 @@ export class SweepTrack {
     let state = this.first;
     while (state.next !== null) {
       if (this.isSettled(state, state.next)) state = state.next;
+      else this.halve(state);
+    }
+  }
+
+  /** Halves intervals over 5 mm of travel in which the clearance may be below the limit, so that plots look right. */
+  refinePlot(limit_mm: number): void {
+    if (this.motion.still) return;
+    let state = this.first;
+    while (state.next !== null) {
+      if (state.lower_mm >= limit_mm || state.next.travel_mm - state.travel_mm <= PLOT_STEP_mm) state = state.next;
       else this.halve(state);
     }
   }

@@ -68,6 +68,7 @@ export interface PairSweep {
 
 export interface VariantSweep {
   readonly pose: string;
+  /** The smallest that was measured; exact as sweepPair says. */
   readonly clearance_mm: number;
   readonly travel_mm: number;
   /** [travel, clearance] pairs at the states that were evaluated, travel ascending: for plots, not for verdicts. */
