@@ -8,8 +8,10 @@ const COARSE_mm = 8;
 const FINE_mm = 1;
 /** How far the rim may be off, mm, by what a triangle's clearance differs from a linear one. */
 const RIM_mm = 0.25;
-/** How far the clearance may differ from a linear one within the patch, mm. */
-const COLOUR_mm = 0.1;
+/** How far the clearance may differ from a linear one within the patch: so many mm, or so much of it if that is more. */
+const COLOUR = { least_mm: 0.25, share: 0.05 };
+/** Edges this short will do for colours anyhow, mm. */
+const COLOUR_EDGE_mm = 2;
 
 /**
  * The part of a surface at which a field of clearance is below `required_mm`, cut along the line where it is just that.
@@ -39,9 +41,12 @@ class PatchBuilder {
   private readonly positions: number[] = [];
   private readonly clearance: number[] = [];
   private readonly indices: number[] = [];
+  /** Triangles that need no more refining, three vertices each. */
+  private readonly leaves: number[] = [];
   private readonly corners = new Map<string, number>();
   /** Vertex halfway, and vertex on the rim, of edges that have one. */
   private readonly middles = new Map<number, number>();
+  private readonly halved = new Set<number>();
   private readonly passings = new Map<number, number>();
   private area = 0;
 
@@ -59,6 +64,9 @@ class PatchBuilder {
 
   /** Vertices that no triangle uses are left out. */
   finish(): PatchMesh {
+    for (let i = 0; i < this.leaves.length; i += 3) {
+      this.fit(this.leaves[i]!, this.leaves[i + 1]!, this.leaves[i + 2]!);
+    }
     const used = new Map<number, number>();
     const indices = Uint32Array.from(this.indices, (vertex) => {
       const place = used.get(vertex) ?? used.size;
@@ -92,14 +100,15 @@ class PatchBuilder {
     // no point of a triangle is farther than this from the nearest corner
     if (lowest >= required + ab / Math.sqrt(3)) return;
     if (ab <= FINE_mm) {
-      this.emit(a, b, c);
+      this.leaves.push(a, b, c);
       return;
     }
     const middle = this.middleOf(a, b);
     if (ab <= COARSE_mm && this.isLinear(a, b, c, middle, ab)) {
-      this.emit(a, b, c);
+      this.leaves.push(a, b, c);
       return;
     }
+    this.halved.add(edgeName(a, b));
     this.refine(a, middle, c);
     this.refine(middle, b, c);
   }
@@ -110,10 +119,30 @@ class PatchBuilder {
     const lowest = Math.min(clearance[a]!, clearance[b]!, clearance[c]!);
     const highest = Math.max(clearance[a]!, clearance[b]!, clearance[c]!);
     const off = Math.abs(clearance[middle]! - (clearance[a]! + clearance[b]!) / 2);
-    if (highest < required) return off <= COLOUR_mm;
+    if (highest < required) {
+      return longest <= COLOUR_EDGE_mm || off <= Math.max(COLOUR.least_mm, COLOUR.share * Math.abs(clearance[middle]!));
+    }
     if (longest > COARSE_mm / 2) return false;
     if (lowest >= required) return longest <= 2 * FINE_mm && off <= (lowest - required) / 2;
     return off * longest <= RIM_mm * (highest - lowest);
+  }
+
+  /** Halves a triangle where its neighbours have halved an edge of it, so that no gap opens between them. */
+  private fit(a: number, b: number, c: number): void {
+    const { halved, middles } = this;
+    for (const [p, q, r] of [
+      [a, b, c],
+      [b, c, a],
+      [c, a, b],
+    ] as const) {
+      const name = edgeName(p, q);
+      if (!halved.has(name)) continue;
+      const middle = middles.get(name)!;
+      this.fit(p, middle, r);
+      this.fit(middle, q, r);
+      return;
+    }
+    this.emit(a, b, c);
   }
 
   private emit(a: number, b: number, c: number): void {
