@@ -122,12 +122,14 @@ export function sweepPair(
       if (least > pair.required_mm + PLOTTED_mm) return ofAll;
       return Math.max(worst_mm - Math.max(COARSE_mm, toleranceOf(worst_mm)), ofAll);
     });
-    track.refineClashes();
     track.refinePlot(pair.required_mm + PLOTTED_mm);
   }
+  const deepest = own.find((track) => track.worst.clearance_mm === worstOfAll());
+  if (worstOfAll() < 0) deepest?.polishWorst(gauge.samplesDepth ? SAMPLED_DEPTH.least_mm : DEPTH.least_mm);
+  // last, so that every state that was measured counts
+  for (const track of own) track.refineClashes();
   const worst = worstOfAll();
   const index = tracks.findIndex((track) => track.worst.clearance_mm === worst);
-  if (worst < 0) tracks[index]!.polishWorst(gauge.samplesDepth ? SAMPLED_DEPTH.least_mm : DEPTH.least_mm);
   return report(pair, tracks, index, gauge);
 }
 
