@@ -26,6 +26,8 @@ export default defineConfig({
         test: {
           name: "unit",
           environment: "node",
+          // a loaded machine must not fail a test; nothing is timed
+          testTimeout: 60_000,
           include: ["tests/**/*.test.ts"],
           exclude: [browser, dom, long],
         },

@@ -26,12 +26,15 @@ export function prepareCheck(scene: Scene, meshFiles?: ReadonlyMap<string, Solid
   return { scene, bodies, runs, pairs: planPairs(scene, bodies, runs) };
 }
 
-/** Makes the result of the sweeps, one for each of `prepared.pairs` in their order. */
-export function concludeCheck(prepared: PreparedCheck, sweeps: readonly PairSweep[], sceneName: string): CheckResult {
+/** Makes the result of the sweeps, each told with its pair's number in `prepared.pairs`: of all of them, or of those done so far. */
+export function concludeCheck(
+  prepared: PreparedCheck,
+  sweeps: Iterable<readonly [index: number, sweep: PairSweep]>,
+  sceneName: string,
+): CheckResult {
   const { scene, runs } = prepared;
-  const pairs = mergeBodies(prepared.pairs.map((planned, i) => pairVerdict(scene, planned, sweeps[i]!))).sort(
-    worstFirst,
-  );
+  const verdicts = [...sweeps].map(([index, sweep]) => pairVerdict(scene, prepared.pairs[index]!, sweep));
+  const pairs = mergeBodies(verdicts).sort(worstFirst);
   const limits = runs.flatMap((run) => limitsOf(scene, run));
   const sides: Partial<Record<"left" | "right", SideCurves>> = {};
   for (const run of runs) sides[run.side] = curvesOf(run, scene.travel);

@@ -1,6 +1,5 @@
 import { proxy, wrap } from "comlink";
 import type { CheckResult } from "../check/result.ts";
-import type { PairSweep } from "../clearance/types.ts";
 import type { MachineShell } from "./machine.worker.ts";
 import { stoppedError, unwrap, WorkError } from "./outcome.ts";
 import type { CheckProgress, Job, Workshop } from "./protocol.ts";
@@ -71,7 +70,9 @@ export function createWorkshop(size = poolSize()): Workshop {
         const report = (index: number) =>
           proxy((progress: CheckProgress) => {
             shares[index] = progress;
+            const { soFar } = progress;
             onProgress({
+              ...(soFar && index === 0 ? { soFar } : {}),
               pairsDone: shares.reduce((sum, share) => sum + share.pairsDone, 0),
               pairsTotal: shares.reduce((sum, share) => sum + share.pairsTotal, 0),
             });
@@ -81,8 +82,7 @@ export function createWorkshop(size = poolSize()): Workshop {
             ask(hand, (shell) => shell.sweep(job, document, files, { index, of: hands.length }, report(index))),
           ),
         );
-        const sweeps: PairSweep[] = [];
-        for (const part of parts) for (const [index, sweep] of unwrap(part)) sweeps[index] = sweep;
+        const sweeps = parts.flatMap(unwrap);
         return unwrap(await ask(lead(), (shell) => shell.conclude(document, files, sweeps, document.title)));
       }),
 

@@ -1,5 +1,6 @@
 import { concludeCheck, type PreparedCheck, prepareCheck } from "../check/check.ts";
 import { fingerprint } from "../check/fingerprint.ts";
+import { nearestFirst } from "../check/nearestFirst.ts";
 import type { CheckResult } from "../check/result.ts";
 import { poseOfMotion } from "../clearance/motion.ts";
 import { contactPatch, worstPatch } from "../clearance/patch.ts";
@@ -17,11 +18,15 @@ import type { CheckProgress, PatchRequest } from "./protocol.ts";
 
 /** How a long job reports and learns that it is not wanted any more. */
 export interface Watch {
-  onProgress(progress: CheckProgress): void;
+  /** `done`: what this machine has swept so far; nearest pairs come first. */
+  onProgress(progress: CheckProgress, done: readonly IndexedSweep[]): void;
   isStopped(): boolean;
   /** Lets messages in; called every few milliseconds. */
   breathe(): Promise<void>;
 }
+
+/** The number of a pair in PreparedCheck.pairs, and its sweep. */
+export type IndexedSweep = readonly [index: number, sweep: PairSweep];
 
 /** Which part of the pairs a machine sweeps: those whose number is `index` of `of`. */
 export interface Share {
@@ -52,12 +57,12 @@ export class Machine {
     return this.#prepared.check;
   }
 
-  /** Sweeps this machine's share of the pairs: [index of the pair, its sweep]. Throws StoppedError when stopped. */
-  async sweepShare(prepared: PreparedCheck, share: Share, watch: Watch): Promise<[number, PairSweep][]> {
-    const mine = prepared.pairs.flatMap((planned, index) =>
-      index % share.of === share.index ? [{ planned, index }] : [],
-    );
-    const done: [number, PairSweep][] = [];
+  /** Sweeps this machine's share of the pairs: nearest first. Throws StoppedError when stopped. */
+  async sweepShare(prepared: PreparedCheck, share: Share, watch: Watch): Promise<IndexedSweep[]> {
+    const mine = nearestFirst(prepared)
+      .map((index) => ({ planned: prepared.pairs[index]!, index }))
+      .filter(({ index }) => index % share.of === share.index);
+    const done: IndexedSweep[] = [];
     let breathed = performance.now();
     for (const { planned, index } of mine) {
       const key = fingerprint(planned);
@@ -75,7 +80,7 @@ export class Machine {
       this.#sweeps.delete(key);
       this.#sweeps.set(key, sweep);
       done.push([index, sweep]);
-      watch.onProgress({ pairsDone: done.length, pairsTotal: mine.length });
+      watch.onProgress({ pairsDone: done.length, pairsTotal: mine.length }, done);
     }
     for (const key of this.#sweeps.keys()) {
       if (this.#sweeps.size <= KEPT_SWEEPS) break;
@@ -87,11 +92,7 @@ export class Machine {
   /** The whole check on this thread. */
   async check(prepared: PreparedCheck, sceneName: string, watch: Watch): Promise<CheckResult> {
     const sweeps = await this.sweepShare(prepared, { index: 0, of: 1 }, watch);
-    return concludeCheck(
-      prepared,
-      sweeps.map(([, sweep]) => sweep),
-      sceneName,
-    );
+    return concludeCheck(prepared, sweeps, sceneName);
   }
 
   /** The touching surfaces of one pair of bodies at one state, or the worst over the travel of one pose. Throws InputError. */

@@ -2,12 +2,12 @@ import { expose } from "comlink";
 import { concludeCheck } from "../check/check.ts";
 import type { ModelBody } from "../check/model.ts";
 import type { CheckResult } from "../check/result.ts";
-import type { ContactPatch, PairSweep } from "../clearance/types.ts";
+import type { ContactPatch } from "../clearance/types.ts";
 import { importMesh } from "../geometry/importMesh.ts";
 import type { Solid } from "../geometry/solid.ts";
 import type { SceneDocument } from "../scene/document.ts";
 import { meshFilesOf } from "../scene/meshFiles.ts";
-import { Machine, type Share, type Watch } from "./machine.ts";
+import { type IndexedSweep, Machine, type Share, type Watch } from "./machine.ts";
 import { type Outcome, outcomeOf } from "./outcome.ts";
 import type { CheckProgress, PatchRequest, SceneFiles } from "./protocol.ts";
 
@@ -28,18 +28,25 @@ const shell = {
     files: SceneFiles,
     share: Share,
     onProgress: (progress: CheckProgress) => void,
-  ): Promise<Outcome<[number, PairSweep][]>> {
-    return during(job, (watch) =>
-      solidsOf(document, files).then((solids) =>
-        machine.sweepShare(machine.prepare(document, solids), share, { ...watch, onProgress: throttled(onProgress) }),
-      ),
-    );
+  ): Promise<Outcome<IndexedSweep[]>> {
+    return during(job, async (watch) => {
+      const prepared = machine.prepare(document, await solidsOf(document, files));
+      const tell = everyWhile(PROGRESS_EVERY_MS);
+      const showSoFar = everyWhile(SO_FAR_EVERY_MS);
+      return machine.sweepShare(prepared, share, {
+        ...watch,
+        onProgress(progress, done) {
+          if (showSoFar()) onProgress({ ...progress, soFar: concludeCheck(prepared, done, document.title) });
+          else if (progress.pairsDone === progress.pairsTotal || tell()) onProgress(progress);
+        },
+      });
+    });
   },
 
   conclude(
     document: SceneDocument,
     files: SceneFiles,
-    sweeps: readonly PairSweep[],
+    sweeps: readonly IndexedSweep[],
     sceneName: string,
   ): Promise<Outcome<CheckResult>> {
     return outcomeOf(async () =>
@@ -87,14 +94,16 @@ function breathe(): Promise<void> {
 }
 
 const PROGRESS_EVERY_MS = 60;
+const SO_FAR_EVERY_MS = 700;
 
-function throttled(onProgress: (progress: CheckProgress) => void): (progress: CheckProgress) => void {
-  let told = 0;
-  return (progress) => {
+/** True at most once in so many milliseconds, not at once. */
+function everyWhile(interval_ms: number): () => boolean {
+  let last = performance.now();
+  return () => {
     const now = performance.now();
-    if (progress.pairsDone < progress.pairsTotal && now - told < PROGRESS_EVERY_MS) return;
-    told = now;
-    onProgress(progress);
+    if (now - last < interval_ms) return false;
+    last = now;
+    return true;
   };
 }
 

@@ -9,6 +9,8 @@ export type SceneFiles = ReadonlyMap<string, Uint8Array>;
 export interface CheckProgress {
   readonly pairsDone: number;
   readonly pairsTotal: number;
+  /** The result of the pairs done so far, now and then; nearest pairs come first. */
+  readonly soFar?: CheckResult;
 }
 
 /** A long job: its outcome, and the means to stop it. A stopped job rejects with an AbortError. */

@@ -69,7 +69,7 @@ export function storyCorner(change: Partial<SceneDocument> = {}): SceneDocument 
         shape: { kind: "box", size_mm: [200, 60, 14], at: [20, 425, 469] },
       },
     ],
-    tessellation_mm: 0.01,
+    tessellation_mm: 0.05,
     clearances: { default_mm: 10 },
     ...change,
   };
