@@ -7,12 +7,20 @@ import { type TyreSize, tyreSize } from "./tyreSize.ts";
 import { wheelFrame } from "./wheelFrame.ts";
 
 /*
- * Proportions of the section, as passenger tyres look (common practice, no source): the flat of the tread, where the
- * sidewall is widest, and how far round its lower curve runs before it meets the bead.
+ * Proportions of the section, as passenger tyres look (common practice, no source): the flat of the tread, how far down
+ * the shoulder is round, where the sidewall starts to draw in, how far round its lower curve runs before it meets the
+ * bead. Rather square than round: a shoulder drawn too round would promise room that is not there.
  */
-const TREAD_FLAT_PER_WIDTH = 0.72;
-const WIDEST_PER_HEIGHT = 0.52;
+const TREAD_FLAT_PER_WIDTH = 0.74;
+const SHOULDER_PER_HEIGHT = 0.34;
+const WIDEST_PER_HEIGHT = 0.5;
 const LOWER_CURVE_SINE = 0.9;
+/**
+ * The curves are made of so many flats, touching them from outside (0.3 mm at most on a car's tyre): no tyre is known
+ * that closely, and fewer corners make every check faster.
+ */
+const SHOULDER_FLATS = 8;
+const LOWER_FLATS = 6;
 /** The beads of a narrow tyre stretched over a wide rim still stand inside the section width. */
 const WIDEST_BEAD_PER_WIDTH = 0.96;
 
@@ -22,9 +30,8 @@ const WIDEST_BEAD_PER_WIDTH = 0.96;
  */
 export function buildTyre(wheel: Wheel, tessellation_mm: number): Solid {
   const size = tyreSize(wheel.tyre, wheel.rimWidth_in);
-  const section = tyreSection(size, tessellation_mm / 2);
-  const steps = sidesForSag(size.overallDiameter_mm / 2, tessellation_mm / 2);
-  const profile = profileOutside(section, Math.PI / steps);
+  const steps = sidesForSag(size.overallDiameter_mm / 2, tessellation_mm);
+  const profile = profileOutside(tyreSection(size), Math.PI / steps);
   const frame = wheelFrame(wheel);
   const rings = Array.from({ length: steps }, (_, i) => profileRing(frame, profile, (2 * Math.PI * i) / steps));
   const mesh = new MeshBuilder();
@@ -33,65 +40,50 @@ export function buildTyre(wheel: Wheel, tessellation_mm: number): Solid {
   return mesh.solid(rings.map((ring, i) => cloudOf(ring, rings[(i + 1) % steps]!)));
 }
 
-/** Lengths that draw the section; half widths from the wheel's centre plane, radii from the spin axis, mm. */
-export interface TyreSection {
-  readonly treadFlat: number;
-  readonly halfWidth: number;
-  readonly halfBead: number;
-  readonly outerRadius: number;
-  readonly widestRadius: number;
-  readonly beadRadius: number;
-}
-
-export function tyreSectionLengths(size: TyreSize): TyreSection {
-  const outerRadius = size.overallDiameter_mm / 2;
-  const beadRadius = size.rimDiameter_mm / 2;
-  return {
-    treadFlat: (size.sectionWidth_mm * TREAD_FLAT_PER_WIDTH) / 2,
-    halfWidth: size.sectionWidth_mm / 2,
-    halfBead: Math.min(size.rimWidth_mm, size.sectionWidth_mm * WIDEST_BEAD_PER_WIDTH) / 2,
-    outerRadius,
-    widestRadius: beadRadius + WIDEST_PER_HEIGHT * (outerRadius - beadRadius),
-    beadRadius,
-  };
-}
-
-/** Shoulder and lower sidewall are arcs of ellipses that touch the tread, the section width and each other. */
-function tyreSection(size: TyreSize, sag_mm: number): ProfilePoint[] {
-  const { treadFlat, halfWidth, halfBead, outerRadius, widestRadius, beadRadius } = tyreSectionLengths(size);
-  const shoulder = ellipseOutside(
-    [widestRadius, treadFlat],
-    outerRadius - widestRadius,
-    halfWidth - treadFlat,
-    [0, Math.PI / 2],
-    sag_mm,
-  );
-  const drop = (halfWidth - halfBead) / (1 - Math.sqrt(1 - LOWER_CURVE_SINE ** 2));
-  const lower = ellipseOutside(
-    [widestRadius, halfWidth - drop],
-    (widestRadius - beadRadius) / LOWER_CURVE_SINE,
-    drop,
-    [Math.PI / 2, Math.PI / 2 + Math.asin(LOWER_CURVE_SINE)],
-    sag_mm,
-  );
-  const outboard: ProfilePoint[] = [...shoulder, ...lower, [beadRadius, halfBead]];
+/**
+ * The closed section, counter-clockwise in (radius from the spin axis, height outboard of the centre plane). Shoulder and
+ * lower sidewall follow ellipses that touch the tread's flat and the straight part of the sidewall, which stands at the
+ * section width.
+ */
+export function tyreSection(size: TyreSize): ProfilePoint[] {
+  const outer = size.overallDiameter_mm / 2;
+  const bead = size.rimDiameter_mm / 2;
+  const halfWidth = size.sectionWidth_mm / 2;
+  const halfBead = Math.min(size.rimWidth_mm, size.sectionWidth_mm * WIDEST_BEAD_PER_WIDTH) / 2;
+  const treadFlat = halfWidth * TREAD_FLAT_PER_WIDTH;
+  const height = outer - bead;
+  const shoulderDrop = SHOULDER_PER_HEIGHT * height;
+  const lowerDrop = (WIDEST_PER_HEIGHT * height) / LOWER_CURVE_SINE;
+  const lowerDraw = (halfWidth - halfBead) / (1 - Math.sqrt(1 - LOWER_CURVE_SINE ** 2));
+  const outboard: ProfilePoint[] = [
+    ...ellipseTangents(
+      [outer - shoulderDrop, treadFlat],
+      [shoulderDrop, halfWidth - treadFlat],
+      [0, Math.PI / 2],
+      SHOULDER_FLATS,
+    ),
+    ...ellipseTangents(
+      [bead + WIDEST_PER_HEIGHT * height, halfWidth - lowerDraw],
+      [lowerDrop, lowerDraw],
+      [Math.PI / 2, Math.PI / 2 + Math.asin(LOWER_CURVE_SINE)],
+      LOWER_FLATS,
+    ),
+    [bead, halfBead],
+  ];
   const inboard = outboard.map(([radial, axial]): ProfilePoint => [radial, -axial]).reverse();
   return [...inboard, ...outboard];
 }
 
 /**
- * Corners between tangents of the ellipse centre + (a·cos t, b·sin t) at equal steps of t, at most `sag_mm` outside it.
- * Seen as a stretched circle they lie 1/cos(step/2) out.
+ * Corners between the tangents of the ellipse centre + (a·cos t, b·sin t) at equal steps of t, the tangents at both ends
+ * included. Seen as a stretched circle they lie 1/cos(step/2) out.
  */
-function ellipseOutside(
+function ellipseTangents(
   centre: ProfilePoint,
-  a: number,
-  b: number,
+  [a, b]: ProfilePoint,
   [from, to]: readonly [number, number],
-  sag_mm: number,
+  count: number,
 ): ProfilePoint[] {
-  const larger = Math.max(a, b);
-  const count = Math.max(1, Math.ceil((to - from) / (2 * Math.acos(larger / (larger + sag_mm)))));
   const half = (to - from) / count / 2;
   return Array.from({ length: count }, (_, i): ProfilePoint => {
     const t = from + half * (2 * i + 1);

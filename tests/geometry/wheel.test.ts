@@ -1,15 +1,18 @@
 import { describe, expect, test } from "vitest";
 import { volume_mm3 } from "../../src/geometry/measure.ts";
+import { rimProfile } from "../../src/geometry/rimProfile.ts";
 import { buildRim } from "../../src/geometry/rimSolid.ts";
 import type { Solid } from "../../src/geometry/solid.ts";
 import { tyreSize } from "../../src/geometry/tyreSize.ts";
-import { buildTyre } from "../../src/geometry/tyreSolid.ts";
+import { buildTyre, tyreSection } from "../../src/geometry/tyreSolid.ts";
 import { dot, length, scale, subtract, type Vec3 } from "../../src/maths/vec3.ts";
 import type { Wheel } from "../../src/scene/scene.ts";
+import { turnedPolygon } from "./distances.ts";
 import {
   asManifold,
   contextAt,
   draw,
+  expectOutsideWithin,
   expectSound,
   FLOAT32_mm,
   inPieces,
@@ -77,6 +80,19 @@ describe.each(WHEELS)("tyre %s", (_name, wheel) => {
     expect(least).toBeGreaterThanOrEqual(size.rimDiameter_mm / 2 - tessellation_mm);
   });
 
+  test("lies outside its section turned about the spin axis, within the bound", () => {
+    expectOutsideWithin(solid, turnedPolygon(wheel.centre, spinAxis(wheel), tyreSection(size)), tessellation_mm);
+  });
+
+  test("its section is convex", () => {
+    const section = tyreSection(size);
+    const n = section.length;
+    for (let i = 0; i < n; i++) {
+      const [a, b, c] = [section[i]!, section[(i + 1) % n]!, section[(i + 2) % n]!];
+      expect((b[0] - a[0]) * (c[1] - b[1]) - (b[1] - a[1]) * (c[0] - b[0])).toBeGreaterThan(0);
+    }
+  });
+
   test("has rounded shoulders: it clears the corner of width and diameter", () => {
     const [w, r] = [size.sectionWidth_mm / 2, size.overallDiameter_mm / 2];
     const toCorner = points.map((p) => Math.hypot(Math.abs(p.axial) - w, p.radial - r));
@@ -118,6 +134,19 @@ describe.each(WHEELS)("rim %s", (_name, wheel) => {
     const seats = vertices.filter((p) => p.radial > seat_mm - 0.01 && p.radial < seat_mm + 0.1 + FLOAT32_mm);
     expect(maximum(seats.map((p) => p.axial))).toBeCloseTo(size.rimWidth_mm / 2, 3);
     expect(minimum(seats.map((p) => p.axial))).toBeCloseTo(-size.rimWidth_mm / 2, 3);
+  });
+
+  test("lies outside its profile turned about the spin axis, within the bound, but for the windows", () => {
+    const profile = rimProfile(size, wheel.rimOffset_mm);
+    const [inner, outer] = [profile.windowInnerBack, profile.windowOuterBack].map((i) => profile.points[i]![0]);
+    const turned = turnedPolygon(wheel.centre, spinAxis(wheel), profile.points);
+    for (const p of surfacePoints(solid, 1, 1)) {
+      const d = turned(p);
+      if (d > 0.1 + FLOAT32_mm) expect.fail(`${p} stands ${d} mm outside`);
+      const { radial } = inWheel(wheel, p);
+      const inWindow = radial > inner! - 0.2 && radial < outer! + 0.2;
+      if (d < -FLOAT32_mm && !inWindow) expect.fail(`${p} lies ${-d} mm inside`);
+    }
   });
 
   test("its pieces together have its volume: they fill it without overlapping", async () => {
