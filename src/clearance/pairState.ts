@@ -6,6 +6,7 @@ import {
   createDistanceQuery,
   createOverlapDepth,
   createWitness,
+  type DepthQuery,
   type OverlapDepth,
   type Witness,
 } from "./kernel.ts";
@@ -52,7 +53,8 @@ export function createPairGauge(a: CollisionTree, b: CollisionTree): PairGauge {
   const state = createPairState();
   const distance = createDistanceQuery(a, b);
   const containment = createContainmentQuery(a, b);
-  const depth = createDepthQuery(a, b);
+  // most pairs never overlap
+  let depth: DepthQuery | null = null;
   const overlap = createOverlapDepth();
   return {
     state,
@@ -61,6 +63,7 @@ export function createPairGauge(a: CollisionTree, b: CollisionTree): PairGauge {
       const found = distance.distance(relative, state.witness);
       const crosses = found && state.witness.distance_mm <= 0;
       if (crosses || (!apart && containment.containment(relative) !== "none")) {
+        depth ??= createDepthQuery(a, b);
         depth.overlapDepth(relative, crosses, overlap);
         takeOverlap(state, overlap);
       } else takeSurface(state, found);
