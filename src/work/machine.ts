@@ -109,6 +109,11 @@ export class Machine {
     return contactPatch(this.#trees, first, second, sweep, poseOf(variant.a), poseOf(variant.b));
   }
 
+  /** Drops finished sweeps but keeps solids and trees. */
+  forgetSweeps(): void {
+    this.#sweeps.clear();
+  }
+
   #forgetSolids(): void {
     const used = new Set(this.#prepared?.check.bodies.map(({ content }) => content));
     for (const content of this.#solids.keys()) {
