@@ -1,3 +1,4 @@
+import type { CSSProperties } from "react";
 import type { PairVerdict } from "../../check/result.ts";
 import type { Vec3 } from "../../maths/vec3.ts";
 import { valueAt } from "../curves/linePath.ts";
@@ -44,7 +45,7 @@ export function CloseLookPlace({ pair, touch, circle, tagSide }: CloseLookPlaceP
       <div
         className="view-tag"
         data-side={tagSide}
-        style={{ [tagSide === "right" ? "left" : "right"]: 2 * radius - 18 }}
+        style={{ "--beside": `${2 * radius - 18}px` } as CSSProperties}
       >
         <span className="view-tag-words">
           <GapMark kind={pair.verdict} size={20} />

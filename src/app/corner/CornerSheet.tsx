@@ -13,12 +13,6 @@ const SHEETS = [
 export function CornerSheet({ layout }: { layout: Layout }) {
   const [sheet, setSheet] = useState<"verdicts" | "curves">("verdicts");
   if (layout === "wide") return <Ledger />;
-  return (
-    <div className="sheet-pair">
-      <div className="sheet-choice">
-        <Choices label="Sheet" options={SHEETS} value={sheet} onChoose={setSheet} />
-      </div>
-      {sheet === "verdicts" ? <Ledger /> : <CurveDrawer />}
-    </div>
-  );
+  const choice = <Choices label="Sheet" options={SHEETS} value={sheet} onChoose={setSheet} />;
+  return sheet === "verdicts" ? <Ledger lead={choice} /> : <CurveDrawer lead={choice} />;
 }

@@ -28,8 +28,8 @@ export function CornerView({ layout }: { layout: Layout }) {
       <div className="view-head">
         <GroupChips />
         {layout !== "wide" && <LookButton />}
-        <ViewNotes />
       </div>
+      <ViewNotes />
       <Dock />
     </section>
   );

@@ -19,7 +19,8 @@ export function LedgerFoot() {
   );
 }
 
-function CheckLine() {
+/** How far a running check is, or why there is none; `quiet`: nothing once all is checked. */
+export function CheckLine({ quiet = false }: { quiet?: boolean }) {
   const checking = useApp((state) => state.checking);
   const stopped = useApp((state) => state.checkStopped);
   const trouble = useApp((state) => state.workTrouble);
@@ -46,13 +47,14 @@ function CheckLine() {
       </div>
     );
   }
-  return <WholeTravel />;
+  return quiet ? null : <WholeTravel />;
 }
 
 /** What a finished check covers. */
 function WholeTravel() {
   const poses = useApp((state) => state.scene?.powertrain.poses.length ?? 0);
   const sides = useApp((state) => state.scene?.sides.length ?? 0);
+  const unit = useApp((state) => state.unit);
   const done = useApp((state) => state.result !== null && !state.stale);
   if (!done || !app.getState().scene) return <div className="check-line quiet">&nbsp;</div>;
   const engine = poses > 1 ? `${poses} engine poses` : "engine at rest";
@@ -61,7 +63,7 @@ function WholeTravel() {
       <span>
         Whole travel checked, {engine}, {sides === 2 ? "both sides" : "one side"}
       </span>
-      <span className="tabular">0.1 mm</span>
+      <span className="tabular">{unit === "in" ? "0.004 in" : "0.1 mm"}</span>
     </div>
   );
 }

@@ -13,7 +13,7 @@ export function ViewNotes() {
   const building = useLate(useApp((state) => state.scene !== null && state.bodies.length === 0 && !state.error));
   const locks_mm = scene && liveCorner(scene, scene.sides[0]!).run.bindsAt_mm;
   return (
-    <>
+    <div className="view-notes">
       {building && (
         <p className="view-note" role="status">
           making the parts
@@ -29,7 +29,7 @@ export function ViewNotes() {
           The corner locks at {travelText(locks_mm, unit)}; shown up to there
         </p>
       )}
-    </>
+    </div>
   );
 }
 

@@ -31,10 +31,11 @@ export function viewPlan(layout: Layout, width: number, height: number): ViewPla
   const side = RULE_MARGIN + (large ? 92 : 96);
   const lensX = layout === "phone" ? width - radius - 24 : RULE_MARGIN + 156 + radius;
   const lensY = HEAD + radius + 8;
+  const outmost: Circle = { x: lensX, y: lensY, radius };
   return {
     ruleHeight,
     inset: { top: HEAD + 20, bottom: FOOT + 8, left: side, right: layout === "phone" ? 16 : side },
-    lens: (touch) => clearLens({ x: lensX, y: lensY, radius }, width, touch),
+    lens: (touch) => (layout === "phone" ? outmost : clearLens(outmost, width, touch)),
     flags(scene, travel_mm) {
       const range_mm = [-scene.travel.droop_mm, scene.travel.bump_mm] as const;
       const ends: Partial<Record<Side, { x: number; y: number }>> = {};

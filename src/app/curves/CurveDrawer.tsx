@@ -1,6 +1,6 @@
 import "./curves.css";
 import { Menu } from "@base-ui/react/menu";
-import { useRef } from "react";
+import { type ReactNode, useRef } from "react";
 import { useSize } from "../shell/useSize.ts";
 import { useApp } from "../store/useApp.ts";
 import { travelText } from "../words/travel.ts";
@@ -9,17 +9,17 @@ import { CURVE_KINDS } from "./curveKinds.ts";
 import { DrawerGrip } from "./DrawerGrip.tsx";
 import { toggleCurve, useCurveChoice } from "./useCurveChoice.ts";
 
-/** Wheel angles, track and shaft over the travel, standing on the same upright travel axis as the rules and sparks. */
-export function CurveDrawer({ resizable = true }: { resizable?: boolean }) {
+/** Wheel angles, track and shaft over the travel, standing on the same upright travel axis as the rules and sparks. Narrow windows put `lead` in the title's place. */
+export function CurveDrawer({ lead }: { lead?: ReactNode }) {
   const place = useRef<HTMLDivElement>(null);
   const size = useSize(place);
   const height = useCurveChoice((state) => state.height);
   const tried = useApp((state) => state.tried !== null);
   return (
-    <section className="curve-drawer" aria-label="Curves" style={resizable ? { height } : undefined}>
-      {resizable && <DrawerGrip />}
+    <section className="curve-drawer" aria-label="Curves" style={lead ? undefined : { height }}>
+      {!lead && <DrawerGrip />}
       <header className="curve-head">
-        <h2>Curves</h2>
+        {lead ?? <h2>Curves</h2>}
         <LevelNote />
         <span className="curve-key">
           <KeyLine dash={null} /> left <KeyLine dash="5 4" /> right where it differs

@@ -56,8 +56,8 @@ function Lines({ shape, range_mm, unit, side, travel_mm }: DrawingProps) {
         <path className="line" d={`M${x(edge)} ${at}H${x(edge - length)}`} strokeWidth={weight} />
         {line.label !== null && !hidden && (
           <text
-            className={line.label === "0" ? "figure ride" : "figure"}
-            x={x(edge - 21)}
+            className={line.label === "0" ? "figure ride" : `figure ${line.rank}`}
+            x={x(edge - length - 4)}
             y={at}
             dy="0.36em"
             textAnchor={side === "right" ? "start" : "end"}

@@ -14,9 +14,12 @@ export interface Band {
   readonly worst: string;
 }
 
-interface Stretch {
+interface Range {
   readonly from_mm: number;
   readonly to_mm: number;
+}
+
+interface Stretch extends Range {
   readonly pair: PairVerdict;
 }
 
@@ -27,12 +30,17 @@ interface Stretch {
  */
 export function bandsOfSide(pairs: readonly PairVerdict[], side: Side): Band[] {
   const moving = pairs.filter((pair) => pair.side === side && pair.verdict !== "accepted");
-  const clash = merge(
-    "clash",
-    moving.flatMap((pair) => pair.clashTravel_mm.map(([from_mm, to_mm]) => ({ from_mm, to_mm, pair }))),
+  const touching = moving.flatMap((pair) =>
+    pair.clashTravel_mm.map(([from_mm, to_mm]): Stretch => ({ from_mm, to_mm, pair })),
   );
-  const tight = merge("tight", moving.flatMap(tightStretches)).flatMap((band) => without(band, clash));
-  return [...clash, ...tight].sort((a, b) => a.from_mm - b.from_mm);
+  const near = moving.flatMap(tightStretches);
+  const clash = merge(touching);
+  const tight = merge(near).flatMap((range) => without(range, clash));
+  const bands = [
+    ...clash.map((range): Band => ({ kind: "clash", ...range, worst: worstIn(range, touching) })),
+    ...tight.map((range): Band => ({ kind: "tight", ...range, worst: worstIn(range, near) })),
+  ];
+  return bands.sort((a, b) => a.from_mm - b.from_mm);
 }
 
 export function bandAt(bands: readonly Band[], travel_mm: number): Band | undefined {
@@ -61,29 +69,34 @@ function tightStretches(pair: PairVerdict): Stretch[] {
   }));
 }
 
-function merge(kind: BandKind, stretches: readonly Stretch[]): Band[] {
-  const bands: { from_mm: number; to_mm: number; pair: PairVerdict }[] = [];
-  for (const stretch of [...stretches].sort((a, b) => a.from_mm - b.from_mm)) {
-    const last = bands.at(-1);
-    if (!last || stretch.from_mm > last.to_mm) {
-      bands.push({ ...stretch });
-      continue;
-    }
-    last.to_mm = Math.max(last.to_mm, stretch.to_mm);
-    if (stretch.pair.clearance_mm < last.pair.clearance_mm) last.pair = stretch.pair;
+function merge(stretches: readonly Range[]): Range[] {
+  const merged: { from_mm: number; to_mm: number }[] = [];
+  for (const { from_mm, to_mm } of [...stretches].sort((a, b) => a.from_mm - b.from_mm)) {
+    const last = merged.at(-1);
+    if (last && from_mm <= last.to_mm) last.to_mm = Math.max(last.to_mm, to_mm);
+    else merged.push({ from_mm, to_mm });
   }
-  return bands.map(({ from_mm, to_mm, pair }) => ({ kind, from_mm, to_mm, worst: pairKey(pair) }));
+  return merged;
 }
 
-/** What is left of a band outside the others, which do not overlap each other and ascend. */
-function without(band: Band, others: readonly Band[]): Band[] {
-  const rest: Band[] = [];
-  let from_mm = band.from_mm;
+/** What is left of a range outside the others, which do not overlap each other and ascend. */
+function without(range: Range, others: readonly Range[]): Range[] {
+  const rest: Range[] = [];
+  let from_mm = range.from_mm;
   for (const other of others) {
-    if (other.to_mm <= from_mm || other.from_mm >= band.to_mm) continue;
-    if (other.from_mm > from_mm) rest.push({ ...band, from_mm, to_mm: other.from_mm });
+    if (other.to_mm <= from_mm || other.from_mm >= range.to_mm) continue;
+    if (other.from_mm > from_mm) rest.push({ from_mm, to_mm: other.from_mm });
     from_mm = Math.max(from_mm, other.to_mm);
   }
-  if (from_mm < band.to_mm) rest.push({ ...band, from_mm });
+  if (from_mm < range.to_mm) rest.push({ from_mm, to_mm: range.to_mm });
   return rest;
+}
+
+/** The pair to look at in a band: the worst of those whose worst lies in it, or else of all that reach into it. */
+function worstIn(range: Range, stretches: readonly Stretch[]): string {
+  const reaching = stretches.filter(({ from_mm, to_mm }) => from_mm <= range.to_mm && to_mm >= range.from_mm);
+  const pairs = reaching.map(({ pair }) => pair);
+  const here = pairs.filter(({ at }) => at.travel_mm >= range.from_mm && at.travel_mm <= range.to_mm);
+  const worst = (here.length > 0 ? here : pairs).reduce((a, b) => (b.clearance_mm < a.clearance_mm ? b : a));
+  return pairKey(worst);
 }

@@ -51,7 +51,9 @@ export function graduations(from_mm: number, to_mm: number, height_px: number, u
   for (let k = first; k <= last; k++) {
     const rank = k % longEvery === 0 ? "long" : k % middleEvery === 0 ? "middle" : "short";
     const value = Math.abs(k * steps.short);
-    lines.push({ travel_mm: k * steps.short * size_mm, rank, label: rank === "long" ? written(value) : null });
+    const half = rank === "middle" && unit === "in" && steps.middle === 0.5 && steps.long === 1;
+    const label = rank === "long" ? written(value) : half ? "½" : null;
+    lines.push({ travel_mm: k * steps.short * size_mm, rank, label });
   }
   return lines;
 }

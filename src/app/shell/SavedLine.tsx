@@ -5,7 +5,7 @@ export function SavedLine() {
   const saved_ms = useApp((state) => state.saved_ms);
   const trouble = useApp((state) => state.saveTrouble);
   if (trouble) return <span className="saved trouble">not saved</span>;
-  return <span className="saved">{saved_ms === null ? "kept in this browser" : `saved ${clock(saved_ms)}`}</span>;
+  return <span className="saved">{saved_ms === null ? "not saved yet" : `saved ${clock(saved_ms)}`}</span>;
 }
 
 function clock(ms: number): string {

@@ -25,14 +25,15 @@ export function TopBar({ layout }: { layout: Layout }) {
       {layout !== "phone" && <WordMark />}
       <SceneMenu layout={layout} />
       <nav className="places" aria-label="Places">
-        {PLACES.map(({ value, name }) => (
+        {PLACES.map(({ value, name, short }) => (
           <button
             key={value}
             type="button"
+            aria-label={name}
             aria-current={value === place ? "page" : undefined}
             onClick={() => app.getState().setPlace(value)}
           >
-            {name}
+            {layout === "phone" ? short : name}
           </button>
         ))}
       </nav>

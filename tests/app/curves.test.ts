@@ -1,0 +1,115 @@
+import fc from "fast-check";
+import { describe, expect, it } from "vitest";
+import { axisRange, CURVE_KINDS, differ, readingsOfCurve } from "../../src/app/curves/curveKinds.ts";
+import { type Reading, runsBelow, valueAt } from "../../src/app/curves/linePath.ts";
+import { linearScale, roundTicks, tickDigits, travelTicks } from "../../src/app/curves/scale.ts";
+
+const profile = fc
+  .array(fc.double({ min: -30, max: 30, noNaN: true }), { minLength: 2, maxLength: 12 })
+  .map((values) => values.map((value, i): Reading => ({ travel_mm: i * 10 - 50, value })));
+
+describe("runs of a curve below a limit", () => {
+  it("ends of a straight run lie exactly on the limit", () => {
+    const runs = runsBelow(
+      [
+        { travel_mm: 0, value: 10 },
+        { travel_mm: 10, value: -10 },
+        { travel_mm: 20, value: 30 },
+      ],
+      0,
+    );
+    expect(runs).toHaveLength(1);
+    expect(runs[0]![0]).toEqual({ travel_mm: 5, value: 0 });
+    expect(runs[0]!.at(-1)).toEqual({ travel_mm: 12.5, value: 0 });
+  });
+
+  it("a travel is in a run if and only if the curve is below the limit there", () => {
+    fc.assert(
+      fc.property(profile, fc.double({ min: 0, max: 1, noNaN: true }), (readings, share) => {
+        const last = readings.at(-1)!.travel_mm;
+        const travel_mm = -50 + share * (last + 50);
+        const value = valueAt(readings, travel_mm)!;
+        fc.pre(Math.abs(value - 5) > 1e-6);
+        const inside = runsBelow(readings, 5).some(
+          (run) => travel_mm >= run[0]!.travel_mm - 1e-9 && travel_mm <= run.at(-1)!.travel_mm + 1e-9,
+        );
+        expect(inside).toBe(value < 5);
+      }),
+    );
+  });
+
+  it("there is no value outside the readings", () => {
+    expect(valueAt([{ travel_mm: 0, value: 1 }], 1)).toBeNull();
+    expect(valueAt([], 0)).toBeNull();
+  });
+});
+
+describe("scales", () => {
+  it("ticks are round, evenly spaced, inside the range and no more than asked for", () => {
+    fc.assert(
+      fc.property(
+        fc.double({ min: -1000, max: 1000, noNaN: true }),
+        fc.double({ min: 0.01, max: 1000, noNaN: true }),
+        fc.integer({ min: 2, max: 9 }),
+        (from, span, most) => {
+          const ticks = roundTicks(from, from + span, most);
+          expect(ticks.length).toBeLessThanOrEqual(most + 1);
+          for (const tick of ticks) {
+            expect(tick).toBeGreaterThanOrEqual(from - span * 1e-6);
+            expect(tick).toBeLessThanOrEqual(from + span * (1 + 1e-6));
+          }
+          const written = ticks.map((tick) => tick.toFixed(tickDigits(ticks)));
+          expect(new Set(written).size).toBe(ticks.length);
+        },
+      ),
+    );
+  });
+
+  it("a travel axis always has ride height among its figures", () => {
+    expect(travelTicks(-70, 80, 5, "mm")).toEqual([-40, 0, 40, 80]);
+    expect(travelTicks(-2.76, 3.15, 7, "in")).toEqual([-2, -1, 0, 1, 2, 3]);
+  });
+
+  it("a scale maps its ends to its pixels", () => {
+    const y = linearScale(-70, 80, 300, 0);
+    expect(y(-70)).toBe(300);
+    expect(y(80)).toBeCloseTo(0, 12);
+  });
+});
+
+describe("curves of the wheel", () => {
+  const point = (travel_mm: number, shaft_mm: number | null) => ({
+    travel_mm,
+    toe_deg: 0,
+    camber_deg: -1,
+    halfTrack_mm: 740,
+    wheelbaseShift_mm: 0,
+    rollCentre_mm: 80,
+    damper_mm: null,
+    damperRatio: null,
+    shaft_mm,
+    innerAngle_deg: null,
+    outerAngle_deg: null,
+  });
+  const kind = (id: string) => CURVE_KINDS.find((each) => each.id === id)!;
+
+  it("plunge is the shaft's length against its own at ride height", () => {
+    const readings = readingsOfCurve([point(-10, 440), point(0, 436), point(10, 430)], kind("plunge"), "mm");
+    expect(readings.map(({ value }) => value)).toEqual([4, 0, -6]);
+  });
+
+  it("lengths are shown in the shown unit, angles stay", () => {
+    expect(readingsOfCurve([point(0, null)], kind("halfTrack"), "in")[0]!.value).toBeCloseTo(740 / 25.4, 12);
+    expect(readingsOfCurve([point(0, null)], kind("camber"), "in")[0]!.value).toBe(-1);
+  });
+
+  it("what the scene does not have gives no curve", () => {
+    expect(readingsOfCurve([point(0, null)], kind("damperRatio"), "mm")).toEqual([]);
+  });
+
+  it("a flat curve does not get a microscope for an axis", () => {
+    const [from, to] = axisRange([740, 740.0001], 2);
+    expect(to - from).toBeGreaterThanOrEqual(2);
+    expect(differ([{ travel_mm: 0, value: 1 }], [{ travel_mm: 0, value: 1.0001 }], 2)).toBe(false);
+  });
+});
