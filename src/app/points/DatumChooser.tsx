@@ -20,7 +20,7 @@ export function DatumChooser() {
         <Select.Icon aria-hidden="true">▾</Select.Icon>
       </Select.Trigger>
       <Select.Portal>
-        <Select.Positioner className="datum-place" sideOffset={4} alignItemWithTrigger={false}>
+        <Select.Positioner className="datum-place" align="start" sideOffset={4} alignItemWithTrigger={false}>
           <Select.Popup className="menu">
             {items.map((item) => (
               <Select.Item key={item.value} value={item.value} className="menu-item">

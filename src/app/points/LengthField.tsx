@@ -60,6 +60,7 @@ export function LengthField(props: LengthFieldProps) {
       key={step.by_mm}
       type="button"
       className="nudge"
+      data-unit={unit}
       aria-label={`${label} ${step.spoken}`}
       disabled={disabled}
       onClick={() => nudge(step.by_mm)}

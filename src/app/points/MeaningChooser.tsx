@@ -1,4 +1,3 @@
-import { useId } from "react";
 import type { Meaning, PointInfo } from "./pointInfo.ts";
 import { usePointsLook } from "./pointsStore.ts";
 import { chooseMeaning, meaningFor } from "./usePointMove.ts";
@@ -9,31 +8,32 @@ export const MEANINGS: readonly { readonly value: Meaning; readonly name: string
   { value: "measured", name: "Measured again", says: "The drawing was wrong; nothing on the car moves." },
 ];
 
-/** What moving the point means for steel. What this point does not allow is shown, with why. */
+/** What moving the point means for steel. What this point does not allow stays in view, with why. */
 export function MeaningChooser({ info, disabled = false }: { info: PointInfo; disabled?: boolean }) {
   const chosen = usePointsLook((look) => look.meaning);
   const meaning = meaningFor(info, chosen);
-  const name = useId();
+  const refusals = MEANINGS.map(({ value }) => info.refusals[value]).filter((refusal) => refusal !== null);
   return (
-    <fieldset className="meanings" disabled={disabled}>
-      <legend className="unseen">What the move means</legend>
-      {MEANINGS.map((option) => {
-        const refusal = info.refusals[option.value];
-        return (
-          <label key={option.value} data-chosen={option.value === meaning} data-refused={refusal !== null}>
-            <input
-              type="radio"
-              name={name}
-              checked={option.value === meaning}
-              disabled={refusal !== null}
-              onChange={() => chooseMeaning(info, option.value)}
-            />
-            <span>
-              <b>{option.name}</b> <small>{refusal ?? option.says}</small>
-            </span>
-          </label>
-        );
-      })}
-    </fieldset>
+    <div className="meanings">
+      <fieldset className="choices" aria-label="What the move means" disabled={disabled}>
+        {MEANINGS.map(({ value, name }) => (
+          <button
+            key={value}
+            type="button"
+            aria-pressed={value === meaning}
+            disabled={info.refusals[value] !== null}
+            onClick={() => chooseMeaning(info, value)}
+          >
+            {name}
+          </button>
+        ))}
+      </fieldset>
+      <p className="small">{MEANINGS.find(({ value }) => value === meaning)?.says}</p>
+      {refusals.map((refusal) => (
+        <p key={refusal} className="fine quiet">
+          {refusal}
+        </p>
+      ))}
+    </div>
   );
 }

@@ -1,14 +1,15 @@
 import { useMemo } from "react";
 import type { PairVerdict } from "../../check/result.ts";
 import { resolveScene } from "../../scene/resolve.ts";
+import { pairName } from "../card/facts.ts";
 import { GapMark } from "../marks/GapMark.tsx";
 import type { TriedMove, Unit } from "../store/state.ts";
 import { useApp } from "../store/useApp.ts";
-import { nameOf, nameWithin } from "../words/names.ts";
+import { nameOf } from "../words/names.ts";
 import { angleText, lengthNumber } from "../words/number.ts";
 import { lengthEffects, pairEffects, type WheelEffect, wheelEffects } from "./effects.ts";
 
-const MOST_PAIRS = 6;
+const MOST_PAIRS = 5;
 
 /** What a tried move would do: gaps, wheel and lengths, now and then. */
 export function MoveEffects({ tried }: { tried: TriedMove }) {
@@ -44,16 +45,17 @@ function Progress({ waiting }: { waiting: boolean }) {
 type Result = Parameters<typeof pairEffects>[0];
 
 function Gaps({ before, after, unit }: { before: Result; after: Result; unit: Unit }) {
-  const scene = useApp((state) => state.scene);
+  const document = useApp((state) => state.document);
   const rows = pairEffects(before, after, MOST_PAIRS);
   const twoSided = Object.keys(after.sides).length > 1;
+  if (!document) return null;
   if (rows.length === 0) return <p className="fine quiet">No gap changes by as much as a hundredth.</p>;
   return (
     <EffectTable
       head={`Worst over travel, ${unit}`}
-      rows={rows.map(({ key, before: was, after: now }) => ({
+      rows={rows.map(({ key, sides, before: was, after: now }) => ({
         key,
-        name: `${nameOf(now.a, scene)}, ${nameWithin(now.b, scene)}${twoSided && now.side !== "both" ? ` (${now.side})` : ""}`,
+        name: `${pairName({ document }, now)}${twoSided ? ` (${sides})` : ""}`,
         now: <Gap pair={was} unit={unit} />,
         wouldBe: <Gap pair={now} unit={unit} />,
       }))}

@@ -4,17 +4,19 @@ import { usePointsLook } from "./pointsStore.ts";
 /** Below the view: a bar that opens the table of all points. */
 export function PointDrawer() {
   const open = usePointsLook((look) => look.tableOpen);
+  const toggle = (
+    <button
+      type="button"
+      className="button plain"
+      aria-expanded={open}
+      onClick={() => usePointsLook.setState({ tableOpen: !open })}
+    >
+      {open ? "Close the table" : "All points in one table"}
+    </button>
+  );
   return (
     <div className="point-drawer" data-open={open}>
-      {open && <PointTable />}
-      <button
-        type="button"
-        className="button plain"
-        aria-expanded={open}
-        onClick={() => usePointsLook.setState({ tableOpen: !open })}
-      >
-        {open ? "Close the table" : "All hard points in one table"}
-      </button>
+      {open ? <PointTable>{toggle}</PointTable> : toggle}
     </div>
   );
 }

@@ -30,10 +30,12 @@ export function PointSheet({ info }: { info: PointInfo }) {
   return (
     <section className="points-sheet" aria-label={info.title}>
       <div className="points-scroll point-body">
-        <button type="button" className="button plain back" onClick={() => app.getState().holdPoint(null)}>
-          All points
-        </button>
-        <h2>{info.title}</h2>
+        <div className="point-title">
+          <h2>{info.title}</h2>
+          <button type="button" className="button plain" onClick={() => app.getState().holdPoint(null)}>
+            All points
+          </button>
+        </div>
         <p className="fine quiet">{aboutPoint(info, scene?.sides.length === 2)}</p>
         {elsewhere && <TriedElsewhere />}
         <DatumChooser />

@@ -1,3 +1,4 @@
+import type { ReactNode } from "react";
 import { Choices } from "../shell/Choices.tsx";
 import { useApp } from "../store/useApp.ts";
 import { DatumChooser } from "./DatumChooser.tsx";
@@ -13,11 +14,12 @@ import "./pointTable.css";
  * All hard points in one table, each number editable where it stands. Enter keeps, Escape puts back, ↑ and ↓ go from row
  * to row.
  */
-export function PointTable() {
+export function PointTable({ children }: { children?: ReactNode }) {
   const document = useApp((state) => state.document);
   const scene = useApp((state) => state.scene);
   const unit = useApp((state) => state.unit);
   const tried = useApp((state) => state.tried?.point ?? null);
+  const held = useApp((state) => state.heldPoint);
   const datumId = usePointsLook((look) => look.datumId);
   const meaning = usePointsLook((look) => look.meaning);
   if (!document) return null;
@@ -25,8 +27,7 @@ export function PointTable() {
   return (
     <section className="point-table" aria-label="All hard points">
       <div className="point-table-head">
-        <h3>All hard points, {unit}</h3>
-        <span className="fine quiet">A new number means</span>
+        <h3>All points, {unit}</h3>
         <Choices
           label="A new number means"
           options={MEANINGS}
@@ -34,8 +35,9 @@ export function PointTable() {
           onChoose={(chosen) => usePointsLook.setState({ meaning: chosen })}
         />
         <DatumChooser />
+        {children}
       </div>
-      {tried && <TriedElsewhere />}
+      {tried && tried !== held && <TriedElsewhere />}
       <div className="point-table-scroll">
         <table onKeyDown={stepRow}>
           <thead>

@@ -4,9 +4,10 @@ import { distance, type Vec3 } from "../../maths/vec3.ts";
 import type { Scene, Side } from "../../scene/scene.ts";
 import { pairKey } from "../store/state.ts";
 
-/** One pair before and after a tried move. */
+/** One pair before and after a tried move; both sides at once where they fare alike. */
 export interface PairEffect {
   readonly key: string;
+  readonly sides: PairVerdict["side"];
   readonly before: PairVerdict;
   readonly after: PairVerdict;
 }
@@ -25,6 +26,8 @@ export interface LengthEffect {
 }
 
 const LEAST_mm = 0.005;
+/** Sides that differ by less are shown with the same figures. */
+const ALIKE_mm = 0.05;
 
 /**
  * The pairs a move matters to: those that touch or are tight on either side of it, the ones that changed most first;
@@ -34,14 +37,31 @@ export function pairEffects(before: CheckResult, after: CheckResult, most: numbe
   const was = new Map(before.pairs.map((pair) => [pairKey(pair), pair]));
   const effects = after.pairs.flatMap((pair): PairEffect[] => {
     const old = was.get(pairKey(pair));
-    return old ? [{ key: pairKey(pair), before: old, after: pair }] : [];
+    return old ? [{ key: pairKey(pair), sides: pair.side, before: old, after: pair }] : [];
   });
   const open = (effect: PairEffect) => [effect.before, effect.after].some(({ verdict }) => isOpen(verdict));
   const change = (effect: PairEffect) => Math.abs(effect.after.clearance_mm - effect.before.clearance_mm);
-  return effects
+  return withoutTwins(effects)
     .filter((effect) => open(effect) || change(effect) > LEAST_mm)
     .sort((a, b) => Number(open(b)) - Number(open(a)) || change(b) - change(a))
     .slice(0, most);
+}
+
+/** A pair that fares the same on both sides is told once. */
+function withoutTwins(effects: readonly PairEffect[]): PairEffect[] {
+  const twinOf = (effect: PairEffect) =>
+    effects.find(({ after, before }) => {
+      const isOther = after.side !== effect.after.side && after.a === effect.after.a && after.b === effect.after.b;
+      return (
+        isOther &&
+        Math.abs(after.clearance_mm - effect.after.clearance_mm) < ALIKE_mm &&
+        Math.abs(before.clearance_mm - effect.before.clearance_mm) < ALIKE_mm
+      );
+    });
+  return effects.flatMap((effect): PairEffect[] => {
+    if (!twinOf(effect)) return [effect];
+    return effect.after.side === "left" ? [{ ...effect, sides: "both" }] : [];
+  });
 }
 
 function isOpen(verdict: PairVerdict["verdict"]): boolean {
