@@ -14,6 +14,7 @@ export {
   createConvexQuery,
 } from "./convex.ts";
 export { createDepthQuery, createOverlapDepth, type DepthQuery, type OverlapDepth } from "./depth.ts";
+export { createSampledDepth, type SampledDepth } from "./depthSampled.ts";
 export { createDistanceQuery, createWitness, type DistanceQuery, TOUCHING_mm, type Witness } from "./distance.ts";
 export { createPairQuery, type PairQuery, type PairVisitor } from "./distancePairs.ts";
 export { createPointQuery, createSurfacePoint, type PointQuery, type SurfacePoint } from "./distancePoint.ts";

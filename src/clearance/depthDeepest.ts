@@ -1,12 +1,7 @@
 import { POSE_SIZE, type Pose } from "../maths/pose.ts";
-import {
-  type CollisionTree,
-  createInsideQuery,
-  createPointQuery,
-  createSurfacePoint,
-  type InsideQuery,
-  type PointQuery,
-} from "./kernel.ts";
+import { createPointQuery, createSurfacePoint, type PointQuery } from "./distancePoint.ts";
+import { createInsideQuery, type InsideQuery } from "./inside.ts";
+import type { CollisionTree } from "./tree.ts";
 
 /** What the depth found may fall short of the true one: this share of it, but no more and no less than so many mm. */
 const SHORT_SHARE = 0.1;
