@@ -12,7 +12,17 @@ describe("rows of the ledger", () => {
           pairVerdict({ clearance_mm: -1 }),
           pairVerdict({ a: "rail", clearance_mm: -6 }),
         ],
-        [{ side: "left", what: "stop", verdict: "clash", value: 300, limit: 310, at: { travel_mm: 60, pose: "rest" } }],
+        [
+          {
+            side: "left",
+            what: "stop",
+            verdict: "clash",
+            value: 300,
+            limit: 310,
+            at: { travel_mm: 60, pose: "rest" },
+            passedAt_mm: 50,
+          },
+        ],
       ),
     );
     expect(rows.map(({ kind }) => kind)).toEqual(["clash", "clash", "limit", "tight", "clear"]);
@@ -38,13 +48,15 @@ describe("rows of the ledger", () => {
     const pairs = ["left", "right", "both"].flatMap((side) =>
       ["rail", "sump"].map((a) => pairVerdict({ side: side as "left", a })),
     );
-    const limits = (["left", "right"] as const).map(
-      (side) =>
-        ({ side, what: "binds", verdict: "clash", value: 64, limit: 64, at: { travel_mm: 64, pose: "rest" } }) as const,
-    );
+    const binds = { what: "binds", verdict: "clash", value: 64, limit: 80, passedAt_mm: 64 } as const;
+    const limits = (["left", "right"] as const).map((side) => ({
+      ...binds,
+      side,
+      at: { travel_mm: 64, pose: "rest" },
+    }));
     const rows = ledgerRows(checkResult(pairs, limits));
-    const told = rows.flatMap((row) => (isPairRow(row) ? [row.pair, row.twin] : [row.limit, row.twin])).filter(Boolean);
-    expect(new Set(told)).toEqual(new Set([...pairs, ...limits]));
+    const told = rows.flatMap((row): unknown[] => (isPairRow(row) ? [row.pair, row.twin] : [row.limit, row.twin]));
+    expect(new Set(told.filter(Boolean))).toEqual(new Set([...pairs, ...limits]));
     expect(tallies(rows)).toEqual({ clash: 4, limit: 1, tight: 0, clear: 0, accepted: 0 });
   });
 });

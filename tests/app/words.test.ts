@@ -114,6 +114,7 @@ describe("verdicts as sentences", () => {
       what: "shaft-length",
       verdict: "clash",
       limit: 447,
+      passedAt_mm: -45,
       at: { travel_mm: -70, pose: "rest" },
     } as const;
     expect(plain(limitSentence({ ...limit, value: 450.1 }, "mm"))).toBe("Driveshaft is 3.1 mm too short at −70 droop");
@@ -121,7 +122,7 @@ describe("verdicts as sentences", () => {
       "Driveshaft is 2.4 mm too long at −70 droop",
     );
     expect(limitCircumstance({ ...limit, value: 450.1 }, null, scene, "mm")).toBe(
-      "Left, engine at rest; 450.1 mm, limit 447.0 mm",
+      "Left, engine at rest from −45 droop; 450.1 mm, limit 447.0 mm",
     );
   });
 });

@@ -42,11 +42,7 @@ export function CloseLookPlace({ pair, touch, circle, tagSide }: CloseLookPlaceP
         theme={theme}
         label={`Close look from ${eyeText(from)}: ${text}`}
       />
-      <div
-        className="view-tag"
-        data-side={tagSide}
-        style={{ "--beside": `${2 * radius - 18}px` } as CSSProperties}
-      >
+      <div className="view-tag" data-side={tagSide} style={{ "--beside": `${2 * radius - 18}px` } as CSSProperties}>
         <span className="view-tag-words">
           <GapMark kind={pair.verdict} size={20} />
           <b>{text}</b>

@@ -12,14 +12,15 @@ export function Ledger({ lead }: { lead?: ReactNode }) {
   const rows = useRows();
   const [only, setOnly] = useState<RowKind | null>(null);
   const stale = useApp((state) => state.stale);
+  const partial = useApp((state) => state.partial);
   const counts = rows && tallies(rows);
   const shownKind = only && counts && counts[only] > 0 ? only : null;
   return (
     <section className={lead ? "ledger narrow" : "ledger"} aria-label="Verdicts">
       <header className="ledger-head">
-        {lead ?? <LedgerTitle isStale={stale && rows !== null} />}
+        {lead ?? <LedgerTitle note={rows && (stale ? "before your change" : partial ? "so far" : null)} />}
         {counts && <Tallies counts={counts} only={shownKind} stale={stale} onOnly={setOnly} />}
-        {lead && stale && rows && <p className="stale-line">before your change</p>}
+        {lead && rows && (stale || partial) && <p className="stale-line">{stale ? "before your change" : "so far"}</p>}
         <NotChecked />
       </header>
       <LedgerRows rows={rows} only={shownKind} stale={stale} />
@@ -28,12 +29,12 @@ export function Ledger({ lead }: { lead?: ReactNode }) {
   );
 }
 
-function LedgerTitle({ isStale }: { isStale: boolean }) {
+function LedgerTitle({ note }: { note: string | null }) {
   const sides = useApp((state) => state.scene?.sides) ?? [];
   const whose = sides.length === 1 ? `${sides[0]} side` : "both sides";
   return (
     <h2>
-      Verdicts <small>{isStale ? "before your change" : `worst first, ${whose}`}</small>
+      Verdicts <small>{note ?? `worst first, ${whose}`}</small>
     </h2>
   );
 }

@@ -40,7 +40,7 @@ export function CheckLine({ quiet = false }: { quiet?: boolean }) {
   if (trouble || stopped) {
     return (
       <div className="check-line" role="status">
-        <span>{trouble ? `The check broke off: ${trouble}` : "Stopped: what is shown is from before your change"}</span>
+        <span>{trouble ? `The check broke off: ${trouble}` : "Stopped: only part was checked"}</span>
         <button type="button" className="button" onClick={checkAgain}>
           Check again
         </button>
@@ -55,7 +55,7 @@ function WholeTravel() {
   const poses = useApp((state) => state.scene?.powertrain.poses.length ?? 0);
   const sides = useApp((state) => state.scene?.sides.length ?? 0);
   const unit = useApp((state) => state.unit);
-  const done = useApp((state) => state.result !== null && !state.stale);
+  const done = useApp((state) => state.result !== null && !state.stale && !state.partial);
   if (!done || !app.getState().scene) return <div className="check-line quiet">&nbsp;</div>;
   const engine = poses > 1 ? `${poses} engine poses` : "engine at rest";
   return (

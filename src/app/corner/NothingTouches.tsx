@@ -7,13 +7,19 @@ import { isPairRow, type LedgerRow } from "./ledgerRows.ts";
 export function NothingTouches({ rows }: { rows: readonly LedgerRow[] }) {
   const scene = useApp((state) => state.scene);
   const unit = useApp((state) => state.unit);
+  const partial = useApp((state) => state.partial);
   const pairs = rows.filter(isPairRow).filter(({ kind }) => kind !== "accepted");
   const closest = pairs[0]?.pair;
-  if (!closest) return <p className="nothing-touches">No two parts of this scene can move against each other.</p>;
+  if (!closest)
+    return (
+      <p className="nothing-touches">
+        {partial ? "Nothing found so far." : "No two parts of this scene can move against each other."}
+      </p>
+    );
   return (
     <p className="nothing-touches">
-      <b>Nothing touches.</b> Closest: {nameOf(closest.a, scene)} and {nameWithin(closest.b, scene)},{" "}
-      {lengthText(closest.clearance_mm, unit)}.
+      <b>Nothing touches{partial ? " so far" : ""}.</b> Closest: {nameOf(closest.a, scene)} and{" "}
+      {nameWithin(closest.b, scene)}, {lengthText(closest.clearance_mm, unit)}.
     </p>
   );
 }

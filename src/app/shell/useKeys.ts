@@ -1,13 +1,14 @@
 import { useEffect } from "react";
 import { stepChosen } from "../corner/stepChosen.ts";
 import type { App } from "../store/actions.ts";
+import { canMakeCard } from "../store/canMakeCard.ts";
 import type { Stand } from "../store/state.ts";
 import { app } from "../store/useApp.ts";
 import { travelStep_mm } from "../words/travelStep.ts";
 
 const STANDS: readonly Stand[] = ["behind", "left", "right", "above"];
 
-type Act = (state: App, event: KeyboardEvent) => void;
+type Act = (state: App, event: KeyboardEvent) => unknown;
 
 const ACTS: Readonly<Record<string, Act>> = {
   ArrowUp: (state, event) => state.stepTravel(travelStep_mm(state.unit) * (event.shiftKey ? 10 : 1)),
@@ -18,7 +19,7 @@ const ACTS: Readonly<Record<string, Act>> = {
   ",": (state) => state.stepPose(-1),
   ".": (state) => state.stepPose(1),
   g: (state) => state.toggleGlassHeld(),
-  s: (state) => state.setCardOpen(true),
+  s: (state) => canMakeCard(state) && state.setCardOpen(true),
   Escape: (state) => (state.tried ? state.putBack() : state.choosePair(null)),
 };
 

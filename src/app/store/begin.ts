@@ -1,16 +1,10 @@
 import { createWorkshop } from "../../work/client.ts";
 import { keepSaved } from "./autosave.ts";
-import { startEngine } from "./engine.ts";
+import { type Engine, startEngine } from "./engine.ts";
 import { startPatches } from "./patchEngine.ts";
 import { openSample, SAMPLES } from "./samples.ts";
 import { browserStorage } from "./storage.ts";
 import { app } from "./useApp.ts";
-
-/** What the page can ask of the running engine. */
-export interface Engine {
-  stopCheck(): void;
-  checkAgain(): void;
-}
 
 let running: Engine | null = null;
 

@@ -27,6 +27,7 @@ export function blankState(): AppState {
     resultBefore: null,
     checking: null,
     stale: false,
+    partial: false,
     ready: false,
     saved_ms: null,
     saveTrouble: null,

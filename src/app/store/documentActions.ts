@@ -20,6 +20,7 @@ const OTHER_SCENE = {
   bodies: [],
   scene: null,
   stale: false,
+  partial: false,
 } as const;
 
 export function documentActions(set: SetApp, get: GetApp, history: History): DocumentActions {

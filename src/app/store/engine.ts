@@ -2,123 +2,157 @@ import type { CheckResult } from "../../check/result.ts";
 import type { SceneDocument } from "../../scene/document.ts";
 import { InputError } from "../../scene/error.ts";
 import { resolveScene } from "../../scene/resolve.ts";
-import type { Job, Workshop } from "../../work/protocol.ts";
+import type { CheckProgress, Job, Workshop } from "../../work/protocol.ts";
 import type { App } from "./actions.ts";
+import { buildLoop } from "./buildLoop.ts";
 import { liveCorner } from "./corners.ts";
 import type { AppStore } from "./store.ts";
+import { clampTravel } from "./travelReach.ts";
 import { shownDocument } from "./tried.ts";
 
-/** Gathers the steps of a drag before the workshop is asked. */
+/** Gathers the steps of a drag before the check begins. */
 const GATHER_ms = 60;
 /** Work shorter than this is not told. */
 const QUIET_ms = 300;
 
+export interface Engine {
+  stop(): void;
+  /** Stops the check and keeps what it found so far. */
+  stopCheck(): void;
+  checkAgain(): void;
+}
+
 /**
  * Keeps bodies and verdicts in step with the shown document: resolve at once, then build and check in the workshop,
- * stopping what a newer change has made pointless. What was good stays shown while an error tells why the newest is not.
+ * stopping a check that a newer change has made pointless. What was good stays shown while an error tells why the
+ * newest is not.
  */
-export function startEngine(
-  store: AppStore,
-  workshop: Workshop,
-): { stop(): void; stopCheck(): void; checkAgain(): void } {
+export function startEngine(store: AppStore, workshop: Workshop): Engine {
   /** Results by document: undoing, and putting a move back, cost nothing. */
-  const known = new WeakMap<SceneDocument, CheckResult>();
+  let known = new WeakMap<SceneDocument, CheckResult>();
   let timer: ReturnType<typeof setTimeout> | undefined;
-  let jobs: Job<unknown>[] = [];
+  let check: Job<CheckResult> | null = null;
   let turn = 0;
+  /** What the running check has found so far. */
+  let soFar: CheckResult | null = null;
 
-  const stopJobs = (): void => {
+  const fail = (error: unknown): void => {
+    if (isAbort(error)) return;
+    if (error instanceof InputError) store.setState({ error, checking: null });
+    else store.setState({ workTrouble: messageOf(error), checking: null });
+  };
+  const builds = buildLoop(store, workshop, fail);
+
+  const stopCheck = (): void => {
     clearTimeout(timer);
     turn++;
-    for (const job of jobs) job.stop();
-    jobs = [];
+    check?.stop();
+    check = null;
+    soFar = null;
     store.setState({ checking: null });
-  };
-  const run = <T>(job: Job<T>): Promise<T> => {
-    jobs.push(job);
-    return job.done.finally(() => {
-      jobs = jobs.filter((other) => other !== job);
-    });
   };
 
   const begin = (state: App): void => {
-    stopJobs();
+    stopCheck();
     let shown: SceneDocument | null;
     try {
       shown = shownDocument(state);
-      if (!shown) return;
-      const scene = resolveScene(shown, state.fileName);
-      for (const side of scene.sides) liveCorner(scene, side);
-      const poseIsThere = scene.powertrain.poses.some(({ id }) => id === state.pose);
-      store.setState({
-        scene,
-        error: null,
-        workTrouble: null,
-        checkStopped: false,
-        stale: state.result !== null,
-        patches: new Map(),
-        ...(poseIsThere ? {} : { pose: "rest" }),
-      });
+      if (shown) store.setState(sceneState(state, shown));
     } catch (error) {
       if (!(error instanceof InputError)) throw error;
       store.setState({ error, stale: state.result !== null });
       return;
     }
-    const [mine, wanted] = [turn, shown];
+    builds.want(shown);
+    if (!shown) return;
+    const { document, tried } = state;
+    const before = tried && document ? (known.get(document) ?? null) : null;
+    const result = known.get(shown);
+    if (result) store.setState({ result, stale: false, partial: false });
+    store.setState({ resultBefore: before });
+    if (result && (!tried || before)) return;
+    const [wanted, mine] = [shown, turn];
     timer = setTimeout(() => void work(wanted, mine), GATHER_ms);
   };
 
   const work = async (shown: SceneDocument, mine: number): Promise<void> => {
-    const { files, document, tried } = store.getState();
+    const { document, tried } = store.getState();
     try {
-      const bodies = await run(workshop.build(shown, files));
+      const result = await checked(shown, progressFrom(mine));
       if (mine !== turn) return;
-      store.setState({ bodies });
-      const result = known.get(shown) ?? (await run(workshop.check(shown, files, progressFrom(mine))));
-      if (mine !== turn) return;
-      known.set(shown, result);
-      store.setState({
-        result,
-        stale: false,
-        checking: null,
-        resultBefore: tried ? (known.get(document!) ?? null) : null,
-      });
-      if (tried && document && !known.has(document)) {
-        const before = await run(workshop.check(document, files, () => {}));
-        known.set(document, before);
-        if (mine === turn) store.setState({ resultBefore: before });
-      }
+      store.setState({ result, stale: false, partial: false, checking: null });
+      if (!tried || !document) return;
+      const before = await checked(document, () => {});
+      if (mine === turn) store.setState({ resultBefore: before });
     } catch (error) {
-      if (mine !== turn || isAbort(error)) return;
-      if (error instanceof InputError) store.setState({ error, checking: null });
-      else store.setState({ workTrouble: messageOf(error), checking: null });
+      if (mine === turn) fail(error);
     }
+  };
+
+  const checked = async (document: SceneDocument, onProgress: (progress: CheckProgress) => void) => {
+    const found = known.get(document);
+    if (found) return found;
+    const files = store.getState().files;
+    check = workshop.check(document, files, onProgress);
+    const result = await check.done;
+    if (files === store.getState().files) known.set(document, result);
+    return result;
   };
 
   const progressFrom = (mine: number) => {
     const since = performance.now();
-    return (checking: { pairsDone: number; pairsTotal: number }): void => {
-      if (mine === turn && performance.now() - since > QUIET_ms) store.setState({ checking });
+    return ({ pairsDone, pairsTotal, soFar: found }: CheckProgress): void => {
+      if (mine !== turn) return;
+      if (found) {
+        soFar = found;
+        // verdicts from before a change stay, greyed, until the new ones are whole; over an empty ledger anything is better
+        const { result, partial } = store.getState();
+        if (result === null || partial) store.setState({ result: found, partial: true, stale: false });
+      }
+      if (performance.now() - since > QUIET_ms) store.setState({ checking: { pairsDone, pairsTotal } });
     };
   };
 
   const unsubscribe = store.subscribe((state, before) => {
-    if (state.document === before.document && state.tried === before.tried && state.files === before.files) return;
+    const sameFiles = state.files === before.files;
+    if (state.document === before.document && state.tried === before.tried && sameFiles) return;
+    if (!sameFiles) known = new WeakMap();
     begin(state);
   });
   begin(store.getState());
   return {
     stop() {
       unsubscribe();
-      stopJobs();
+      stopCheck();
+      builds.want(null);
     },
     stopCheck() {
-      stopJobs();
-      store.setState({ checkStopped: true });
+      const found = soFar;
+      stopCheck();
+      store.setState({ checkStopped: true, ...(found ? { result: found, partial: true, stale: false } : {}) });
     },
     checkAgain() {
       begin(store.getState());
     },
+  };
+}
+
+/** The scene of a document that can be shown. Throws InputError for one that cannot. */
+function sceneState(state: App, shown: SceneDocument): Partial<App> {
+  const scene = resolveScene(shown, state.fileName);
+  for (const side of scene.sides) liveCorner(scene, side);
+  const poseIsThere = scene.powertrain.poses.some(({ id }) => id === state.pose);
+  const [left, right] = (["left", "right"] as const).map((side) => clampTravel({ scene }, side, state.travel_mm[side]));
+  const isWhereItWas = left === state.travel_mm.left && right === state.travel_mm.right;
+  return {
+    scene,
+    error: null,
+    workTrouble: null,
+    checkStopped: false,
+    stale: state.result !== null,
+    patches: new Map(),
+    pose: poseIsThere ? state.pose : "rest",
+    travel_mm: isWhereItWas ? state.travel_mm : { left: left!, right: right! },
   };
 }
 

@@ -36,10 +36,11 @@ export function startPatches(store: AppStore, workshop: Workshop): () => void {
   };
 
   const work = async (mine: number): Promise<void> => {
-    const { result, stale, chosenPair } = store.getState();
+    const { result, stale, partial, chosenPair } = store.getState();
     if (!result || stale) return;
     const chosen = result.pairs.find((pair) => pairKey(pair) === chosenPair);
     if (chosen) await ask(chosen, stateShown(store.getState(), chosen), mine);
+    if (partial) return;
     for (const pair of result.pairs) {
       if (mine !== turn) return;
       const wanted = pair.verdict === "clash" && pair !== chosen;

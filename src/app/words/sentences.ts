@@ -116,9 +116,12 @@ export function limitCircumstance(
   const side = twin ? "Both sides" : capital(limit.side);
   const head = `${side}, ${engineText(limit.at.pose)}`;
   if (limit.what === "binds") return limit.verdict === "clash" ? `${side}; shown only up to there` : head;
+  const passed_mm = limit.passedAt_mm;
+  const from =
+    passed_mm !== null && Math.abs(passed_mm - limit.at.travel_mm) > 0.1 ? ` from ${travelText(passed_mm, unit)}` : "";
   const isAngle = limit.what.endsWith("angle") || limit.what === "joint-tilt";
   const size = (value: number): string => (isAngle ? angleText(value, { digits: 1 }) : lengthText(value, unit));
-  return `${head}; ${size(limit.value)}, ${limitWord(limit, scene)} ${size(limit.limit)}`;
+  return `${head}${from}; ${size(limit.value)}, ${limitWord(limit, scene)} ${size(limit.limit)}`;
 }
 
 function limitWord(limit: LimitVerdict, scene: Scene | null): string {

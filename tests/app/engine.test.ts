@@ -1,0 +1,195 @@
+import { afterEach, beforeEach, describe, expect, it, vi } from "vitest";
+import { startEngine } from "../../src/app/store/engine.ts";
+import { createAppStore } from "../../src/app/store/store.ts";
+import type { CheckResult } from "../../src/check/result.ts";
+import type { SceneDocument } from "../../src/scene/document.ts";
+import { withPoint } from "../../src/scene/points.ts";
+import type { CheckProgress, Job, Workshop } from "../../src/work/protocol.ts";
+import { checkResult, pairVerdict, smallScene } from "./smallScene.ts";
+
+interface Asked {
+  readonly document: SceneDocument;
+  readonly onProgress: (progress: CheckProgress) => void;
+  finish(result: CheckResult): void;
+  fail(error: Error): void;
+  stopped: boolean;
+}
+
+/** A workshop whose checks end when the test says so. */
+function fakeWorkshop() {
+  const checks: Asked[] = [];
+  const builds: SceneDocument[] = [];
+  const workshop: Workshop = {
+    build(document) {
+      builds.push(document);
+      return { done: Promise.resolve([]), stop() {} };
+    },
+    check(document, _files, onProgress): Job<CheckResult> {
+      let finish: (result: CheckResult) => void = () => {};
+      let fail: (error: Error) => void = () => {};
+      const done = new Promise<CheckResult>((resolve, reject) => {
+        finish = resolve;
+        fail = reject;
+      });
+      const asked: Asked = { document, onProgress, finish, fail, stopped: false };
+      checks.push(asked);
+      return {
+        done,
+        stop() {
+          asked.stopped = true;
+          fail(new DOMException("stopped", "AbortError"));
+        },
+      };
+    },
+    patch: () => ({ done: new Promise(() => {}), stop() {} }),
+  };
+  return { workshop, checks, builds };
+}
+
+function begun() {
+  const fake = fakeWorkshop();
+  const store = createAppStore();
+  const engine = startEngine(store, fake.workshop);
+  store.getState().openDocument(smallScene(), "small.json");
+  return { ...fake, store, engine };
+}
+
+const wait = () => vi.advanceTimersByTimeAsync(500);
+const clash = checkResult([pairVerdict()]);
+
+beforeEach(() => {
+  vi.useFakeTimers();
+});
+afterEach(() => {
+  vi.useRealTimers();
+});
+
+describe("verdicts follow the document", () => {
+  it("a scene shows at once, its verdicts when they are whole", async () => {
+    const { store, checks } = begun();
+    expect(store.getState().scene?.title).toBe("Small corner");
+    await wait();
+    checks[0]!.finish(clash);
+    await wait();
+    expect(store.getState().result).toBe(clash);
+    expect(store.getState().stale).toBe(false);
+  });
+
+  it("a change stops the check, keeps the last verdicts and marks them as from before it", async () => {
+    const { store, checks } = begun();
+    await wait();
+    checks[0]!.finish(clash);
+    await wait();
+    store.getState().edit("upper.out up", withPoint(store.getState().document!, "upper.out", [-5, 660, 444]));
+    expect(store.getState().stale).toBe(true);
+    expect(store.getState().result).toBe(clash);
+    await wait();
+    store.getState().edit("upper.out up", withPoint(store.getState().document!, "upper.out", [-5, 660, 448]));
+    expect(checks[1]!.stopped).toBe(true);
+    await wait();
+    expect(checks[2]!.document).toBe(store.getState().document);
+  });
+
+  it("a late answer to an older question is not taken", async () => {
+    const { store, checks } = begun();
+    await wait();
+    store.getState().edit("title", smallScene({ title: "Newer" }));
+    checks[0]!.finish(clash);
+    await wait();
+    expect(store.getState().result).toBeNull();
+  });
+
+  it("the steps of a drag are gathered into one check", async () => {
+    const { store, checks } = begun();
+    await wait();
+    for (let z = 441; z <= 450; z++) {
+      store.getState().tryMove({ point: "upper.out", to: [-5, 660, z], meaning: "cut" });
+      await vi.advanceTimersByTimeAsync(16);
+    }
+    await wait();
+    expect(checks).toHaveLength(2);
+  });
+
+  it("undoing asks nothing that was answered before", async () => {
+    const { store, checks } = begun();
+    await wait();
+    checks[0]!.finish(clash);
+    await wait();
+    store.getState().edit("title", smallScene({ title: "Newer" }));
+    await wait();
+    store.getState().undo();
+    expect(store.getState().result).toBe(clash);
+    expect(store.getState().stale).toBe(false);
+    await wait();
+    expect(checks).toHaveLength(2);
+  });
+
+  it("a tried move has the kept document's verdicts beside its own", async () => {
+    const { store, checks } = begun();
+    await wait();
+    checks[0]!.finish(clash);
+    await wait();
+    store.getState().tryMove({ point: "upper.out", to: [-5, 660, 444], meaning: "cut" });
+    expect(store.getState().resultBefore).toBe(clash);
+    await wait();
+    const better = checkResult([]);
+    checks[1]!.finish(better);
+    await wait();
+    expect(store.getState().result).toBe(better);
+    store.getState().putBack();
+    expect(store.getState().result).toBe(clash);
+    expect(store.getState().resultBefore).toBeNull();
+  });
+});
+
+describe("trouble", () => {
+  it("a scene that cannot be shown leaves the last good one, and says where it is wrong", async () => {
+    const { store } = begun();
+    const good = store.getState().scene;
+    store.getState().edit("lower.out", { ...smallScene(), wheel: { ...smallScene().wheel, centre: "nowhere" } });
+    expect(store.getState().scene).toBe(good);
+    expect(store.getState().error?.code).toBe("missing-point");
+    expect(store.getState().error?.path).toBe("wheel.centre");
+    store.getState().undo();
+    expect(store.getState().error).toBeNull();
+  });
+
+  it("members that leave the wheel loose are told as soon as they are", () => {
+    const { store } = begun();
+    const loose = smallScene().members.map((member) =>
+      member.id === "toe"
+        ? { id: "toe", kind: "link" as const, inboard: [0, 740, 700], outboard: [0, 740, 500] }
+        : member,
+    );
+    store.getState().edit("toe", smallScene({ members: loose as SceneDocument["members"] }));
+    expect(store.getState().error).not.toBeNull();
+  });
+
+  it("a workshop that breaks is told, and asked again when the builder wants it", async () => {
+    const { store, checks, engine } = begun();
+    await wait();
+    checks[0]!.fail(new Error("a worker stopped"));
+    await wait();
+    expect(store.getState().workTrouble).toBe("a worker stopped");
+    engine.checkAgain();
+    await wait();
+    checks[1]!.finish(clash);
+    await wait();
+    expect(store.getState().workTrouble).toBeNull();
+    expect(store.getState().result).toBe(clash);
+  });
+
+  it("stopping keeps what was found so far, marked as a part", async () => {
+    const { store, checks, engine } = begun();
+    await wait();
+    checks[0]!.onProgress({ pairsDone: 3, pairsTotal: 40, soFar: clash });
+    expect(store.getState().result).toBe(clash);
+    expect(store.getState().partial).toBe(true);
+    engine.stopCheck();
+    await wait();
+    expect(store.getState().result).toBe(clash);
+    expect(store.getState().partial).toBe(true);
+    expect(store.getState().checkStopped).toBe(true);
+    expect(store.getState().checking).toBeNull();
+  });
+});
