@@ -16,10 +16,11 @@ import type { Show, Stand, Theme } from "../store/state.ts";
 import type { Inset } from "./framing.ts";
 import { NO_INSET } from "./framing.ts";
 import { listenForGestures } from "./gestures.ts";
+import type { ProjectedPoint } from "./marks.ts";
 import { PictureHost } from "./PictureHost.tsx";
 import { PictureMessage } from "./PictureMessage.tsx";
 import type { ShownPatch } from "./patchLayer.ts";
-import type { Focus, Picture, ProjectedPoint } from "./picture.ts";
+import type { Focus, Picture } from "./picture.ts";
 import { type SecondView, SecondViews } from "./secondView.ts";
 import type { SnapshotOptions } from "./snapshot.ts";
 import { hasWebGl2 } from "./webgl.ts";
@@ -94,13 +95,16 @@ export function Viewport(props: ViewportProps) {
   useLayoutEffect(() => picture?.setCrossing(crossing), [picture, crossing]);
   useLayoutEffect(() => picture?.setMarks(marks), [picture, marks]);
   useLayoutEffect(() => {
-    if (picture !== null) picture.onProject = onProject;
+    if (picture !== null) picture.marks.onProject = onProject;
   }, [picture, onProject]);
   const standShown = useRef<Picture | null>(null);
+  const waitingView = useRef<Stand | Focus | null>(null);
   useLayoutEffect(() => {
     if (picture === null) return;
     picture.setStand(stand, standShown.current !== picture);
     standShown.current = picture;
+    if (waitingView.current !== null) picture.frame(waitingView.current, true);
+    waitingView.current = null;
   }, [picture, stand]);
 
   useEffect(() => {
@@ -135,7 +139,11 @@ export function Viewport(props: ViewportProps) {
           rig.orbit(rig.place.target, (azimuth_deg * Math.PI) / 180, (elevation_deg * Math.PI) / 180),
         ),
       zoomBy: (factor) => byHand(({ rig }) => rig.zoom(rig.place.target, factor)),
-      frame: (view) => pictureRef.current?.frame(view, false),
+      frame: (view) => {
+        if (pictureRef.current === null) waitingView.current = view;
+        else pictureRef.current.frame(view, false);
+        if (typeof view !== "string" && events.current.stand !== null) events.current.onStandLeft();
+      },
       addView: (canvas) => seconds.add(canvas),
     };
   }, [seconds]);

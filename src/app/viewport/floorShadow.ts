@@ -61,6 +61,7 @@ export class FloorShadow {
     const { scene } = bodies;
     scene.overrideMaterial = this.#material;
     renderer.setRenderTarget(this.#seen);
+    renderer.setClearColor(0, 0);
     renderer.clear();
     renderer.render(scene, this.#camera);
     scene.overrideMaterial = null;

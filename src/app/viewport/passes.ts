@@ -15,8 +15,9 @@ import { INK_WIDTHS_PX, PALETTES } from "./palette.ts";
 import type { PatchLayer } from "./patchLayer.ts";
 import { OCCLUSION_SAMPLES, type Quality } from "./quality.ts";
 import { ScreenPass } from "./screenPass.ts";
-import { COMPOSITE_FRAGMENT } from "./shaders/composite.ts";
-import { FINISH_FRAGMENT } from "./shaders/finish.ts";
+import { COMPOSITE_FRAGMENT, COMPOSITE_VERTEX } from "./shaders/composite.ts";
+import { ENLARGE_FRAGMENT } from "./shaders/enlarge.ts";
+import { HELD_FRAGMENT } from "./shaders/held.ts";
 import { OCCLUSION_BLUR_FRAGMENT, OCCLUSION_FRAGMENT } from "./shaders/occlusion.ts";
 import type { Targets } from "./targets.ts";
 
@@ -25,8 +26,10 @@ export interface PictureRequest {
   readonly targets: Targets;
   readonly theme: Theme;
   readonly quality: Quality;
-  /** Samples along one side of a CSS pixel, for line widths and patterns. */
+  /** Samples of the layers along one side of a CSS pixel. */
   readonly samplesPerPx: number;
+  /** Pixels of the output along one side of a CSS pixel. */
+  readonly outputPerPx: number;
   /** Thicker or thinner ink than on the screen (small or printed pictures). */
   readonly inkScale: number;
   /** Plain white behind the car, no floor: for paper. */
@@ -54,8 +57,14 @@ export class Passes {
     uStep: { value: new Vector2() },
   });
   readonly #composite = compositePass();
-  readonly #finish = finishPass({});
-  readonly #finishSmooth = finishPass({ SMOOTH: 1 });
+  readonly #enlarge = new ScreenPass(
+    "enlarge",
+    ENLARGE_FRAGMENT,
+    { tPicture: texture(), tDepth: texture(), uDepthOut: flag() },
+    { depth: true },
+  );
+  readonly #heldAlong = heldPass("held along", {});
+  readonly #heldAcross = heldPass("held across", { ACROSS: 1 });
 
   constructor(renderer: WebGLRenderer, shared: SharedUniforms) {
     this.#renderer = renderer;
@@ -102,21 +111,32 @@ export class Passes {
     u.uPair.value = [...patches.pair];
     u.uOcclusionOn.value = quality > 0;
     u.tOcclusion.value = quality > 0 ? targets.occlusion("occlusion").texture : markTexture;
+    u.uDepthOut.value = request.depthOut;
+    u.uSamplesPerPx.value = request.samplesPerPx;
     this.#setLook(request, floor);
-    this.#setHeldBox(request, bodies);
-    const picture = targets.picture();
-    this.#composite.run(renderer, picture);
+    this.#drawHeld(request, bodies, glassOn);
 
-    const finish = request.samplesPerPx <= 1 ? this.#finishSmooth : this.#finish;
-    finish.uniforms.tPicture.value = picture.texture;
-    finish.uniforms.tDepth.value = solid.depthTexture;
-    finish.uniforms.uDepthOut.value = request.depthOut;
-    finish.run(renderer, request.output);
+    // with fewer samples than pixels the picture is put together small and enlarged
+    const small = request.samplesPerPx < request.outputPerPx;
+    const perPx = small ? request.samplesPerPx : request.outputPerPx;
+    const share = perPx / request.samplesPerPx;
+    u.uSize.value.set(targets.width * share, targets.height * share);
+    u.uPixel.value = perPx;
+    if (!small) {
+      this.#composite.run(renderer, request.output);
+      return;
+    }
+    const picture = targets.smooth("picture");
+    this.#composite.run(renderer, picture);
+    this.#enlarge.uniforms.tPicture.value = picture.texture;
+    this.#enlarge.uniforms.tDepth.value = solid.depthTexture;
+    this.#enlarge.uniforms.uDepthOut.value = request.depthOut;
+    this.#enlarge.run(renderer, request.output);
   }
 
   dispose(): void {
     for (const pass of this.#occlusion.values()) pass.dispose();
-    for (const pass of [this.#blur, this.#composite, this.#finish, this.#finishSmooth]) pass.dispose();
+    for (const pass of [this.#blur, this.#composite, this.#enlarge, this.#heldAlong, this.#heldAcross]) pass.dispose();
   }
 
   #drawLayer(target: WebGLRenderTarget, draw: () => void): void {
@@ -153,8 +173,6 @@ export class Passes {
     const u = this.#composite.uniforms;
     const palette = PALETTES[request.theme];
     const white = [1, 1, 1];
-    u.uSize.value.set(request.targets.width, request.targets.height);
-    u.uPixel.value = request.samplesPerPx;
     u.uInkWidths.value = INK_WIDTHS_PX.map((width) => width * request.inkScale);
     u.uInk.value = palette.ink;
     u.uOutline.value = palette.outline;
@@ -176,32 +194,61 @@ export class Passes {
     u.uCameraWorld.value = request.camera.matrixWorld.elements;
   }
 
-  /** Only near what is held is it worth looking for its outline: the box of its spheres in the picture, 0..1. */
-  #setHeldBox({ camera, targets, samplesPerPx, style }: PictureRequest, bodies: BodyLayer): void {
-    const box = this.#composite.uniforms.uHeldBox.value.set(2, 2, -1, -1);
-    const sphere = new Sphere();
+  /** How far samples near what is held are from it; only there, for nowhere else does it matter. */
+  #drawHeld(request: PictureRequest, bodies: BodyLayer, glassOn: boolean): void {
+    const { targets, samplesPerPx } = request;
+    const u = this.#composite.uniforms;
+    const along = targets.smooth("heldAlong");
+    const across = targets.smooth("held");
+    u.tHeld.value = across.texture;
+    u.uHeldOn.value = false;
     for (const part of bodies.parts) {
-      if (!bodies.isHeld(part) || style(part) === "off") continue;
-      bodies.whereIs(part, sphere);
-      const centre = sphere.center.applyMatrix4(camera.matrixWorldInverse);
-      const near = -centre.z - sphere.radius;
-      if (-centre.z + sphere.radius <= 0) continue;
-      if (near <= camera.near) {
-        box.set(0, 0, 1, 1);
-        return;
+      if (!bodies.isHeld(part) || request.style(part) === "off") continue;
+      const box = this.#boxOf(part, request, bodies);
+      if (box === null) continue;
+      for (const [pass, target] of [
+        [this.#heldAlong, along],
+        [this.#heldAcross, across],
+      ] as const) {
+        if (!u.uHeldOn.value) {
+          target.scissorTest = false;
+          this.#renderer.setRenderTarget(target);
+          this.#renderer.setClearColor(0xffffff, 1);
+          this.#renderer.clear();
+        }
+        target.scissorTest = true;
+        target.scissor.set(box.x, box.y, box.width, box.height);
+        pass.uniforms.tMark.value = u.tMark.value;
+        pass.uniforms.tDepth.value = u.tDepth.value;
+        pass.uniforms.tGlassMark.value = u.tGlassMark.value;
+        pass.uniforms.tGlassDepth.value = u.tGlassDepth.value;
+        pass.uniforms.tAlong.value = along.texture;
+        pass.uniforms.uGlassOn.value = glassOn;
+        pass.uniforms.uReach.value = Math.min(14, Math.ceil(5.6 * samplesPerPx));
+        pass.run(this.#renderer, target);
       }
-      const p = camera.projectionMatrix.elements;
-      const x = ((centre.x * p[0]! + centre.z * p[8]!) / -centre.z) * 0.5 + 0.5;
-      const y = ((centre.y * p[5]! + centre.z * p[9]!) / -centre.z) * 0.5 + 0.5;
-      const [rx, ry] = [(sphere.radius * p[0]!) / near / 2, (sphere.radius * p[5]!) / near / 2];
-      const [mx, my] = [(8 * samplesPerPx) / targets.width, (8 * samplesPerPx) / targets.height];
-      box.set(
-        Math.min(box.x, x - rx - mx),
-        Math.min(box.y, y - ry - my),
-        Math.max(box.z, x + rx + mx),
-        Math.max(box.w, y + ry + my),
-      );
+      u.uHeldOn.value = true;
     }
+  }
+
+  /** The part's sphere in the picture with room for its outline, in samples; null: outside. */
+  #boxOf(part: Part, { camera, targets, samplesPerPx }: PictureRequest, bodies: BodyLayer) {
+    const { center, radius } = bodies.whereIs(part, new Sphere());
+    const centre = center.applyMatrix4(camera.matrixWorldInverse);
+    const near = -centre.z - radius;
+    if (near + 2 * radius <= 0) return null;
+    if (near <= camera.near) return { x: 0, y: 0, width: targets.width, height: targets.height };
+    const p = camera.projectionMatrix.elements;
+    const margin = 8 * samplesPerPx;
+    const side = (middle: number, reach: number, size: number): [number, number] => [
+      Math.max(0, Math.floor((middle - reach) * size - margin)),
+      Math.min(size, Math.ceil((middle + reach) * size + margin)),
+    ];
+    const x = ((centre.x * p[0]! + centre.z * p[8]!) / -centre.z) * 0.5 + 0.5;
+    const y = ((centre.y * p[5]! + centre.z * p[9]!) / -centre.z) * 0.5 + 0.5;
+    const [left, right] = side(x, (radius * p[0]!) / near / 2, targets.width);
+    const [low, high] = side(y, (radius * p[5]!) / near / 2, targets.height);
+    return right <= left || high <= low ? null : { x: left, y: low, width: right - left, height: high - low };
   }
 }
 
@@ -214,13 +261,25 @@ function occlusionPass(samples: number) {
   );
 }
 
-function finishPass(defines: Record<string, number>) {
-  const uniforms = { tPicture: texture(), tDepth: texture(), uDepthOut: flag() };
-  return new ScreenPass("finish", FINISH_FRAGMENT, uniforms, { defines, depth: true });
+function heldPass(name: string, defines: Record<string, number>) {
+  return new ScreenPass(
+    name,
+    HELD_FRAGMENT,
+    {
+      tMark: texture(),
+      tDepth: texture(),
+      tGlassMark: texture(),
+      tGlassDepth: texture(),
+      tAlong: texture(),
+      uGlassOn: flag(),
+      uReach: { value: 0 },
+    },
+    { defines },
+  );
 }
 
 function compositePass() {
-  return new ScreenPass("composite", COMPOSITE_FRAGMENT, {
+  const uniforms = {
     tColour: texture(),
     tMark: texture(),
     tDepth: texture(),
@@ -230,10 +289,13 @@ function compositePass() {
     tBuriedMark: texture(),
     tOcclusion: texture(),
     tFloor: texture(),
+    tHeld: texture(),
     uGlassOn: flag(),
     uBuriedOn: flag(),
     uOcclusionOn: flag(),
     uFloorOn: flag(),
+    uDepthOut: flag(),
+    uSamplesPerPx: { value: 1 },
     uSize: { value: new Vector2() },
     uPixel: { value: 1 },
     uInkWidths: { value: [] as readonly number[] },
@@ -245,7 +307,7 @@ function compositePass() {
     uFloorColour: colour(),
     uShadow: { value: 0 },
     uHeldColour: colour(),
-    uHeldBox: { value: new Vector4() },
+    uHeldOn: flag(),
     uGlass: colour(),
     uGlassEdge: colour(),
     uGlassFill: { value: 0 },
@@ -255,5 +317,6 @@ function compositePass() {
     uCameraWorld: { value: [] as number[] },
     uFloorArea: { value: new Vector4() },
     uFloorCentre: { value: new Vector2() },
-  });
+  };
+  return new ScreenPass("composite", COMPOSITE_FRAGMENT, uniforms, { depth: true, vertexShader: COMPOSITE_VERTEX });
 }

@@ -9,7 +9,7 @@ import {
 } from "three";
 import type { Vec3 } from "../../maths/vec3.ts";
 import { ScreenPass } from "./screenPass.ts";
-import { PICK_FRAGMENT } from "./shaders/finish.ts";
+import { PICK_FRAGMENT } from "./shaders/pick.ts";
 import type { Targets } from "./targets.ts";
 
 export interface PickHit {

@@ -1,15 +1,17 @@
-import { PerspectiveCamera, Sphere, Vector3, type WebGLRenderer } from "three";
+import { PerspectiveCamera, type WebGLRenderer } from "three";
 import type { ModelBody, PartGroup } from "../../check/model.ts";
 import type { Pose } from "../../maths/pose.ts";
 import type { Vec3 } from "../../maths/vec3.ts";
 import type { Show, Stand, Theme } from "../store/state.ts";
 import { BodyLayer, type Part, styleByGroup } from "./bodyLayer.ts";
 import { type CameraPlace, cameraFrame, directionAngles, LENS_DEG, standDirection } from "./cameraPlace.ts";
+import { carExtent } from "./carExtent.ts";
 import { closeLookStyle, secondPlace } from "./closeLookStyle.ts";
 import { FloorShadow } from "./floorShadow.ts";
 import { FrameClock } from "./frameClock.ts";
 import { framed, freeArea, type Inset, NO_INSET, type PictureSize } from "./framing.ts";
 import { aim, type Reach } from "./lens.ts";
+import { Marks } from "./marks.ts";
 import { sharedUniforms } from "./materials.ts";
 import { Passes, type PictureRequest } from "./passes.ts";
 import { PatchLayer, type ShownPatch } from "./patchLayer.ts";
@@ -17,8 +19,11 @@ import { Picker } from "./picker.ts";
 import { type Quality, QualityGovernor, sampling } from "./quality.ts";
 import { CameraRig } from "./rig.ts";
 import type { SecondViewSpec, SecondViews } from "./secondView.ts";
-import { type SnapshotOptions, takeSnapshot } from "./snapshot.ts";
-import { Targets } from "./targets.ts";
+import { SNAPSHOT_SAMPLES, type SnapshotOptions, takeSnapshot } from "./snapshot.ts";
+import { TargetPool, type Targets } from "./targets.ts";
+import { isSoftware } from "./webgl.ts";
+
+export type { ProjectedPoint } from "./marks.ts";
 
 /** Something to look at more closely than a stand: a place, how much of the car to show round it, from where. */
 export interface Focus {
@@ -28,21 +33,15 @@ export interface Focus {
   readonly from?: Vec3;
 }
 
-export interface ProjectedPoint {
-  readonly x: number;
-  readonly y: number;
-  /** Inside the picture, in front of the eye. Parts before it are not asked. */
-  readonly visible: boolean;
-}
-
 /** After the last movement the picture is drawn once more, as finely as the machine can. */
 const STILL_AFTER_MS = 140;
+const SECONDS_EVERY_MS = 250;
 
 /** The 3D picture of the car: what is shown, from where, and the drawing of it. Knows no React. */
 export class Picture {
   readonly rig = new CameraRig();
   readonly camera = new PerspectiveCamera();
-  onProject: (points: readonly ProjectedPoint[]) => void = () => {};
+  readonly marks = new Marks();
   /** Asked before each frame whether things are to be drawn over the car (with its depth). */
   drawOver: (() => void) | null = null;
 
@@ -56,8 +55,8 @@ export class Picture {
   readonly #passes: Passes;
   readonly #picker: Picker;
   readonly #clock: FrameClock;
-  readonly #governor = new QualityGovernor();
-  readonly #targets = new Map<string, Targets>();
+  readonly #governor: QualityGovernor;
+  readonly #targets = new TargetPool();
   readonly #secondCamera = new PerspectiveCamera();
   #lastTargets: Targets | null = null;
   #size: PictureSize = { width: 1, height: 1 };
@@ -65,8 +64,6 @@ export class Picture {
   #inset: Inset = NO_INSET;
   #theme: Theme = "daylight";
   #style: (part: Part) => Show = () => "solid";
-  #marks: readonly Vec3[] = [];
-  #projected = "";
   #stand: Stand | null = null;
   #reach: Reach = { centre: [0, 0, 300], radius_mm: 3000 };
   #framePoints: readonly Vec3[] = [];
@@ -74,6 +71,7 @@ export class Picture {
   #moving = false;
   #waiting = false;
   #stillTimer = 0;
+  #secondsDrawn_ms = 0;
   #clean: { quality: Quality } | null = null;
 
   constructor(renderer: WebGLRenderer, wantFrame: () => void, seconds: SecondViews) {
@@ -84,7 +82,9 @@ export class Picture {
     renderer.autoClear = false;
     this.#passes = new Passes(renderer, this.#shared);
     this.#picker = new Picker(renderer);
-    this.#clock = new FrameClock(renderer.getContext() as WebGL2RenderingContext);
+    const gl = renderer.getContext() as WebGL2RenderingContext;
+    this.#clock = new FrameClock(gl);
+    this.#governor = new QualityGovernor(isSoftware(gl));
     for (const camera of [this.camera, this.#secondCamera]) {
       camera.matrixAutoUpdate = false;
       camera.matrixWorldAutoUpdate = false;
@@ -94,7 +94,9 @@ export class Picture {
   setBodies(bodies: readonly ModelBody[]): void {
     const wasEmpty = this.#bodies.parts.length === 0;
     this.#bodies.setBodies(bodies);
-    this.#measure();
+    const { reach, points } = carExtent(this.#bodies.parts);
+    this.#reach = reach;
+    this.#framePoints = points;
     this.#patches.follow(this.#bodies);
     if (wasEmpty && this.#stand !== null) this.frame(this.#stand, true);
     this.#carChanged();
@@ -136,9 +138,9 @@ export class Picture {
     this.#changed();
   }
 
-  setMarks(marks: readonly Vec3[]): void {
-    this.#marks = marks;
-    this.#project();
+  setMarks(points: readonly Vec3[]): void {
+    this.marks.points = points;
+    this.marks.project(this.camera, this.#size);
   }
 
   setSize(size: PictureSize, dpr: number): void {
@@ -173,6 +175,7 @@ export class Picture {
   }
 
   frame(view: Stand | Focus, atOnce: boolean): void {
+    this.#stand = typeof view === "string" ? view : null;
     const place = this.placeOf(view, this.#size, this.#inset);
     if (place === null) return;
     this.rig.moveTo(place, performance.now(), atOnce || prefersStillness());
@@ -248,10 +251,14 @@ export class Picture {
       this.#floor.draw(this.#renderer, this.#bodies, (part) => this.#style(part) !== "off");
       this.#shadowStale = false;
     }
-    this.#seconds.drawStale((spec, canvas) => this.#drawSecond(spec, canvas, quality));
+    // a slow machine follows a movement with the main picture first
+    if (quality > 0 || !moving || now - this.#secondsDrawn_ms > SECONDS_EVERY_MS) {
+      this.#seconds.drawStale((spec, canvas) => this.#drawSecond(spec, canvas, quality));
+      this.#secondsDrawn_ms = now;
+    }
     this.#drawMain(quality);
     this.drawOver?.();
-    this.#project();
+    this.marks.project(this.camera, this.#size);
     this.#clean = { quality };
     this.#clock.end((ms) => this.#frameDone(ms, quality, moving));
     if (easing) this.#wantFrame();
@@ -275,6 +282,7 @@ export class Picture {
         theme: options.theme ?? this.#theme,
         quality: 2,
         samplesPerPx: samples,
+        outputPerPx: samples / SNAPSHOT_SAMPLES,
         inkScale: options.inkScale ?? 1,
         white: options.white ?? false,
         floor: true,
@@ -329,7 +337,7 @@ export class Picture {
     window.clearTimeout(this.#stillTimer);
     this.#stillTimer = window.setTimeout(() => {
       this.#moving = false;
-      const best = this.#clean?.quality === this.#governor.still && !this.#shadowStale;
+      const best = this.#clean?.quality === this.#governor.still && !this.#shadowStale && !this.#seconds.anyStale;
       if (!best) this.#wantFrame();
     }, STILL_AFTER_MS);
   }
@@ -340,7 +348,7 @@ export class Picture {
 
   #drawMain(quality: Quality): void {
     const samples = sampling(quality, this.#dpr);
-    const targets = this.#targetsOf("main", this.#size.width * samples, this.#size.height * samples);
+    const targets = this.#targets.get("main", this.#size.width * samples, this.#size.height * samples);
     this.#lastTargets = targets;
     this.#renderer.setRenderTarget(null);
     this.#renderer.setViewport(0, 0, this.#size.width, this.#size.height);
@@ -351,6 +359,7 @@ export class Picture {
         theme: this.#theme,
         quality,
         samplesPerPx: samples,
+        outputPerPx: this.#dpr,
         inkScale: 1,
         white: false,
         floor: true,
@@ -371,7 +380,7 @@ export class Picture {
     const [width, height] = [Math.round(spec.width * scale), Math.round(spec.height * scale)];
     if (width < 1 || height < 1) return;
     const samples = sampling(quality, this.#dpr);
-    const targets = this.#targetsOf(`second ${width}x${height}`, spec.width * samples, spec.height * samples);
+    const targets = this.#targets.get(`second ${width}x${height}`, spec.width * samples, spec.height * samples);
     const { place, lens_deg, nearest_mm } = secondPlace(spec);
     aim(this.#secondCamera, place, spec, lens_deg, { x: 0, y: 0 }, this.#reach, nearest_mm);
     const ratio = this.#renderer.getPixelRatio();
@@ -385,6 +394,7 @@ export class Picture {
         theme: this.#theme,
         quality,
         samplesPerPx: samples,
+        outputPerPx: scale,
         inkScale: 1.1,
         white: false,
         floor: spec.pair === null,
@@ -401,59 +411,9 @@ export class Picture {
     canvas.getContext("2d")?.drawImage(whole, 0, whole.height - height, width, height, 0, 0, width, height);
   }
 
-  #targetsOf(name: string, width: number, height: number): Targets {
-    const key = `${name} ${Math.round(width)}x${Math.round(height)}`;
-    let targets = this.#targets.get(key);
-    if (targets === undefined) {
-      // two of a kind (moving and at rest) are kept
-      const kin = [...this.#targets.keys()].filter((other) => other.startsWith(`${name} `));
-      for (const old of kin.slice(0, -1)) {
-        this.#targets.get(old)?.dispose();
-        this.#targets.delete(old);
-      }
-      targets = new Targets(width, height);
-      this.#targets.set(key, targets);
-    }
-    return targets;
-  }
-
   #dropTargets(): void {
-    for (const targets of this.#targets.values()) targets.dispose();
-    this.#targets.clear();
+    this.#targets.dispose();
     this.#lastTargets = null;
-  }
-
-  #measure(): void {
-    const sphere = new Sphere();
-    const points: Vec3[] = [];
-    const all = new Sphere();
-    all.makeEmpty();
-    for (const part of this.#bodies.parts) {
-      all.union(sphere.copy(part.bounds));
-      part.mesh.geometry.computeBoundingBox();
-      const box = part.coil === null ? part.mesh.geometry.boundingBox : null;
-      if (box === null) continue;
-      for (const x of [box.min.x, box.max.x]) {
-        for (const y of [box.min.y, box.max.y]) for (const z of [box.min.z, box.max.z]) points.push([x, y, z]);
-      }
-    }
-    this.#framePoints = points;
-    const { center, radius } = all.isEmpty() ? new Sphere(new Vector3(0, 0, 300), 1000) : all;
-    // travel moves parts out of their design position by a few hundred mm at most
-    this.#reach = { centre: [center.x, center.y, center.z], radius_mm: radius + 300 };
-  }
-
-  #project(): void {
-    const p = new Vector3();
-    const points = this.#marks.map((mark) => {
-      p.set(mark[0], mark[1], mark[2]).project(this.camera);
-      const visible = Math.abs(p.x) <= 1 && Math.abs(p.y) <= 1 && Math.abs(p.z) <= 1;
-      return { x: (p.x * 0.5 + 0.5) * this.#size.width, y: (0.5 - p.y * 0.5) * this.#size.height, visible };
-    });
-    const text = points.map(({ x, y, visible }) => `${x.toFixed(2)},${y.toFixed(2)},${visible}`).join(";");
-    if (text === this.#projected) return;
-    this.#projected = text;
-    this.onProject(points);
   }
 }
 

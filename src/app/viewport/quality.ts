@@ -5,15 +5,25 @@ export type Quality = 0 | 1 | 2;
 const SLOW_FRAME_MS = 34;
 /** A picture at rest may take longer, but not so long that the next touch waits for it. */
 const SLOW_STILL_MS = 450;
-/** Programs are compiled in the first frames of a level; they say nothing about its speed. */
-const WARM_UP_FRAMES = 2;
+/** A level's programs are compiled in its first frame, which says nothing about its speed. */
+const WARM_UP_FRAMES = 1;
 
-/** Steps the picture's quality down where the machine is slow: at once far too slow, or three slow frames of the last four. */
+/** Steps the picture's quality down where the machine is slow: at once where far too slow, or after three slow frames of four. */
 export class QualityGovernor {
-  #moving: Quality = 2;
-  #still: Quality = 2;
+  readonly #startMoving: Quality;
+  readonly #startStill: Quality;
+  #moving: Quality;
+  #still: Quality;
   #slow: boolean[] = [];
   #warmUp = WARM_UP_FRAMES;
+
+  /** `software`: the pictures are computed without a graphics card; the highest level is out of reach. */
+  constructor(software: boolean) {
+    this.#startMoving = software ? 0 : 2;
+    this.#startStill = software ? 1 : 2;
+    this.#moving = this.#startMoving;
+    this.#still = this.#startStill;
+  }
 
   get moving(): Quality {
     return this.#moving;
@@ -36,19 +46,20 @@ export class QualityGovernor {
     if (quality !== this.#moving) return;
     this.#slow.push(frame_ms > SLOW_FRAME_MS);
     if (this.#slow.length > 4) this.#slow.shift();
-    if (frame_ms > SLOW_FRAME_MS * 4 || this.#slow.filter(Boolean).length >= 3) this.#step();
+    if (frame_ms > SLOW_FRAME_MS * 4) this.#stepTo(0);
+    else if (this.#slow.filter(Boolean).length >= 3) this.#stepTo(lower(quality));
   }
 
   /** After a change of size or a new context the machine gets a fresh chance. */
   reset(): void {
-    this.#moving = 2;
-    this.#still = 2;
+    this.#moving = this.#startMoving;
+    this.#still = this.#startStill;
     this.#slow = [];
     this.#warmUp = WARM_UP_FRAMES;
   }
 
-  #step(): void {
-    this.#moving = lower(this.#moving);
+  #stepTo(quality: Quality): void {
+    this.#moving = quality;
     this.#slow = [];
     this.#warmUp = WARM_UP_FRAMES;
   }

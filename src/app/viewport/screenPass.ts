@@ -14,6 +14,13 @@ import { SCREEN_VERTEX } from "./shaders/common.ts";
 
 const CORNERS = Float32Array.of(-1, -1, 0, 3, -1, 0, -1, 3, 0);
 
+interface ScreenPassOptions {
+  readonly defines?: Record<string, number>;
+  /** The program writes depth, which replaces the target's. */
+  readonly depth?: boolean;
+  readonly vertexShader?: string;
+}
+
 /** One fragment program over a whole target. */
 export class ScreenPass<Uniforms extends Record<string, { value: unknown }>> {
   readonly uniforms: Uniforms;
@@ -22,18 +29,17 @@ export class ScreenPass<Uniforms extends Record<string, { value: unknown }>> {
   readonly #mesh: Mesh;
   static readonly #camera = new OrthographicCamera(-1, 1, 1, -1, 0, 1);
 
-  /** `depth`: the program writes depth, so the target's is replaced. */
   constructor(
     name: string,
     fragmentShader: string,
     uniforms: Uniforms,
-    { defines = {}, depth = false }: { defines?: Record<string, number>; depth?: boolean } = {},
+    { defines = {}, depth = false, vertexShader = SCREEN_VERTEX }: ScreenPassOptions = {},
   ) {
     this.uniforms = uniforms;
     this.#material = new RawShaderMaterial({
       name,
       glslVersion: GLSL3,
-      vertexShader: `precision highp float;\n${SCREEN_VERTEX}`,
+      vertexShader,
       fragmentShader,
       uniforms,
       defines,

@@ -52,6 +52,10 @@ export class SecondViews {
     for (const entry of this.#entries) entry.stale = true;
   }
 
+  get anyStale(): boolean {
+    return [...this.#entries].some(({ stale, spec }) => stale && spec !== null);
+  }
+
   drawStale(draw: (spec: SecondViewSpec, canvas: HTMLCanvasElement) => void): void {
     for (const entry of this.#entries) {
       if (!entry.stale || entry.spec === null) continue;

@@ -20,7 +20,7 @@ export interface SnapshotOptions {
 }
 
 /** Samples along one side of a picture's pixel. */
-const SAMPLES = 2;
+export const SNAPSHOT_SAMPLES = 2;
 
 /** Draws one picture of its own size, beside the one on the screen, and packs it as PNG. */
 export async function takeSnapshot(
@@ -32,11 +32,11 @@ export async function takeSnapshot(
 ): Promise<Blob> {
   const ratio = options.pixelRatio ?? 2;
   const [w, h] = [Math.round(width * ratio), Math.round(height * ratio)];
-  const targets = new Targets(w * SAMPLES, h * SAMPLES);
+  const targets = new Targets(w * SNAPSHOT_SAMPLES, h * SNAPSHOT_SAMPLES);
   const output = new WebGLRenderTarget(w, h);
   const bytes = new Uint8ClampedArray(w * h * 4);
   try {
-    draw({ width, height }, NO_INSET, SAMPLES * ratio, targets, output);
+    draw({ width, height }, NO_INSET, SNAPSHOT_SAMPLES * ratio, targets, output);
     renderer.readRenderTargetPixels(output, 0, 0, w, h, bytes);
   } finally {
     targets.dispose();

@@ -15,7 +15,11 @@ export class Targets {
   layer(name: "solid" | "glass" | "buried"): WebGLRenderTarget {
     return this.#get(name, () => {
       const depthTexture = new DepthTexture(this.width, this.height, UnsignedIntType);
-      return new WebGLRenderTarget(this.width, this.height, { ...NEAREST, count: 2, depthTexture });
+      const target = new WebGLRenderTarget(this.width, this.height, { ...NEAREST, count: 2, depthTexture });
+      // colour is averaged over a pixel's samples; marks never are
+      const colour = target.textures[0]!;
+      [colour.minFilter, colour.magFilter] = [LinearFilter, LinearFilter];
+      return target;
     });
   }
 
@@ -25,16 +29,10 @@ export class Targets {
     return this.#get(name, () => new WebGLRenderTarget(width, height, { ...NEAREST, depthBuffer: false }));
   }
 
-  picture(): WebGLRenderTarget {
-    return this.#get(
-      "picture",
-      () =>
-        new WebGLRenderTarget(this.width, this.height, {
-          minFilter: LinearFilter,
-          magFilter: LinearFilter,
-          depthBuffer: false,
-        }),
-    );
+  /** The picture itself where it has fewer pixels than the screen, and the distance from what is held. */
+  smooth(name: "picture" | "heldAlong" | "held"): WebGLRenderTarget {
+    const { width, height } = this;
+    return this.#get(name, () => new WebGLRenderTarget(width, height, { ...LINEAR, depthBuffer: false }));
   }
 
   dispose(): void {
@@ -55,4 +53,30 @@ export class Targets {
   }
 }
 
+const LINEAR = { minFilter: LinearFilter, magFilter: LinearFilter, type: UnsignedByteType } as const;
 const NEAREST = { minFilter: NearestFilter, magFilter: NearestFilter, type: UnsignedByteType } as const;
+
+/** Targets by use and size; of each use the last two sizes are kept: for movement and for rest. */
+export class TargetPool {
+  readonly #byKey = new Map<string, Targets>();
+
+  get(use: string, width: number, height: number): Targets {
+    const key = `${use} ${Math.round(width)}x${Math.round(height)}`;
+    let targets = this.#byKey.get(key);
+    if (targets === undefined) {
+      const kin = [...this.#byKey.keys()].filter((other) => other.startsWith(`${use} `));
+      for (const old of kin.slice(0, -1)) {
+        this.#byKey.get(old)?.dispose();
+        this.#byKey.delete(old);
+      }
+      targets = new Targets(width, height);
+      this.#byKey.set(key, targets);
+    }
+    return targets;
+  }
+
+  dispose(): void {
+    for (const targets of this.#byKey.values()) targets.dispose();
+    this.#byKey.clear();
+  }
+}

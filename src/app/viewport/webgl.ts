@@ -5,3 +5,10 @@ export function hasWebGl2(): boolean {
   context.getExtension("WEBGL_lose_context")?.loseContext();
   return true;
 }
+
+/** Whether the context draws with the processor alone. */
+export function isSoftware(gl: WebGL2RenderingContext): boolean {
+  const info = gl.getExtension("WEBGL_debug_renderer_info");
+  const name = String(gl.getParameter(info?.UNMASKED_RENDERER_WEBGL ?? gl.RENDERER));
+  return /swiftshader|llvmpipe|softpipe|software|basic render/i.test(name);
+}

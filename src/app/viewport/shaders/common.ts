@@ -39,8 +39,9 @@ vec3 viewPosition(vec2 uv, float depth) {
 }
 `;
 
-/** A triangle that covers the target; gl_VertexID needs no buffer but three wants a position. */
+/** A triangle that covers the target. */
 export const SCREEN_VERTEX = /* glsl */ `
+precision highp float;
 in vec3 position;
 out vec2 vUv;
 void main() {

@@ -123,8 +123,8 @@ vec3 patchColour(float k) {
   } else {
     float deep = clamp(-c / 9.0, 0.0, 1.0);
     colour = mix(uClash, uClashDeep, deep * 0.8) * (0.8 + 0.25 * k);
-    float stripe = abs(mod(at.x + at.y, 7.0) - 3.5);
-    colour = mix(colour, uInk, (1.0 - smoothstep(0.7, 1.5, stripe)) * 0.62);
+    float stripe = abs(mod(at.x + at.y, 8.0) - 4.0) * 0.707;
+    colour = mix(colour, uInk, (1.0 - smoothstep(0.6, 1.2, stripe)) * 0.5);
   }
   return colour;
 }
