@@ -26,8 +26,8 @@ export function CardVerdicts({ card, unit, most }: CardVerdictsProps) {
       <ul>
         {verdicts.slice(0, most).map((fact) => (
           <li key={fact.key}>
-            <GapMark kind={fact.verdict} size={20} />
-            <span className="unseen">{fact.verdict}: </span>
+            <GapMark kind={fact.mark} size={20} />
+            <span className="unseen">{fact.mark}: </span>
             <span>{fact.name}</span>
             <b>{fact.closest}</b>
           </li>

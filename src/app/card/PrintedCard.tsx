@@ -109,7 +109,7 @@ function Verdicts({ card, unit, page }: { card: Card; unit: Unit; page: CardPage
         {page.verdicts.map((fact) => (
           <tr key={fact.key}>
             <td className="mark">
-              <GapMark kind={fact.verdict} size={20} />
+              <GapMark kind={fact.mark} size={20} />
             </td>
             <td>{fact.name}</td>
             <td className="figure">

@@ -90,7 +90,7 @@ function paintVerdicts(context: Context, card: Card, unit: Unit, top: number): n
   y = drawText(context, "wants", WIDTH - MARGIN, y, { ...head, align: "right" }) + 4;
   for (const fact of facts.slice(0, MOST_VERDICTS)) {
     rule(context, MARGIN, y, INNER);
-    drawMark(context, fact.verdict, MARGIN, y + 8, 22);
+    drawMark(context, fact.mark, MARGIN, y + 8, 22);
     drawText(context, fact.closest, WIDTH - MARGIN - 90, y + 7, { size: 18, weight: 680, align: "right" });
     drawText(context, fact.wants, WIDTH - MARGIN, y + 7, { size: 18, align: "right" });
     y = drawText(context, fact.name, MARGIN + 34, y + 7, { size: 18, width: INNER - 440 }) + 7;

@@ -1,4 +1,4 @@
-import type { Verdict } from "../../check/result.ts";
+import type { MarkKind } from "../marks/GapMark.tsx";
 
 /** A card's width as it is laid out; the picture has twice as many dots. */
 export const WIDTH = 1240;
@@ -7,11 +7,12 @@ export const INK2 = "#465254";
 export const LINE = "#c5cfcd";
 
 const FACE = '"Atkinson Hyperlegible Next Variable", system-ui, sans-serif';
-const COLOURS: Readonly<Record<Verdict, string>> = {
+const COLOURS: Readonly<Record<MarkKind, string>> = {
   clash: "#d55e00",
   tight: "#0072b2",
   clear: "#009e73",
   accepted: "#5c696b",
+  limit: "#12191b",
 };
 
 interface TextLook {
@@ -76,21 +77,15 @@ export function rule(context: CanvasRenderingContext2D, x: number, y: number, wi
   context.fillRect(x, y, width, colour === INK ? 2 : 1);
 }
 
-/** The gap marks of the app: noses that overlap, kiss, or stand apart. */
-export function drawMark(
-  context: CanvasRenderingContext2D,
-  verdict: Verdict,
-  x: number,
-  y: number,
-  size: number,
-): void {
+/** The gap marks of the app: noses that overlap, kiss, or stand apart; a limit is a hollow diamond. */
+export function drawMark(context: CanvasRenderingContext2D, kind: MarkKind, x: number, y: number, size: number): void {
   context.save();
   context.translate(x, y);
   context.scale(size / 24, size / 24);
-  context.fillStyle = COLOURS[verdict];
-  context.strokeStyle = COLOURS[verdict];
+  context.fillStyle = COLOURS[kind];
+  context.strokeStyle = COLOURS[kind];
   context.lineWidth = 2.2;
-  if (verdict === "clash") {
+  if (kind === "clash") {
     context.fill(new Path2D("M1.2 4.5h3.5a13 7.5 0 0 1 0 15h-3.5z"));
     context.fill(new Path2D("M22.8 4.5h-3.5a13 7.5 0 0 0 0 15h3.5z"));
     context.fillStyle = INK;
@@ -99,10 +94,12 @@ export function drawMark(
     const lens = new Path2D("M12 7.1q4.4 4.9 0 9.8q-4.4-4.9 0-9.8z");
     context.fill(lens);
     context.stroke(lens);
-  } else if (verdict === "tight") {
+  } else if (kind === "tight") {
     context.fill(new Path2D("M1 4.5h2a8.7 7.5 0 0 1 0 15H1z"));
     context.lineWidth = 2;
     context.stroke(new Path2D("M22 5.5h-.6a8 6.5 0 0 0 0 13h.6z"));
+  } else if (kind === "limit") {
+    context.stroke(new Path2D("M12 4 20 12 12 20 4 12z"));
   } else {
     context.stroke(new Path2D("M1.8 5.5h.4a6.5 6.5 0 0 1 0 13h-.4M22.2 5.5h-.4a6.5 6.5 0 0 0 0 13h.4"));
   }

@@ -1,6 +1,8 @@
 import type { Card, CardWheel } from "../../buildlog/entry.ts";
 import { VERDICTS_IN_QUESTION } from "../../buildlog/make.ts";
-import type { LimitVerdict, PairVerdict, Verdict } from "../../check/result.ts";
+import { type Folded, foldTwins } from "../../buildlog/twins.ts";
+import type { LimitVerdict, PairVerdict } from "../../check/result.ts";
+import type { MarkKind } from "../marks/GapMark.tsx";
 import type { Unit } from "../store/state.ts";
 import { engineText, nameOf, nameWithin } from "../words/names.ts";
 import { angleText, lengthNumber, lengthText, numberText, wantedText } from "../words/number.ts";
@@ -9,7 +11,7 @@ import { travelNumber, travelText } from "../words/travel.ts";
 /** One line of a card's verdict table, in words. Lengths are in the unit asked for, which the table's head names. */
 export interface VerdictFact {
   readonly key: string;
-  readonly verdict: Verdict;
+  readonly mark: MarkKind;
   /** "Upper link, mount ear (left)". */
   readonly name: string;
   /** "6.2 too deep at +38". */
@@ -59,11 +61,32 @@ export function pairName(card: Pick<Card, "document">, pair: Pick<PairVerdict, "
 
 /** What a card lists: limits that are passed, then pairs that clash or are tight, else the closest pairs that are clear. */
 export function verdictFacts(card: Card, unit: Unit): VerdictFact[] {
-  const limits = card.limits.filter((limit) => limit.verdict === "clash").map((limit) => limitFact(limit, unit));
+  const limits = foldTwins(
+    card.limits.filter((limit) => limit.verdict === "clash"),
+    { name: (limit) => limit.what, side: (limit) => limit.side, alike: areAlikeLimits },
+  ).map(({ item, side }) => limitFact(item, side, unit));
   const open = card.pairs.filter((pair) => pair.verdict === "clash" || pair.verdict === "tight");
   const closest = card.pairs.filter((pair) => pair.verdict === "clear").slice(0, VERDICTS_IN_QUESTION);
   const pairs = open.length > 0 || limits.length > 0 ? open : closest;
-  return [...limits, ...pairs.map((pair) => pairFact(card, pair, unit))];
+  return [...limits, ...foldPairs(pairs).map(({ item, side }) => pairFact(card, item, side, unit))];
+}
+
+/** Differences below this do not show in a figure. */
+const ALIKE_mm = 0.05;
+
+/** Pairs that fare the same on both sides, told once. */
+export function foldPairs(pairs: readonly PairVerdict[]): Folded<PairVerdict>[] {
+  return foldTwins(pairs, {
+    name: (pair) => `${pair.a}/${pair.b}`,
+    side: (pair) => pair.side,
+    alike: (one, other) =>
+      Math.abs(one.clearance_mm - other.clearance_mm) < ALIKE_mm &&
+      Math.abs(one.at.travel_mm - other.at.travel_mm) < ALIKE_mm,
+  });
+}
+
+function areAlikeLimits(one: LimitVerdict, other: LimitVerdict): boolean {
+  return Math.abs(one.value - other.value) < ALIKE_mm && Math.abs(one.at.travel_mm - other.at.travel_mm) < ALIKE_mm;
 }
 
 /** 0: moves with the wheel; 1: the powertrain; 2: the chassis. */
@@ -72,13 +95,13 @@ function standing(card: Pick<Card, "document">, id: string): number {
   return on === "chassis" ? 2 : on === "powertrain" ? 1 : 0;
 }
 
-function pairFact(card: Card, pair: PairVerdict, unit: Unit): VerdictFact {
+function pairFact(card: Card, pair: PairVerdict, side: PairVerdict["side"], unit: Unit): VerdictFact {
   const gap = lengthNumber(Math.abs(pair.clearance_mm), unit);
   const where = `at ${travelNumber(pair.at.travel_mm, unit)}`;
   return {
     key: `${pair.side}/${pair.a}/${pair.b}`,
-    verdict: pair.verdict,
-    name: `${pairName(card, pair)} (${pair.side})`,
+    mark: pair.verdict,
+    name: `${pairName(card, pair)} (${side})`,
     closest: `${gap} ${pair.clearance_mm < 0 ? "too deep" : "off"} ${where}`,
     wants: wantedText(pair.required_mm, unit).replace(` ${unit}`, ""),
     pair,
@@ -95,7 +118,7 @@ const LIMIT_NAMES: Readonly<Record<LimitVerdict["what"], string>> = {
   binds: "Corner binds",
 };
 
-function limitFact(limit: LimitVerdict, unit: Unit): VerdictFact {
+function limitFact(limit: LimitVerdict, side: PairVerdict["side"], unit: Unit): VerdictFact {
   const inDegrees = limit.what === "inner-angle" || limit.what === "outer-angle" || limit.what === "joint-tilt";
   const value = (amount: number) => {
     if (inDegrees) return `${numberText(amount, { digits: 1 })}°`;
@@ -103,13 +126,13 @@ function limitFact(limit: LimitVerdict, unit: Unit): VerdictFact {
   };
   return {
     key: `${limit.side}/${limit.what}`,
-    verdict: limit.verdict,
-    name: `${LIMIT_NAMES[limit.what]} (${limit.side})`,
+    mark: "limit",
+    name: `${LIMIT_NAMES[limit.what]} (${side})`,
     closest:
       limit.what === "binds"
         ? `at ${value(limit.value)}`
         : `${value(limit.value)} at ${travelNumber(limit.at.travel_mm, unit)}`,
-    wants: value(limit.limit),
+    wants: `${limit.value > limit.limit ? "≤" : "≥"} ${value(limit.limit)}`,
     pair: null,
   };
 }

@@ -1,4 +1,5 @@
 import { changeThroughTravel, readingsAt } from "../../buildlog/readings.ts";
+import { foldTwins } from "../../buildlog/twins.ts";
 import type { CheckResult, PairVerdict } from "../../check/result.ts";
 import { distance, type Vec3 } from "../../maths/vec3.ts";
 import type { Scene, Side } from "../../scene/scene.ts";
@@ -49,19 +50,13 @@ export function pairEffects(before: CheckResult, after: CheckResult, most: numbe
 
 /** A pair that fares the same on both sides is told once. */
 function withoutTwins(effects: readonly PairEffect[]): PairEffect[] {
-  const twinOf = (effect: PairEffect) =>
-    effects.find(({ after, before }) => {
-      const isOther = after.side !== effect.after.side && after.a === effect.after.a && after.b === effect.after.b;
-      return (
-        isOther &&
-        Math.abs(after.clearance_mm - effect.after.clearance_mm) < ALIKE_mm &&
-        Math.abs(before.clearance_mm - effect.before.clearance_mm) < ALIKE_mm
-      );
-    });
-  return effects.flatMap((effect): PairEffect[] => {
-    if (!twinOf(effect)) return [effect];
-    return effect.after.side === "left" ? [{ ...effect, sides: "both" }] : [];
-  });
+  return foldTwins(effects, {
+    name: ({ after }) => `${after.a}/${after.b}`,
+    side: (effect) => effect.sides,
+    alike: (one, other) =>
+      Math.abs(one.after.clearance_mm - other.after.clearance_mm) < ALIKE_mm &&
+      Math.abs(one.before.clearance_mm - other.before.clearance_mm) < ALIKE_mm,
+  }).map(({ item, side }) => ({ ...item, sides: side }));
 }
 
 function isOpen(verdict: PairVerdict["verdict"]): boolean {
