@@ -8,6 +8,7 @@ import { FileLine } from "./files/FileLine.tsx";
 import { Patterns } from "./marks/Patterns.tsx";
 import { CautionsDialog } from "./shell/CautionsDialog.tsx";
 import { Places } from "./shell/Places.tsx";
+import { SaveLine } from "./shell/SaveLine.tsx";
 import { TopBar } from "./shell/TopBar.tsx";
 import { useKeys } from "./shell/useKeys.ts";
 import { useLayout } from "./shell/useLayout.ts";
@@ -24,14 +25,15 @@ export function App() {
     <div className="app" data-layout={layout}>
       <Patterns />
       <TopBar layout={layout} />
-      <div>
+      <div className="app-lines">
         <FileLine />
+        <SaveLine />
       </div>
       <Places layout={layout} />
-      <CautionsDialog />
       <CardDialog takePicture={takePicture} />
-      <PrintRoom />
+      <CautionsDialog />
       <DropRoom />
+      <PrintRoom />
     </div>
   );
 }

@@ -10,29 +10,21 @@ import { Bench } from "./Bench.tsx";
 import { NoScene } from "./NoScene.tsx";
 import type { Layout } from "./useLayout.ts";
 
-/** What the chosen place shows. */
+/** What the chosen place shows. Corner and Points & parts share one view, which stays as it is from one to the other. */
 export function Places({ layout }: { layout: Layout }) {
   const ready = useApp((state) => state.ready);
-  const place = useApp((state) => state.place);
   const isOpen = useApp((state) => state.document !== null);
-  if (!isOpen && place !== "log") return <NoScene loading={!ready} />;
+  const place = useApp((state) => state.place);
+  if (ready && place === "log") return <LogPlace />;
+  if (!isOpen) return <NoScene loading={!ready} />;
   const wide = layout === "wide";
-  if (place === "log") return <LogPlace />;
-  if (place === "points") {
-    return (
-      <Bench
-        view={<CornerView layout={layout} />}
-        sheet={<PointsPlaceSheet layout={layout} />}
-        drawer={wide && <PointDrawer />}
-      />
-    );
-  }
+  const corner = place === "corner";
   return (
     <Bench
       view={<CornerView layout={layout} />}
-      sheet={<CornerSheet layout={layout} />}
-      drawer={wide && <CurveDrawer />}
-      thumbs={!wide && <ThumbBar />}
+      sheet={corner ? <CornerSheet layout={layout} /> : <PointsPlaceSheet layout={layout} />}
+      drawer={wide && (corner ? <CurveDrawer /> : <PointDrawer />)}
+      thumbs={!wide && corner && <ThumbBar />}
     />
   );
 }

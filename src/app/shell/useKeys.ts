@@ -5,6 +5,7 @@ import { canMakeCard } from "../store/canMakeCard.ts";
 import type { Stand } from "../store/state.ts";
 import { app } from "../store/useApp.ts";
 import { travelStep_mm } from "../words/travelStep.ts";
+import { keepTriedMove } from "./keepTriedMove.ts";
 
 const STANDS: readonly Stand[] = ["behind", "left", "right", "above"];
 
@@ -20,6 +21,7 @@ const ACTS: Readonly<Record<string, Act>> = {
   ".": (state) => state.stepPose(1),
   g: (state) => state.toggleGlassHeld(),
   s: (state) => canMakeCard(state) && state.setCardOpen(true),
+  Enter: (state, event) => !isPressed(event) && keepTriedMove(state),
   Escape: (state) => (state.tried ? state.putBack() : state.choosePair(null)),
 };
 
@@ -37,7 +39,7 @@ export function useKeys(): void {
         ? (state: App) => state.setStand(stand)
         : ACTS[event.key.length === 1 ? event.key.toLowerCase() : event.key];
       if (!act || app.getState().document === null) return;
-      event.preventDefault();
+      if (event.key !== "Enter") event.preventDefault();
       act(app.getState(), event);
     };
     window.addEventListener("keydown", press);
@@ -50,6 +52,11 @@ function undoKeys(event: KeyboardEvent): void {
   event.preventDefault();
   if (event.shiftKey) app.getState().redo();
   else app.getState().undo();
+}
+
+/** Enter on a button presses that button. */
+function isPressed({ target }: KeyboardEvent): boolean {
+  return target instanceof Element && target.closest("button, a, [role=slider]") !== null;
 }
 
 function isAsleep(event: KeyboardEvent): boolean {
