@@ -1,0 +1,70 @@
+import { type Browser, type BrowserContext, chromium, type Page } from "playwright-core";
+import { afterAll, beforeAll, inject } from "vitest";
+// @ts-expect-error: a plain module shared with the test runner, which starts before anything can be compiled
+import { CHROMIUM_FLAGS, findChromium } from "../chromium.mjs";
+
+export interface OpenOptions {
+  readonly width?: number;
+  readonly height?: number;
+  readonly touch?: boolean;
+  /** Leaves the cautions of a first start open. */
+  readonly firstStart?: boolean;
+}
+
+export interface OpenApp {
+  readonly page: Page;
+  readonly context: BrowserContext;
+  /** What the page threw, what it logged as an error, and requests that left the origin. All must stay empty. */
+  readonly faults: string[];
+}
+
+/** A browser for one test file, and pages on the built app that tell of every fault and every request to elsewhere. */
+export function browserApp(): { open(options?: OpenOptions): Promise<OpenApp> } {
+  let browser: Browser;
+  const address = inject("address");
+  beforeAll(async () => {
+    const executablePath: string | null = findChromium();
+    if (!executablePath) throw new Error("no Chromium found: run the tests with `npm test`");
+    browser = await chromium.launch({ executablePath, args: CHROMIUM_FLAGS });
+  });
+  afterAll(() => browser?.close());
+  return {
+    async open({ width = 1440, height = 900, touch = false, firstStart = false } = {}) {
+      const context = await browser.newContext({
+        viewport: { width, height },
+        hasTouch: touch,
+        reducedMotion: "reduce",
+      });
+      const faults: string[] = [];
+      await context.route(
+        (url) => url.origin !== new URL(address).origin && url.protocol.startsWith("http"),
+        (route) => {
+          faults.push(`asked for ${route.request().url()}`);
+          return route.abort();
+        },
+      );
+      const page = await context.newPage();
+      page.on("pageerror", (error) => faults.push(error.message));
+      page.on("console", (message) => {
+        if (message.type() === "error") faults.push(message.text());
+      });
+      await page.goto(address);
+      if (!firstStart) await page.getByRole("button", { name: "I will check on the car" }).click();
+      return { page, context, faults };
+    },
+  };
+}
+
+/** Waits until every pair of the shown scene is swept. */
+export async function untilChecked(page: Page): Promise<void> {
+  await page.getByText("Whole travel checked").waitFor({ timeout: 120_000 });
+}
+
+/** Lines of the ledger, worst first, as they read. */
+export async function verdictsOf(page: Page): Promise<string[]> {
+  const names = await page
+    .getByRole("region", { name: "Verdicts" })
+    .getByRole("button")
+    .evaluateAll((buttons) => buttons.map((button) => button.textContent ?? ""));
+  return names.filter((name) => /meets|passes/.test(name));
+}
