@@ -47,9 +47,9 @@ function PrintPatterns() {
   return (
     <svg width="0" height="0" aria-hidden="true" className="print-patterns">
       <defs>
-        <pattern id="print-hatch" width="6" height="6" patternUnits="userSpaceOnUse" patternTransform="rotate(45)">
-          <rect width="6" height="6" fill="#fff" />
-          <rect width="3" height="6" fill="#12191b" />
+        <pattern id="print-hatch" width="7" height="7" patternUnits="userSpaceOnUse">
+          <rect width="7" height="7" fill="#fff" />
+          <path d="M-1 1l2-2M0 7l7-7M6 8l2-2" stroke="#12191b" strokeWidth="2.2" />
         </pattern>
         <pattern id="print-dots" width="5" height="5" patternUnits="userSpaceOnUse">
           <rect width="5" height="5" fill="#fff" />

@@ -7,6 +7,7 @@ import {
   type MovedPoint,
 } from "../../buildlog/compare.ts";
 import type { Card } from "../../buildlog/entry.ts";
+import { foldTwins } from "../../buildlog/twins.ts";
 import type { PairVerdict } from "../../check/result.ts";
 import type { Vec3 } from "../../maths/vec3.ts";
 import { formatLength } from "../../scene/length.ts";
@@ -44,6 +45,20 @@ export function ComparedCards({ before, after }: { before: Card; after: Card }) 
   );
 }
 
+/** Pairs that fared the same on both sides in both cards. */
+const TWINS = {
+  name: (pair: ComparedPair) => `${pair.a}/${pair.b}`,
+  side: (pair: ComparedPair) => pair.side,
+  alike: (one: ComparedPair, other: ComparedPair) =>
+    isAlike(one.before?.clearance_mm, other.before?.clearance_mm) &&
+    isAlike(one.after?.clearance_mm, other.after?.clearance_mm),
+};
+
+function isAlike(one: number | null | undefined, other: number | null | undefined): boolean {
+  if (one == null || other == null) return one == null && other == null;
+  return Math.abs(one - other) < 0.05;
+}
+
 interface PairTableProps {
   readonly pairs: readonly ComparedPair[];
   readonly before: Card;
@@ -66,10 +81,10 @@ function PairTable({ pairs, before, after, unit }: PairTableProps) {
         </tr>
       </thead>
       <tbody>
-        {shown.map((pair) => (
+        {foldTwins(shown, TWINS).map(({ item: pair, side }) => (
           <tr key={pair.key}>
             <th scope="row">
-              {pairName(pair.after ? after : before, pair)} <span className="quiet">({pair.side})</span>
+              {pairName(pair.after ? after : before, pair)} <span className="quiet">({side})</span>
             </th>
             <td>
               <Clearance pair={pair.before} unit={unit} />
@@ -114,8 +129,8 @@ function WheelTable({ wheels, unit }: { wheels: readonly ComparedWheel[]; unit: 
     ["Toe", angle(first.before?.toe_deg), angle(first.after?.toe_deg)],
     ["Camber", angle(first.before?.camber_deg), angle(first.after?.camber_deg)],
     ["Half track", length(first.before?.halfTrack_mm), length(first.after?.halfTrack_mm)],
-    ...wheels.map(({ side, before, after }) => [
-      `Plunge, ${side}`,
+    ...plunges(wheels).map(({ item: { before, after }, side }) => [
+      side === "both" ? "Plunge" : `Plunge, ${side}`,
       length(before?.plunge_mm),
       length(after?.plunge_mm),
     ]),
@@ -142,6 +157,15 @@ function WheelTable({ wheels, unit }: { wheels: readonly ComparedWheel[]; unit: 
       </tbody>
     </table>
   );
+}
+
+function plunges(wheels: readonly ComparedWheel[]) {
+  return foldTwins(wheels, {
+    name: () => "",
+    side: (wheel) => wheel.side,
+    alike: (one, other) =>
+      isAlike(one.before?.plunge_mm, other.before?.plunge_mm) && isAlike(one.after?.plunge_mm, other.after?.plunge_mm),
+  });
 }
 
 function MovedTable({ moved, unit }: { moved: readonly MovedPoint[]; unit: Unit }) {
