@@ -1,4 +1,4 @@
-import { useEffect, useState } from "react";
+import { useEffect, useRef, useState } from "react";
 import type { Card, CardPicture } from "../../buildlog/entry.ts";
 import { log } from "../log/cards.ts";
 import { app } from "../store/useApp.ts";
@@ -28,12 +28,14 @@ export function useCardDraft(takePicture: () => Promise<Blob>): CardDraft {
   const [kept, setKept] = useState<Card | null>(null);
   const [made] = useState(() => new Date());
 
+  const taking = useRef<Promise<CardPicture | null>>(Promise.resolve(null));
   useEffect(() => {
     let wanted = true;
-    readPicture(takePicture).then(
-      (taken) => wanted && setPicture(taken),
-      (error: unknown) => wanted && setPictureTrouble(error instanceof Error ? error.message : String(error)),
-    );
+    taking.current = readPicture(takePicture).catch((error: unknown) => {
+      if (wanted) setPictureTrouble(error instanceof Error ? error.message : String(error));
+      return null;
+    });
+    void taking.current.then((taken) => wanted && setPicture(taken));
     return () => {
       wanted = false;
     };
@@ -47,7 +49,7 @@ export function useCardDraft(takePicture: () => Promise<Blob>): CardDraft {
     setWords: (part) => setWords((before) => ({ ...before, ...part })),
     async keep() {
       const number = kept?.number ?? (await log.getState().nextNumber());
-      const fresh = composeCard(app.getState(), words, picture, number, made);
+      const fresh = composeCard(app.getState(), words, await taking.current, number, made);
       if (!fresh) return null;
       const card = kept ? { ...fresh, id: kept.id } : fresh;
       await log.getState().keep([card]);
