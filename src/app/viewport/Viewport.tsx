@@ -65,6 +65,8 @@ export interface ViewportHandle {
   addView(canvas: HTMLCanvasElement): SecondView;
 }
 
+/** Behind the picture while there is none. */
+const BACKDROP: Readonly<Record<Theme, string>> = { daylight: "#EEF1F0", garage: "#13181A" };
 const NO_MARKS: readonly Vec3[] = [];
 const NOTHING = () => {};
 
@@ -166,6 +168,7 @@ export function Viewport(props: ViewportProps) {
         touchAction: "none",
         cursor: "grab",
         userSelect: "none",
+        background: BACKDROP[theme],
       }}
     >
       {supported && (
@@ -176,7 +179,7 @@ export function Viewport(props: ViewportProps) {
           flat
           linear
           gl={{ antialias: false, alpha: false, stencil: false, powerPreference: "high-performance" }}
-          style={{ position: "absolute", inset: 0 }}
+          style={{ position: "absolute", inset: 0, visibility: lost ? "hidden" : "visible" }}
         >
           <PictureHost seconds={seconds} onReady={setPicture} onLost={onLost} drawsOver={children !== undefined} />
           {children}

@@ -28,6 +28,7 @@ export class BodyLayer {
   readonly scene = new Scene();
   parts: readonly Part[] = [];
   readonly #byKey = new Map<string, Part>();
+  readonly #heldParts = new Set<Part>();
   readonly #geometries = new GeometryCache();
   readonly #shared: SharedUniforms;
   #poses: ReadonlyMap<string, Pose> = new Map();
@@ -109,17 +110,22 @@ export class BodyLayer {
     return this.#poses.get(key) ?? AT_REST;
   }
 
+  /** Ids hold a part on both sides, keys hold one body. */
   setHeld(ids: ReadonlySet<string>): void {
     this.#held = ids;
-    for (const { body, mesh, number } of this.parts) {
-      const held = ids.has(body.id) ? HELD_BIT : 0;
+    this.#heldParts.clear();
+    for (const part of this.parts) {
+      const { body, mesh, number } = part;
+      const isHeld = ids.has(body.id) || ids.has(body.key);
+      if (isHeld) this.#heldParts.add(part);
+      const held = isHeld ? HELD_BIT : 0;
       const group = GROUP_NUMBER[body.group];
       (mesh.material as PartMaterial).uniforms.uMark.value = number | (group << 12) | held;
     }
   }
 
   isHeld(part: Part): boolean {
-    return this.#held.has(part.body.id);
+    return this.#heldParts.has(part);
   }
 
   /** Draws only the parts for which `style` gives `shown`; says whether there are any. */

@@ -37,6 +37,12 @@ export class FrameClock {
     this.#timer = window.setTimeout(poll, 1);
   }
 
+  /** After a lost context: what was asked will never be answered. */
+  forget(): void {
+    window.clearTimeout(this.#timer);
+    this.#sync = null;
+  }
+
   stop(): void {
     window.clearTimeout(this.#timer);
     if (this.#sync !== null) this.#gl.deleteSync(this.#sync);

@@ -97,7 +97,7 @@ export interface PatchUniforms extends PartUniforms {
 export type PatchMaterial = RawShaderMaterial & { uniforms: PatchUniforms };
 
 /** A patch rides this far in front of the surface it lies on, so that neither flickers through the other. */
-const LIFT_MM = 0.35;
+const LIFT_MM = 0.3;
 
 export function patchMaterial(shared: SharedUniforms, required_mm: number): PatchMaterial {
   const own = {
@@ -125,7 +125,7 @@ export function curveMaterial(shared: SharedUniforms): CurveMaterial {
     glslVersion: GLSL3,
     vertexShader: CURVE_VERTEX,
     fragmentShader: CURVE_FRAGMENT,
-    uniforms: { ...shared, uMark: { value: 0 }, uWidth: { value: 2 }, uLift_mm: { value: LIFT_MM * 2 } },
+    uniforms: { ...shared, uMark: { value: 0 }, uWidth: { value: 2 }, uLift_mm: { value: LIFT_MM * 2.5 } },
     blending: NoBlending,
     side: DoubleSide,
   }) as unknown as CurveMaterial;

@@ -12,7 +12,7 @@ import type { BodyLayer, Part } from "./bodyLayer.ts";
 import type { FloorShadow } from "./floorShadow.ts";
 import { applyTheme, type SharedUniforms } from "./materials.ts";
 import { INK_WIDTHS_PX, PALETTES } from "./palette.ts";
-import type { PatchLayer } from "./patchLayer.ts";
+import { MOST_PATCHED, type PatchLayer } from "./patchLayer.ts";
 import { OCCLUSION_SAMPLES, type Quality } from "./quality.ts";
 import { ScreenPass } from "./screenPass.ts";
 import { COMPOSITE_FRAGMENT, COMPOSITE_VERTEX } from "./shaders/composite.ts";
@@ -108,7 +108,7 @@ export class Passes {
     const buried = buriedOn ? targets.layer("buried") : solid;
     u.tBuriedColour.value = buried.textures[0] ?? null;
     u.tBuriedMark.value = buried.textures[1] ?? null;
-    u.uPair.value = [...patches.pair];
+    for (let i = 0; i < MOST_PATCHED; i++) u.uPatched.value[i] = patches.patched[i] ?? 0;
     u.uOcclusionOn.value = quality > 0;
     u.tOcclusion.value = quality > 0 ? targets.occlusion("occlusion").texture : markTexture;
     u.uDepthOut.value = request.depthOut;
@@ -312,7 +312,7 @@ function compositePass() {
     uGlassEdge: colour(),
     uGlassFill: { value: 0 },
     uOcclusionAmount: { value: 0 },
-    uPair: { value: [0, 0] as number[] },
+    uPatched: { value: new Array<number>(MOST_PATCHED).fill(0) },
     uProjection: { value: [] as number[] },
     uCameraWorld: { value: [] as number[] },
     uFloorArea: { value: new Vector4() },

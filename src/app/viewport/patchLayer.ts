@@ -19,6 +19,7 @@ import {
   type SharedUniforms,
 } from "./materials.ts";
 
+/** Patches come in pairs: the two of one touch follow each other in the list. */
 export interface ShownPatch {
   /** Body on whose surface it lies. */
   readonly key: string;
@@ -34,13 +35,15 @@ interface PatchPart {
   part: Part | undefined;
 }
 
-const EITHER = MOST_BODIES + 1;
+/** Shows through every body that has a patch. */
+const ANY = MOST_BODIES + 1;
+export const MOST_PATCHED = 16;
 
 /** Contact patches, which ride on their bodies, and the curves where surfaces cross. */
 export class PatchLayer {
   readonly scene = new Scene();
-  /** Numbers of the bodies that the patches lie on; 0 where there is none. */
-  pair: readonly [number, number] = [0, 0];
+  /** Numbers of the bodies that patches lie on, MOST_PATCHED at the most. */
+  patched: readonly number[] = [];
   readonly #shared: SharedUniforms;
   readonly #curve: CurveMaterial;
   #patches: readonly PatchPart[] = [];
@@ -87,13 +90,12 @@ export class PatchLayer {
   /** Puts patches on their bodies and tells their materials what covers them. */
   follow(bodies: BodyLayer): void {
     for (const patch of this.#patches) patch.part = bodies.part(patch.shown.key);
-    const numbers = [...new Set(this.#patches.map(({ part }) => part?.number ?? 0))];
-    this.pair = [numbers[0] ?? 0, numbers[1] ?? 0];
-    for (const { shown, part, mesh } of this.#patches) {
+    const numbers = this.#patches.map(({ part }) => part?.number ?? 0);
+    this.patched = [...new Set(numbers)].slice(0, MOST_PATCHED);
+    for (const [i, { shown, part, mesh }] of this.#patches.entries()) {
       if (part === undefined) continue;
       writePose(bodies.poseOf(shown.key), mesh.matrixWorld.elements);
-      const other = part.number === this.pair[0] ? this.pair[1] : this.pair[0];
-      mesh.material.uniforms.uThrough.value = other === 0 ? EITHER : other;
+      mesh.material.uniforms.uThrough.value = numbers[i % 2 === 0 ? i + 1 : i - 1] || ANY;
     }
   }
 
@@ -115,7 +117,7 @@ export class PatchLayer {
       const first = this.#patches[0]?.part;
       uWidth.value = 2 * uPixel.value;
       uMark.value =
-        buried || first === undefined ? EITHER : (first.mesh.material.uniforms.uMark as { value: number }).value;
+        buried || first === undefined ? ANY : (first.mesh.material.uniforms.uMark as { value: number }).value;
     }
   }
 

@@ -297,8 +297,9 @@ export class Picture {
 
   /** After a lost context came back: all that lived on the GPU is made again at the next frame. */
   restored(): void {
-    this.#clock.stop();
-    this.#dropTargets();
+    this.#clock.forget();
+    this.#targets.forget();
+    this.#lastTargets = null;
     this.#governor.reset();
     this.#carChanged();
   }
@@ -395,7 +396,7 @@ export class Picture {
         quality,
         samplesPerPx: samples,
         outputPerPx: scale,
-        inkScale: 1.1,
+        inkScale: spec.pair === null ? Math.min(1, Math.max(0.6, spec.height / 450)) : 1.1,
         white: false,
         floor: spec.pair === null,
         style,

@@ -37,6 +37,7 @@ export class SecondViews {
     this.#entries.add(entry);
     return {
       set: (spec) => {
+        if (entry.spec !== null && sameSpec(entry.spec, spec)) return;
         entry.spec = spec;
         entry.stale = true;
         this.onWanted();
@@ -63,4 +64,15 @@ export class SecondViews {
       draw(entry.spec, entry.canvas);
     }
   }
+}
+
+function sameSpec(a: SecondViewSpec, b: SecondViewSpec): boolean {
+  const same = (x: readonly unknown[], y: readonly unknown[]) => x.length === y.length && x.every((v, i) => v === y[i]);
+  return (
+    same([a.width, a.height, a.span_mm], [b.width, b.height, b.span_mm]) &&
+    same(a.at, b.at) &&
+    same(a.from, b.from) &&
+    same(a.pair ?? [], b.pair ?? []) &&
+    (a.pair === null) === (b.pair === null)
+  );
 }

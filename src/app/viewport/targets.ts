@@ -77,6 +77,11 @@ export class TargetPool {
 
   dispose(): void {
     for (const targets of this.#byKey.values()) targets.dispose();
+    this.forget();
+  }
+
+  /** After a lost context: they are gone already. */
+  forget(): void {
     this.#byKey.clear();
   }
 }

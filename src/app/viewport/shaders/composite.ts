@@ -66,7 +66,7 @@ uniform mat4 uProjection;
 uniform mat4 uCameraWorld;
 uniform vec4 uFloorArea;
 uniform vec2 uFloorCentre;
-uniform ivec2 uPair;
+uniform int uPatched[16];
 ${PACK_GLSL}
 const int BODY = 4095;
 // three rings that fill a disc of radius 1 evenly; the outermost first, for it sees a line's edge first
@@ -158,6 +158,13 @@ vec3 background() {
   return colour;
 }
 
+/** Whether what is marked as buried in \`cover\` is seen where \`front\` is the foremost body. */
+bool showsThrough(int cover, int front) {
+  if (cover != BODY) return cover == front;
+  for (int i = 0; i < 16; i++) if (uPatched[i] == front) return true;
+  return false;
+}
+
 float occlusion(int mark) {
   ivec2 last = textureSize(tOcclusion, 0) - 1;
   vec2 at = vUv * vec2(last + 1) - 0.5;
@@ -205,14 +212,16 @@ void main() {
   vec3 inkColour = uInk;
   if (uOutlineOwn && ink > 0.0) {
     vec2 reach = inkReach(mark) / uSize;
-    if (mark == 0) inkColour = uOutline;
+    if (mark == 0) {
+      inkColour = uOutline;
+      ink *= 0.6;
+    }
     else for (int i = 0; i < OUTER; i++) if (unpackMark(texelFetch(tMark, sampleAt(vUv + TAPS[i] * reach), 0)) == 0) inkColour = uOutline;
   }
   colour = mix(colour, inkColour, ink);
   if (uBuriedOn && mark != 0) {
     int cover = unpackMark(texelFetch(tBuriedMark, own, 0)) & BODY;
-    int front = mark & BODY;
-    if (cover == BODY ? front == uPair.x || front == uPair.y : cover != 0 && cover == front) {
+    if (cover != 0 && showsThrough(cover, mark & BODY)) {
       colour = textureLod(tBuriedColour, vUv, 0.0).rgb;
       state = true;
     }

@@ -36,6 +36,7 @@ in vec3 normal;
 #ifdef PATCH
 in float clearance;
 out float vClearance;
+uniform float uRequired_mm;
 #endif
 uniform mat4 modelMatrix;
 uniform mat4 modelViewMatrix;
@@ -62,7 +63,9 @@ void main() {
   vHeight = (modelMatrix * vec4(p, 1.0)).z;
 #ifdef PATCH
   vClearance = clearance;
-  seen.xyz *= 1.0 - uLift_mm / length(seen.xyz);
+  // where two patches lie on one part, the nearer touch is on top
+  float lift_mm = uLift_mm * (1.0 + 0.4 * clamp(1.0 - clearance / uRequired_mm, 0.0, 2.0));
+  seen.xyz *= 1.0 - lift_mm / length(seen.xyz);
 #endif
   gl_Position = projectionMatrix * seen;
 }
