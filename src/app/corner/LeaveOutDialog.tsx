@@ -3,6 +3,7 @@ import { useState } from "react";
 import type { PairVerdict } from "../../check/result.ts";
 import { app, useApp } from "../store/useApp.ts";
 import { nameOf, nameWithin } from "../words/names.ts";
+import { namedFirst } from "../words/sentences.ts";
 
 interface LeaveOutProps {
   readonly pair: PairVerdict;
@@ -14,6 +15,7 @@ interface LeaveOutProps {
 export function LeaveOutDialog({ pair, open, onClose }: LeaveOutProps) {
   const scene = useApp((state) => state.scene);
   const [why, setWhy] = useState("");
+  const [first, second] = namedFirst(pair, scene);
   const reason = why.trim();
   return (
     <Dialog.Root open={open} onOpenChange={(wanted) => !wanted && onClose()}>
@@ -22,7 +24,7 @@ export function LeaveOutDialog({ pair, open, onClose }: LeaveOutProps) {
         <Dialog.Popup className="dialog">
           <Dialog.Title>Leave this pair out</Dialog.Title>
           <Dialog.Description className="lead">
-            {nameOf(pair.a, scene)} and {nameWithin(pair.b, scene)} will no longer count, on either side of the car. The
+            {nameOf(first, scene)} and {nameWithin(second, scene)} will no longer count, on either side of the car. The
             scene keeps your reason, and Undo brings the pair back.
           </Dialog.Description>
           <form

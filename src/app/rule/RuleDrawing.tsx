@@ -50,7 +50,7 @@ function Lines({ shape, range_mm, unit, side, travel_mm }: DrawingProps) {
   return graduations(range_mm[0], range_mm[1], shape.height - 2 * RULE_PAD, unit).map((line) => {
     const at = y(line.travel_mm);
     const [length, weight] = LINE[line.rank];
-    const hidden = Math.abs(at - flag) < LABEL_CLEAR_px && Math.abs(at - flag) > 0.5;
+    const hidden = Math.abs(at - flag) < LABEL_CLEAR_px;
     return (
       <g key={line.travel_mm}>
         <path className="line" d={`M${x(edge)} ${at}H${x(edge - length)}`} strokeWidth={weight} />
@@ -104,18 +104,30 @@ function Lane({ shape, bands, held_mm, reach_mm, range_mm, stale }: DrawingProps
   );
 }
 
-function Ends({ shape: { edge, height, x }, side }: DrawingProps) {
+const ENDS = [
+  { word: "bump", y: () => RULE_PAD - 15 },
+  { word: "droop", y: (height: number) => height - RULE_PAD + 26 },
+] as const;
+
+function Ends({ shape, side, travel_mm }: DrawingProps) {
+  const { edge, height, x } = shape;
+  const flag = shape.y(travel_mm);
+  const isFree = (y: number): boolean => Math.abs(y - flag) > FLAG_HEIGHT / 2 + 8;
   const anchor = side === "right" ? "end" : "start";
   return (
     <>
       <path className="arrow" d={`M${x(edge + 9)} ${RULE_PAD - 25}l-4.5 9h9z`} />
       <path className="arrow" d={`M${x(edge + 9)} ${height - RULE_PAD + 27}l-4.5-9h9z`} />
-      <text className="end" x={x(edge + 20)} y={RULE_PAD - 15} textAnchor={anchor}>
-        bump
-      </text>
-      <text className="end" x={x(edge + 20)} y={height - RULE_PAD + 26} textAnchor={anchor}>
-        droop
-      </text>
+      {ENDS.map(({ word, y }) => {
+        const at = y(height);
+        return (
+          isFree(at) && (
+            <text key={word} className="end" x={x(edge + 20)} y={at} textAnchor={anchor}>
+              {word}
+            </text>
+          )
+        );
+      })}
     </>
   );
 }

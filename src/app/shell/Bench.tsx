@@ -16,8 +16,8 @@ export function Bench({ view, sheet, drawer, thumbs }: BenchProps) {
   return (
     <main className="bench">
       <div className="bench-view">{view}</div>
-      {drawer && <div className="bench-drawer">{drawer}</div>}
       <aside className="bench-sheet">{sheet}</aside>
+      {drawer && <div className="bench-drawer">{drawer}</div>}
       {thumbs && <div className="bench-thumbs">{thumbs}</div>}
     </main>
   );

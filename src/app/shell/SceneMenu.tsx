@@ -49,6 +49,7 @@ function FileItems() {
 
 function SampleItems() {
   const open = useApp((state) => state.fileName);
+  if (SAMPLES.length === 0) return null;
   return (
     <Menu.Group>
       <Menu.GroupLabel className="menu-label">Sample scenes</Menu.GroupLabel>

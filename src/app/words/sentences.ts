@@ -57,7 +57,7 @@ function closer(pair: PairVerdict, twin: PairVerdict): string {
 }
 
 /** The part that moves with the wheel is what the sentence speaks of; of two such, the first in the alphabet. */
-function namedFirst(pair: PairVerdict, scene: Scene | null): readonly [string, string] {
+export function namedFirst(pair: Pick<PairVerdict, "a" | "b">, scene: Scene | null): readonly [string, string] {
   return standing(pair.a, scene) > standing(pair.b, scene) ? [pair.b, pair.a] : [pair.a, pair.b];
 }
 
