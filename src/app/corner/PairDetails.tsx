@@ -1,6 +1,7 @@
 import { useState } from "react";
 import type { PairVerdict } from "../../check/result.ts";
 import { stretchOf } from "../rule/bands.ts";
+import { SectionDrawing } from "../section/SectionDrawing.tsx";
 import type { Unit } from "../store/state.ts";
 import { app, useApp } from "../store/useApp.ts";
 import { directionText } from "../words/direction.ts";
@@ -17,6 +18,7 @@ export function PairDetails({ row: { pair, twin } }: { row: PairRow }) {
   const [asking, setAsking] = useState(false);
   return (
     <div className="row-details">
+      <SectionDrawing pair={pair} />
       <dl className="tabular">
         {detailsOf(pair, twin, unit).map(([term, value]) => (
           <div key={term}>
