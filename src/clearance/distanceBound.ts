@@ -1,15 +1,15 @@
 import type { Pose } from "../maths/pose.ts";
 import type { CollisionTree } from "./tree.ts";
+import { FITTED_SIZE } from "./treeFit.ts";
 
 /**
  * What a query knows about how B lies to A: 0…11 the relative pose; 12…20 its turn's absolute values; 21…23 a unit
- * direction in A's axes along which the two are apart, zero while none is known; 24…26 its absolute values; 27…29 its
- * absolute values in B's axes.
+ * direction in A's axes along which the two are apart, zero while none is known; 24…26 the same in B's axes.
  */
 export type Frame = Float64Array;
 
 export function createFrame(): Frame {
-  return new Float64Array(30);
+  return new Float64Array(27);
 }
 
 /** Takes the pose and forgets the direction. */
@@ -24,16 +24,16 @@ export function turnFrame(frame: Frame, x: number, y: number, z: number): void {
   frame[22] = y;
   frame[23] = z;
   for (let k = 0; k < 3; k++) {
-    frame[24 + k] = Math.abs(frame[21 + k]!);
-    frame[27 + k] = Math.abs(frame[k]! * x + frame[4 + k]! * y + frame[8 + k]! * z);
+    frame[24 + k] = frame[k]! * x + frame[4 + k]! * y + frame[8 + k]! * z;
   }
 }
 
 /**
  * Lower bound on the squared distance between what two nodes hold, mm², into `bound[slot]`; Infinity once it reaches
- * `limit[0]`. The largest of four: between B's turned box and A's box (in an upright box of A's axes), and the gaps along
- * the frame's direction and along the slab directions of either node. `spread[slot]` is the squared distance of the box
- * centres, which tells nodes with equal bounds apart.
+ * `limit[0]`. `spread[slot]` is the squared distance of the box centres, which tells nodes with equal bounds apart.
+ *
+ * The largest of three: the distance between A's upright box and B's (turned, in an upright one of A's axes), and the gaps
+ * between the fitted boxes along two directions: the frame's, and that from the larger fitted box to the other's centre.
  */
 export function boundNodes(
   a: CollisionTree,
@@ -50,8 +50,8 @@ export function boundNodes(
   const best = limit[0]!;
   const boxesA = a.boxes;
   const boxesB = b.boxes;
-  const slabsA = a.slabs;
-  const slabsB = b.slabs;
+  const fittedA = a.fitted;
+  const fittedB = b.fitted;
   const boxA = 6 * nodeA;
   const boxB = 6 * nodeB;
   const bx = boxesB[boxB]!;
@@ -75,45 +75,71 @@ export function boundNodes(
   const dz = Math.abs(cz) - gz - (frame[18]! * hx + frame[19]! * hy + frame[20]! * hz);
   let squared = (dx > 0 ? dx * dx : 0) + (dy > 0 ? dy * dy : 0) + (dz > 0 ? dz * dz : 0);
   if (squared >= best) return;
-  let gap =
-    cx * frame[21]! +
-    cy * frame[22]! +
-    cz * frame[23]! -
-    (gx * frame[24]! + gy * frame[25]! + gz * frame[26]!) -
-    (hx * frame[27]! + hy * frame[28]! + hz * frame[29]!);
-  if (gap > 0 && gap * gap > squared) {
-    squared = gap * gap;
-    if (squared >= best) return;
-  }
-  // A's slab against B's box.
-  const slabA = 5 * nodeA;
-  let nx = slabsA[slabA]!;
-  let ny = slabsA[slabA + 1]!;
-  let nz = slabsA[slabA + 2]!;
-  let reach =
-    hx * Math.abs(nx * frame[0]! + ny * frame[4]! + nz * frame[8]!) +
-    hy * Math.abs(nx * frame[1]! + ny * frame[5]! + nz * frame[9]!) +
-    hz * Math.abs(nx * frame[2]! + ny * frame[6]! + nz * frame[10]!);
-  let along = nx * (cx + ax) + ny * (cy + ay) + nz * (cz + az);
-  gap = Math.max(along - slabsA[slabA + 4]!, slabsA[slabA + 3]! - along) - reach;
-  if (gap > 0 && gap * gap > squared) {
-    squared = gap * gap;
-    if (squared >= best) return;
-  }
-  // B's slab, turned into A's axes, against A's box.
-  const slabB = 5 * nodeB;
-  const mx = slabsB[slabB]!;
-  const my = slabsB[slabB + 1]!;
-  const mz = slabsB[slabB + 2]!;
-  nx = frame[0]! * mx + frame[1]! * my + frame[2]! * mz;
-  ny = frame[4]! * mx + frame[5]! * my + frame[6]! * mz;
-  nz = frame[8]! * mx + frame[9]! * my + frame[10]! * mz;
-  reach = gx * Math.abs(nx) + gy * Math.abs(ny) + gz * Math.abs(nz);
-  along = mx * bx + my * by + mz * bz - (nx * cx + ny * cy + nz * cz);
-  gap = Math.max(along - slabsB[slabB + 4]!, slabsB[slabB + 3]! - along) - reach;
-  if (gap > 0 && gap * gap > squared) {
-    squared = gap * gap;
-    if (squared >= best) return;
+  const fitA = FITTED_SIZE * nodeA;
+  const fitB = FITTED_SIZE * nodeB;
+  for (let test = 0; test < 2; test++) {
+    // A direction u in A's axes, the same as w in B's.
+    let ux = frame[21]!;
+    let uy = frame[22]!;
+    let uz = frame[23]!;
+    let wx = frame[24]!;
+    let wy = frame[25]!;
+    let wz = frame[26]!;
+    if (test === 1) {
+      const fromA = a.radius[nodeA]! >= b.radius[nodeB]!;
+      const fitted = fromA ? fittedA : fittedB;
+      const fit = fromA ? fitA : fitB;
+      // The other's centre, and what is left of it when the part within the fitted box is taken off.
+      const qx = fromA ? cx : -(cx * frame[0]! + cy * frame[4]! + cz * frame[8]!);
+      const qy = fromA ? cy : -(cx * frame[1]! + cy * frame[5]! + cz * frame[9]!);
+      const qz = fromA ? cz : -(cx * frame[2]! + cy * frame[6]! + cz * frame[10]!);
+      let vx = qx;
+      let vy = qy;
+      let vz = qz;
+      for (let axis = 0; axis < 3; axis++) {
+        const x = fitted[fit + 3 * axis]!;
+        const y = fitted[fit + 3 * axis + 1]!;
+        const z = fitted[fit + 3 * axis + 2]!;
+        const along = qx * x + qy * y + qz * z;
+        const low = fitted[fit + 9 + 2 * axis]!;
+        const high = fitted[fit + 10 + 2 * axis]!;
+        const within = Math.max(low, Math.min(along, high));
+        vx -= within * x;
+        vy -= within * y;
+        vz -= within * z;
+      }
+      const size = Math.sqrt(vx * vx + vy * vy + vz * vz);
+      if (!(size > 0)) break;
+      if (fromA) {
+        ux = vx / size;
+        uy = vy / size;
+        uz = vz / size;
+        wx = ux * frame[0]! + uy * frame[4]! + uz * frame[8]!;
+        wy = ux * frame[1]! + uy * frame[5]! + uz * frame[9]!;
+        wz = ux * frame[2]! + uy * frame[6]! + uz * frame[10]!;
+      } else {
+        wx = -vx / size;
+        wy = -vy / size;
+        wz = -vz / size;
+        ux = frame[0]! * wx + frame[1]! * wy + frame[2]! * wz;
+        uy = frame[4]! * wx + frame[5]! * wy + frame[6]! * wz;
+        uz = frame[8]! * wx + frame[9]! * wy + frame[10]! * wz;
+      }
+    }
+    // From centre to centre, less how far each box reaches towards the other.
+    let gap = ux * cx + uy * cy + uz * cz;
+    for (let axis = 0; axis < 3; axis++) {
+      const ofA =
+        ux * fittedA[fitA + 3 * axis]! + uy * fittedA[fitA + 3 * axis + 1]! + uz * fittedA[fitA + 3 * axis + 2]!;
+      gap -= ofA * fittedA[fitA + 2 * axis + (ofA > 0 ? 10 : 9)]!;
+      const ofB =
+        wx * fittedB[fitB + 3 * axis]! + wy * fittedB[fitB + 3 * axis + 1]! + wz * fittedB[fitB + 3 * axis + 2]!;
+      gap += ofB * fittedB[fitB + 2 * axis + (ofB > 0 ? 9 : 10)]!;
+    }
+    if (gap > 0 && gap * gap > squared) {
+      squared = gap * gap;
+      if (squared >= best) return;
+    }
   }
   bound[slot] = squared;
   spread[slot] = cx * cx + cy * cy + cz * cz;

@@ -3,10 +3,11 @@ import type { Witness } from "./distance.ts";
 import { createFrame, type Frame, placeFrame, turnFrame } from "./distanceBound.ts";
 import { PLACED_SIZE, placeTriangle } from "./distancePlace.ts";
 import type { CollisionTree } from "./tree.ts";
+import { FITTED_SIZE } from "./treeFit.ts";
 import { TRIANGLE_RESULT_SIZE, triangleDistance } from "./triangleDistance.ts";
 
-/** A placed triangle and its least coordinate along the frame's direction. */
-const SIZE = PLACED_SIZE + 1;
+/** A placed triangle and its least coordinates along the frame's direction and along the direction across. */
+const SIZE = PLACED_SIZE + 2;
 
 /** The state of one distance query and its innermost step. */
 export interface LeafTest {
@@ -33,6 +34,8 @@ class TreeLeafTest implements LeafTest {
   private readonly placed: Float64Array;
   private readonly result = new Float64Array(TRIANGLE_RESULT_SIZE);
   private readonly found = new Float64Array(6);
+  /** Direction from A to B along which the pairs of triangles of two leaves are told apart. */
+  private readonly across = new Float64Array(3);
   private triangleA = -1;
   private triangleB = -1;
 
@@ -50,20 +53,29 @@ class TreeLeafTest implements LeafTest {
     this.triangleB = -1;
     turnFrame(frame, hint.direction[0]!, hint.direction[1]!, hint.direction[2]!);
     if (hint.triangleA >= 0 && hint.triangleB >= 0) {
-      this.place(hint.triangleB, 0);
+      placeTriangle(this.b, hint.triangleB, frame, this.placed, 0);
+      this.testPair(hint.triangleA, hint.triangleB, 0);
       // Even a pair that is too far shows the direction in which the two are apart now.
-      if (!this.testPair(hint.triangleA, hint.triangleB, 0)) this.turnToResult();
+      if (this.result[0]! > 0) turnFrame(frame, this.across[0]!, this.across[1]!, this.across[2]!);
     }
   }
 
   test(nodeA: number, nodeB: number): void {
-    const { a, b, best, frame, placed } = this;
+    const { a, b, best, frame, placed, across } = this;
     const triangles = a.triangles;
     const firstA = a.first[nodeA]!;
     const endA = firstA + a.count[nodeA]!;
     const firstB = b.first[nodeB]!;
-    const endB = firstB + b.count[nodeB]!;
-    for (let j = firstB; j < endB; j++) this.place(j, SIZE * (j - firstB));
+    const countB = b.count[nodeB]!;
+    for (let j = 0; j < countB; j++) placeTriangle(b, firstB + j, frame, placed, SIZE * j);
+    this.lookAcross(nodeA, nodeB);
+    this.measure(countB);
+    let dx = frame[21]!;
+    let dy = frame[22]!;
+    let dz = frame[23]!;
+    let ux = across[0]!;
+    let uy = across[1]!;
+    let uz = across[2]!;
     for (let i = firstA; i < endA; i++) {
       const k = 9 * i;
       const x0 = triangles[k]!;
@@ -81,25 +93,27 @@ class TreeLeafTest implements LeafTest {
       const highX = Math.max(x0, x1, x2);
       const highY = Math.max(y0, y1, y2);
       const highZ = Math.max(z0, z1, z2);
-      let ux = frame[21]!;
-      let uy = frame[22]!;
-      let uz = frame[23]!;
-      let reach = Math.max(x0 * ux + y0 * uy + z0 * uz, x1 * ux + y1 * uy + z1 * uz, x2 * ux + y2 * uy + z2 * uz);
-      for (let j = firstB, at = 0; j < endB; j++, at += SIZE) {
-        const gap = placed[at + 15]! - reach;
+      let reachD = Math.max(x0 * dx + y0 * dy + z0 * dz, x1 * dx + y1 * dy + z1 * dz, x2 * dx + y2 * dy + z2 * dz);
+      let reachU = Math.max(x0 * ux + y0 * uy + z0 * uz, x1 * ux + y1 * uy + z1 * uz, x2 * ux + y2 * uy + z2 * uz);
+      for (let j = 0, at = 0; j < countB; j++, at += SIZE) {
+        const gap = Math.max(placed[at + PLACED_SIZE]! - reachD, placed[at + PLACED_SIZE + 1]! - reachU);
         if (gap > 0 && gap * gap >= best[0]!) continue;
-        const dx = Math.max(placed[at + 9]! - highX, lowX - placed[at + 12]!, 0);
-        const dy = Math.max(placed[at + 10]! - highY, lowY - placed[at + 13]!, 0);
-        const dz = Math.max(placed[at + 11]! - highZ, lowZ - placed[at + 14]!, 0);
-        if (dx * dx + dy * dy + dz * dz >= best[0]!) continue;
-        if (!this.testPair(i, j, at)) continue;
+        const apartX = Math.max(placed[at + 9]! - highX, lowX - placed[at + 12]!, 0);
+        const apartY = Math.max(placed[at + 10]! - highY, lowY - placed[at + 13]!, 0);
+        const apartZ = Math.max(placed[at + 11]! - highZ, lowZ - placed[at + 14]!, 0);
+        if (apartX * apartX + apartY * apartY + apartZ * apartZ >= best[0]!) continue;
+        this.testPair(i, firstB + j, at);
         if (best[0] === 0) return;
-        // The direction has turned: what was measured along the old one no longer counts.
-        this.measure(endB - firstB);
-        ux = frame[21]!;
-        uy = frame[22]!;
-        uz = frame[23]!;
-        reach = Math.max(x0 * ux + y0 * uy + z0 * uz, x1 * ux + y1 * uy + z1 * uz, x2 * ux + y2 * uy + z2 * uz);
+        // What separates these two most likely separates their neighbours.
+        this.measure(countB);
+        ux = across[0]!;
+        uy = across[1]!;
+        uz = across[2]!;
+        dx = frame[21]!;
+        dy = frame[22]!;
+        dz = frame[23]!;
+        reachD = Math.max(x0 * dx + y0 * dy + z0 * dz, x1 * dx + y1 * dy + z1 * dz, x2 * dx + y2 * dy + z2 * dz);
+        reachU = Math.max(x0 * ux + y0 * uy + z0 * uz, x1 * ux + y1 * uy + z1 * uz, x2 * ux + y2 * uy + z2 * uz);
       }
     }
   }
@@ -121,50 +135,80 @@ class TreeLeafTest implements LeafTest {
     return true;
   }
 
-  /** Exact distance of a triangle of A and a placed one of B; true if it is the best so far. */
-  private testPair(i: number, j: number, at: number): boolean {
-    const { result, best, found } = this;
+  /** Exact distance of a triangle of A and a placed one of B; looks along it from now on, and keeps it if it is the best. */
+  private testPair(i: number, j: number, at: number): void {
+    const { result, best, found, across } = this;
     triangleDistance(this.a.triangles, 9 * i, this.placed, at, result);
-    if (result[0]! >= best[0]!) return false;
-    best[0] = result[0]!;
+    const squared = result[0]!;
+    const size = Math.sqrt(squared);
+    if (size > 0) for (let k = 0; k < 3; k++) across[k] = (result[4 + k]! - result[1 + k]!) / size;
+    if (squared >= best[0]!) return;
+    best[0] = squared;
     this.triangleA = i;
     this.triangleB = j;
     for (let k = 0; k < 6; k++) found[k] = result[k + 1]!;
-    this.turnToResult();
-    return true;
+    if (size > 0) turnFrame(this.frame, across[0]!, across[1]!, across[2]!);
   }
 
-  private turnToResult(): void {
-    const { result, frame } = this;
-    const size = Math.sqrt(result[0]!);
-    if (size === 0) return;
-    turnFrame(
-      frame,
-      (result[4]! - result[1]!) / size,
-      (result[5]! - result[2]!) / size,
-      (result[6]! - result[3]!) / size,
-    );
+  /** The direction in which two leaves most likely are apart: square to both of their surfaces, as far as they agree. */
+  private lookAcross(nodeA: number, nodeB: number): void {
+    const { a, b, frame, across } = this;
+    const boxA = 6 * nodeA;
+    const boxB = 6 * nodeB;
+    const fitA = FITTED_SIZE * nodeA;
+    const fitB = FITTED_SIZE * nodeB;
+    let facingA = 0;
+    let facingB = 0;
+    for (let k = 0; k < 3; k++) {
+      const row = 4 * k;
+      const between =
+        frame[row]! * b.boxes[boxB]! +
+        frame[row + 1]! * b.boxes[boxB + 1]! +
+        frame[row + 2]! * b.boxes[boxB + 2]! +
+        frame[row + 3]! -
+        a.boxes[boxA + k]!;
+      const normalB =
+        frame[row]! * b.fitted[fitB]! + frame[row + 1]! * b.fitted[fitB + 1]! + frame[row + 2]! * b.fitted[fitB + 2]!;
+      across[k] = normalB;
+      facingA += between * a.fitted[fitA + k]!;
+      facingB += between * normalB;
+    }
+    for (let k = 0; k < 3; k++) {
+      across[k] = (facingB < 0 ? -across[k]! : across[k]!) + (facingA < 0 ? -1 : 1) * a.fitted[fitA + k]!;
+    }
+    const size = Math.sqrt(across[0]! ** 2 + across[1]! ** 2 + across[2]! ** 2);
+    if (size > 0) for (let k = 0; k < 3; k++) across[k] = across[k]! / size;
   }
 
-  private place(j: number, at: number): void {
-    const { frame, placed } = this;
-    placeTriangle(this.b, j, frame, placed, at);
-    this.measureOne(at);
-  }
-
+  /** How near each placed triangle comes along the two directions. */
   private measure(count: number): void {
-    for (let j = 0; j < count; j++) this.measureOne(SIZE * j);
-  }
-
-  private measureOne(at: number): void {
-    const { frame, placed } = this;
-    const x = frame[21]!;
-    const y = frame[22]!;
-    const z = frame[23]!;
-    placed[at + 15] = Math.min(
-      placed[at]! * x + placed[at + 1]! * y + placed[at + 2]! * z,
-      placed[at + 3]! * x + placed[at + 4]! * y + placed[at + 5]! * z,
-      placed[at + 6]! * x + placed[at + 7]! * y + placed[at + 8]! * z,
-    );
+    const { frame, across, placed } = this;
+    const dx = frame[21]!;
+    const dy = frame[22]!;
+    const dz = frame[23]!;
+    const ux = across[0]!;
+    const uy = across[1]!;
+    const uz = across[2]!;
+    for (let at = 0; at < SIZE * count; at += SIZE) {
+      const x0 = placed[at]!;
+      const y0 = placed[at + 1]!;
+      const z0 = placed[at + 2]!;
+      const x1 = placed[at + 3]!;
+      const y1 = placed[at + 4]!;
+      const z1 = placed[at + 5]!;
+      const x2 = placed[at + 6]!;
+      const y2 = placed[at + 7]!;
+      const z2 = placed[at + 8]!;
+      placed[at + PLACED_SIZE] = Math.min(
+        x0 * dx + y0 * dy + z0 * dz,
+        x1 * dx + y1 * dy + z1 * dz,
+        x2 * dx + y2 * dy + z2 * dz,
+      );
+      placed[at + PLACED_SIZE + 1] = Math.min(
+        x0 * ux + y0 * uy + z0 * uz,
+        x1 * ux + y1 * uy + z1 * uz,
+        x2 * ux + y2 * uy + z2 * uz,
+      );
+    }
   }
 }

@@ -1,7 +1,7 @@
 import type { Solid } from "../geometry/solid.ts";
 import { sortTriangles, type TreeLayout } from "./meshBvhAdapter.ts";
+import { fitBoxes } from "./treeFit.ts";
 import { refineLongEdges } from "./treeRefine.ts";
-import { fitSlabs } from "./treeSlabs.ts";
 
 /**
  * A solid's triangles in a binary tree of boxes, in the axes of its design position, all in flat arrays.
@@ -20,8 +20,8 @@ export interface CollisionTree {
   readonly largestLeaf: number;
   /** 6 a node: centre x, y, z and half sizes x, y, z, mm, rounded outwards. */
   readonly boxes: Float64Array;
-  /** 5 a node: unit direction x, y, z, lowest and highest coordinate along it: lo ≤ d·p ≤ hi; infinite where it would not help. */
-  readonly slabs: Float64Array;
+  /** 15 a node: the axes of a box turned to fit, and its limits (treeFit.ts). */
+  readonly fitted: Float64Array;
   /** Half diagonal of each node's box, mm. */
   readonly radius: Float64Array;
   readonly right: Uint32Array;
@@ -55,7 +55,7 @@ export function buildTree(solid: Solid): CollisionTree {
     shell[i] = shellOf[original[i]!]!;
   }
   const nodeCount = right.length;
-  const { boxes, radius } = fitBoxes(layout, triangles);
+  const { boxes, radius } = boundBoxes(layout, triangles);
   return {
     solid,
     nodeCount,
@@ -63,7 +63,7 @@ export function buildTree(solid: Solid): CollisionTree {
     depth: depthOf(right),
     largestLeaf: largestLeafOf(layout),
     boxes,
-    slabs: fitSlabs(layout, triangles),
+    fitted: fitBoxes(layout, triangles, boxes),
     radius,
     right,
     first,
@@ -82,7 +82,7 @@ function shellOfTriangles(solid: Solid): Uint16Array {
   return shellOf;
 }
 
-function fitBoxes(layout: TreeLayout, triangles: Float64Array): { boxes: Float64Array; radius: Float64Array } {
+function boundBoxes(layout: TreeLayout, triangles: Float64Array): { boxes: Float64Array; radius: Float64Array } {
   const { right, first, count } = layout;
   const nodeCount = right.length;
   const bounds = new Float64Array(6 * nodeCount);

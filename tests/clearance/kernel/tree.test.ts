@@ -18,7 +18,13 @@ function expectSound(tree: CollisionTree): void {
       parent[node + 1] = node;
       parent[second] = node;
     }
-    const [x, y, z, low, high] = tree.slabs.subarray(5 * node, 5 * node + 5);
+    const fitted = tree.fitted.subarray(15 * node, 15 * node + 15);
+    for (let one = 0; one < 3; one++) {
+      for (let other = 0; other < 3; other++) {
+        const product = [0, 1, 2].reduce((sum, k) => sum + fitted[3 * one + k]! * fitted[3 * other + k]!, 0);
+        expect(product).toBeCloseTo(one === other ? 1 : 0, 14);
+      }
+    }
     for (let i = tree.first[node]!; i < tree.first[node]! + tree.count[node]!; i++) {
       for (let k = 0; k < 3; k++) {
         const p = corner(tree, i, k);
@@ -26,8 +32,11 @@ function expectSound(tree: CollisionTree): void {
           const off = Math.abs(p[axis]! - tree.boxes[6 * node + axis]!);
           expect(off).toBeLessThanOrEqual(tree.boxes[6 * node + 3 + axis]!);
         }
-        const along = x! * p[0] + y! * p[1] + z! * p[2];
-        expect(along >= low! && along <= high!).toBe(true);
+        const off = p.map((value, axis) => value - tree.boxes[6 * node + axis]!);
+        for (let axis = 0; axis < 3; axis++) {
+          const along = off.reduce((sum, value, k) => sum + value * fitted[3 * axis + k]!, 0);
+          expect(along >= fitted[9 + 2 * axis]! && along <= fitted[10 + 2 * axis]!).toBe(true);
+        }
       }
     }
   }
@@ -43,7 +52,7 @@ function areaVector(points: readonly (readonly number[])[]): number[] {
 }
 
 describe("tree", () => {
-  it("bounds every triangle of every node by its box and slab", () => {
+  it("bounds every triangle of every node by its upright and its fitted box", () => {
     const random = randomFrom(3);
     expectSound(buildTree(blob(random, 12, 100, [1, 2, 0.3], 0.1, [400, -700, 300])));
     expectSound(buildTree(shards(random, 200, 500, 200, [1e4, 0, -1e4])));
