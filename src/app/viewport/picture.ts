@@ -33,8 +33,7 @@ export interface Focus {
   readonly from?: Vec3;
 }
 
-/** After the last movement the picture is drawn once more, as finely as the machine can. */
-const STILL_AFTER_MS = 140;
+/** A slow machine draws second pictures no more often than this while something moves. */
 const SECONDS_EVERY_MS = 250;
 
 /** The 3D picture of the car: what is shown, from where, and the drawing of it. Knows no React. */
@@ -334,13 +333,14 @@ export class Picture {
     this.#wantFrame();
   }
 
+  /** After the last movement the picture is drawn once more, as finely as the machine can. */
   #restSoon(): void {
     window.clearTimeout(this.#stillTimer);
     this.#stillTimer = window.setTimeout(() => {
       this.#moving = false;
       const best = this.#clean?.quality === this.#governor.still && !this.#shadowStale && !this.#seconds.anyStale;
       if (!best) this.#wantFrame();
-    }, STILL_AFTER_MS);
+    }, this.#governor.restAfter_ms);
   }
 
   #aim(): void {

@@ -4,25 +4,22 @@ export type Quality = 0 | 1 | 2;
 /** Slower frames than this feel like a drag that sticks. */
 const SLOW_FRAME_MS = 34;
 /** A picture at rest may take longer, but not so long that the next touch waits for it. */
-const SLOW_STILL_MS = 450;
+const SLOW_STILL_MS = 900;
 /** A level's programs are compiled in its first frame, which says nothing about its speed. */
 const WARM_UP_FRAMES = 1;
 
 /** Steps the picture's quality down where the machine is slow: at once where far too slow, or after three slow frames of four. */
 export class QualityGovernor {
   readonly #startMoving: Quality;
-  readonly #startStill: Quality;
   #moving: Quality;
-  #still: Quality;
+  #still: Quality = 2;
   #slow: boolean[] = [];
   #warmUp = WARM_UP_FRAMES;
 
-  /** `software`: the pictures are computed without a graphics card; the highest level is out of reach. */
+  /** `software`: the pictures are computed without a graphics card; movements start at the lowest level. */
   constructor(software: boolean) {
     this.#startMoving = software ? 0 : 2;
-    this.#startStill = software ? 1 : 2;
     this.#moving = this.#startMoving;
-    this.#still = this.#startStill;
   }
 
   get moving(): Quality {
@@ -31,6 +28,11 @@ export class QualityGovernor {
 
   get still(): Quality {
     return this.#still;
+  }
+
+  /** How long nothing moves before the picture at rest is drawn, ms: longer where that holds up the next movement. */
+  get restAfter_ms(): number {
+    return this.#moving === 0 ? 350 : 140;
   }
 
   /** How long the machine took over a frame of the given quality, from its start to its last pixel. */
@@ -53,7 +55,7 @@ export class QualityGovernor {
   /** After a change of size or a new context the machine gets a fresh chance. */
   reset(): void {
     this.#moving = this.#startMoving;
-    this.#still = this.#startStill;
+    this.#still = 2;
     this.#slow = [];
     this.#warmUp = WARM_UP_FRAMES;
   }
