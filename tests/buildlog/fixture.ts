@@ -100,6 +100,7 @@ export const POINTS: Record<string, Vec3> = {
   "upper.in": [150, 392, 440],
   "upper.out": [62, 646, 456],
   "lower.in": [-70, 260, 200],
+  "arm.front": [430, 640, 330],
 };
 
 export function document(points: Record<string, Vec3> = POINTS, over: Partial<SceneDocument> = {}): SceneDocument {
@@ -108,11 +109,11 @@ export function document(points: Record<string, Vec3> = POINTS, over: Partial<Sc
     version: 1,
     title: "Wren rear end",
     sides: "both",
-    points,
+    points: { "arm.front": [430, 640, 330], ...points },
     wheel: { centre: [0, 740, 300], tyre: "205/55R16", rimWidth_in: 7, rimOffset_mm: 42, toe_deg: 0, camber_deg: -1 },
     travel: { bump_mm: 80, droop_mm: 70, step_mm: 5 },
     members: [
-      { id: "arm", kind: "ball", at: [430, 640, 330] },
+      { id: "arm", kind: "ball", at: "arm.front", stock: "donor" },
       { id: "upper", kind: "link", inboard: "upper.in", outboard: "upper.out" },
       { id: "lower", kind: "link", inboard: "lower.in", outboard: [-70, 660, 205] },
     ],
@@ -126,6 +127,7 @@ export const USERS: Record<string, string[]> = {
   "upper.in": ["upper"],
   "upper.out": ["upper"],
   "lower.in": ["lower"],
+  "arm.front": ["arm"],
 };
 
 export function cardInput(over: Partial<CardInput> & { points?: Record<string, Vec3> } = {}): CardInput {

@@ -175,7 +175,7 @@ function MovedTable({ moved, unit }: { moved: readonly MovedPoint[]; unit: Unit 
     <table className="compare-table">
       <thead>
         <tr>
-          <th scope="col">Moved: forward, out, up, {unit}</th>
+          <th scope="col">Moved, {unit}</th>
           <th scope="col">A</th>
           <th scope="col">B</th>
         </tr>

@@ -1,8 +1,8 @@
 import { formatLength } from "../../scene/length.ts";
-import { app, useApp } from "../store/useApp.ts";
+import { useApp } from "../store/useApp.ts";
 import type { PointInfo } from "./pointInfo.ts";
 import { usePointsLook } from "./pointsStore.ts";
-import { datumOf, readPlace } from "./usePointMove.ts";
+import { datumOf, holdPointOf, readPlace } from "./usePointMove.ts";
 
 const GROUPS = [
   { side: "chassis", title: "On the chassis", hint: "cut to suit or bolt up" },
@@ -39,7 +39,7 @@ function PointRow({ info }: { info: PointInfo }) {
   const numbers = [forward, out, up].map((value) => formatLength(value, unit)).join(", ");
   const others = [...info.carries, ...info.followers].filter((part) => !info.title.startsWith(part));
   return (
-    <button type="button" className="point-row" onClick={() => app.getState().holdPoint(info.name)}>
+    <button type="button" className="point-row" onClick={() => holdPointOf(info)}>
       <b>{info.title}</b>
       <span className="tabular">{numbers}</span>
       <small>

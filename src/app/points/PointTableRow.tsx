@@ -5,7 +5,7 @@ import type { Unit } from "../store/state.ts";
 import { app, useApp } from "../store/useApp.ts";
 import type { PointInfo } from "./pointInfo.ts";
 import { useLengthText } from "./useLengthText.ts";
-import { DIRECTIONS, type Direction, keepTried, readPlace, tryCoordinate } from "./usePointMove.ts";
+import { DIRECTIONS, type Direction, holdPointOf, keepTried, readPlace, tryCoordinate } from "./usePointMove.ts";
 import { type PointDetails, withDetails } from "./withDetails.ts";
 
 interface PointTableRowProps {
@@ -22,7 +22,7 @@ export function PointTableRow({ info, datum, unit }: PointTableRowProps) {
   return (
     <tr data-held={held} data-tried={mine !== null}>
       <th scope="row">
-        <button type="button" onClick={() => app.getState().holdPoint(info.name)}>
+        <button type="button" onClick={() => holdPointOf(info)}>
           {info.name}
         </button>
         {mine && <em>{mine.meaning === "bolt" ? "bolt up, not kept yet" : "not kept yet"}</em>}
@@ -58,7 +58,7 @@ interface CoordinateCellProps {
 
 function CoordinateCell({ info, direction, value_mm, unit, disabled }: CoordinateCellProps) {
   const field = useLengthText(value_mm, unit, (next_mm) => {
-    app.getState().holdPoint(info.name);
+    holdPointOf(info);
     tryCoordinate(info, direction, next_mm);
   });
   return (

@@ -21,6 +21,8 @@ export interface PointInfo {
   readonly tolerance_mm: number | null;
   readonly how: string | null;
   readonly side: "chassis" | "wheel" | "powertrain" | "other";
+  /** Id of the member that ends here, for the view; null: none does. */
+  readonly memberId: string | null;
   /** Names of parts that end here. */
   readonly carries: readonly string[];
   /** Names of other parts drawn from it: brackets, tubes. */
@@ -46,6 +48,7 @@ export function pointInfos(document: SceneDocument): readonly PointInfo[] {
       tolerance_mm: point.tolerance_mm,
       how: point.how,
       side: sideOf(point.isMount, ends),
+      memberId: ends.find((use) => use.user === "member")?.id ?? null,
       carries: unique(ends.map((use) => partName(use, document))),
       followers: unique(uses.filter((use) => !isEnd(use)).map((use) => partName(use, document))),
       refusals: refusalsOf(point.isMount, ends, document),

@@ -18,6 +18,12 @@ export function datumOf(scene: Scene | null, id: string | null): Datum | null {
   return scene?.datums.find((datum) => datum.id === id) ?? null;
 }
 
+/** Holds the point, and outlines the part that ends there. */
+export function holdPointOf(info: PointInfo): void {
+  app.getState().holdPoint(info.name);
+  if (info.memberId !== null) app.getState().hold(info.memberId);
+}
+
 /** A place read from the datum, in the order forward, out, up. */
 export function readPlace(place: Vec3, datum: Datum | null): Readonly<Record<Direction, number>> {
   const { forward_mm, out_mm, up_mm } = toDatum(datum, place, "left");

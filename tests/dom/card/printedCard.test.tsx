@@ -1,0 +1,74 @@
+import { act, cleanup, render, screen } from "@testing-library/react";
+import { afterEach, beforeEach, describe, expect, it, vi } from "vitest";
+import { PrintRoom } from "../../../src/app/card/PrintRoom.tsx";
+import { usePrinting } from "../../../src/app/card/printing.ts";
+import { CAUTION } from "../../../src/buildlog/entry.ts";
+import { card, pair, result } from "../../buildlog/fixture.ts";
+
+beforeEach(() => {
+  usePrinting.setState({ paper: "A4", job: null });
+  vi.stubGlobal("print", vi.fn());
+});
+afterEach(() => {
+  cleanup();
+  vi.unstubAllGlobals();
+});
+
+function print(...cards: Parameters<typeof card>) {
+  render(<PrintRoom />);
+  act(() =>
+    usePrinting.getState().print({ cards: cards.length ? cards.map((over) => card(over)) : [card()], unit: "mm" }),
+  );
+  return document.querySelector(".paper")!;
+}
+
+describe("a printed card", () => {
+  it("has the head, the verdicts, the points, the wheel, the note and the stages", () => {
+    const paper = print();
+    for (const text of [
+      "Donor mounts in",
+      "6.2 too deep at +38",
+      "upper.in",
+      "Wheel at +38",
+      "Tacked",
+      "Measured",
+      "Welded",
+    ]) {
+      expect(paper.textContent).toContain(text);
+    }
+    expect(paper.textContent).toContain("Don’t weld the inboard brackets yet.");
+  });
+
+  it("leaves a blank box for every measurement on the car", () => {
+    const paper = print();
+    // three open verdicts and two points in question
+    expect(paper.querySelectorAll(".blank-box")).toHaveLength(5);
+  });
+
+  it("carries file, check, page and caution on every sheet", () => {
+    const many = Array.from({ length: 40 }, (_, k) => pair({ b: `part-${k}` }));
+    const paper = print({ result: result({ pairs: many }) });
+    const sheets = [...paper.querySelectorAll(".sheet")];
+    expect(sheets.length).toBeGreaterThan(1);
+    for (const [index, sheet] of sheets.entries()) {
+      expect(sheet.textContent).toContain(CAUTION);
+      expect(sheet.textContent).toMatch(/wren-rear\.json, check [0-9a-f]{8}/);
+      expect(sheet.textContent).toContain(`page ${index + 1} of ${sheets.length}`);
+    }
+    expect(paper.textContent).toContain("part 39 (left)");
+  });
+
+  it("is set for the chosen paper", () => {
+    expect(print().querySelector("style")!.textContent).toContain("size: A4 portrait");
+    act(() => usePrinting.getState().choosePaper("Letter"));
+    expect(document.querySelector(".paper style")!.textContent).toContain("size: letter portrait");
+  });
+
+  it("goes to the printer once drawn and leaves the page afterwards", async () => {
+    print();
+    await vi.waitFor(() => expect(window.print).toHaveBeenCalledOnce());
+    act(() => void window.dispatchEvent(new Event("afterprint")));
+    expect(document.querySelector(".paper")).toBeNull();
+    expect(screen.queryByText("Tacked")).toBeNull();
+  });
+});

@@ -1,0 +1,70 @@
+import { act, cleanup, fireEvent, render, screen, within } from "@testing-library/react";
+import { afterEach, beforeEach, describe, expect, it } from "vitest";
+import { log } from "../../../src/app/log/cards.ts";
+import { LogPlace } from "../../../src/app/log/LogPlace.tsx";
+import { app } from "../../../src/app/store/useApp.ts";
+import { card, document as fixture, POINTS, pair, result } from "../../buildlog/fixture.ts";
+import { openCorner } from "../points/scene.ts";
+
+const before = card({ number: 12 });
+const after = card({
+  number: 14,
+  title: "Upper link 20 back",
+  points: { ...POINTS, "upper.in": [130, 392, 446] },
+  result: result({
+    pairs: [
+      pair({ clearance_mm: 5.1, verdict: "tight" }),
+      pair({ a: "arch", b: "tyre", side: "right", required_mm: 15, clearance_mm: -3.9 }),
+    ],
+    summary: { clash: 1, tight: 1, clear: 0, accepted: 0 },
+  }),
+});
+
+function show(cards = [after, before]) {
+  log.setState({ cards, loaded: true, ticked: [], openId: null, deleted: null, trouble: null });
+  openCorner(fixture());
+  render(<LogPlace />);
+}
+
+beforeEach(() => app.setState({ unit: "mm" }));
+afterEach(cleanup);
+
+const row = (name: RegExp) => screen.getByRole("row", { name });
+
+describe("the place Build log", () => {
+  it("says how to make the first card", () => {
+    show([]);
+    expect(screen.getByText("No job cards yet")).toBeTruthy();
+    expect(screen.getByText(/press Make job card, or the key S/)).toBeTruthy();
+  });
+
+  it("opens the newest card, and the one that is pressed", () => {
+    show();
+    expect(screen.getByRole("article", { name: /Card 14/ })).toBeTruthy();
+    fireEvent.click(screen.getByRole("button", { name: /12 Donor mounts in/ }));
+    expect(screen.getByRole("article", { name: /Card 12/ })).toBeTruthy();
+  });
+
+  it("compares the two that are ticked, the earlier one as A", () => {
+    show();
+    fireEvent.click(screen.getByRole("checkbox", { name: "Compare card 14" }));
+    fireEvent.click(screen.getByRole("checkbox", { name: "Compare card 12" }));
+    // 5.1 − (−6.2) = 11.3 won, −3.9 − (−3.1) = 0.8 lost
+    expect(row(/Ear, upper link/).textContent).toContain("▴ +11.3");
+    expect(row(/Arch, tyre/).textContent).toContain("▾ −0.8");
+    const cells = within(row(/Ear, upper link/)).getAllByRole("cell");
+    expect(cells[0]!.textContent).toContain("−6.2");
+    expect(cells[1]!.textContent).toContain("+5.1");
+    expect(row(/upper\.in/).textContent).toContain("20 back, 6 up");
+    expect(row(/upper\.in/).textContent).toContain("130.0, 392.0, 446.0");
+  });
+
+  it("opens the scene of a card again as a step that can be undone", () => {
+    show();
+    fireEvent.click(screen.getByRole("button", { name: "Open this scene again" }));
+    expect(app.getState().document!.points["upper.in"]).toEqual([130, 392, 446]);
+    expect(app.getState().place).toBe("corner");
+    act(() => app.getState().undo());
+    expect(app.getState().document!.points["upper.in"]).toEqual([150, 392, 440]);
+  });
+});

@@ -1,0 +1,120 @@
+import { cleanup, fireEvent, render, screen } from "@testing-library/react";
+import { useState } from "react";
+import { afterEach, describe, expect, it, vi } from "vitest";
+import { LengthField } from "../../../src/app/points/LengthField.tsx";
+import type { Unit } from "../../../src/app/store/state.ts";
+
+afterEach(cleanup);
+
+interface HeldProps {
+  readonly unit: Unit;
+  readonly start_mm: number;
+  readonly told: number[];
+  onKeep(): void;
+  onPutBack(): void;
+}
+
+function Held({ unit, start_mm, told, onKeep, onPutBack }: HeldProps) {
+  const [value_mm, setValue] = useState(start_mm);
+  const change = (next_mm: number) => {
+    told.push(next_mm);
+    setValue(next_mm);
+  };
+  return (
+    <LengthField
+      label="Up"
+      from="off ground"
+      value_mm={value_mm}
+      unit={unit}
+      onChange={change}
+      onKeep={onKeep}
+      onPutBack={onPutBack}
+    />
+  );
+}
+
+function show(unit: Unit, start_mm = 440) {
+  const told: number[] = [];
+  const [onKeep, onPutBack] = [vi.fn(), vi.fn()];
+  const { container } = render(
+    <Held unit={unit} start_mm={start_mm} told={told} onKeep={onKeep} onPutBack={onPutBack} />,
+  );
+  const field = screen.getByRole("textbox") as HTMLInputElement;
+  const type = (text: string) => fireEvent.change(field, { target: { value: text } });
+  const below = () => container.querySelector(".length-field small")!.textContent;
+  return { told, field, type, onKeep, onPutBack, below };
+}
+
+describe("a length field", () => {
+  it("shows the value in the shown unit and the other one below", () => {
+    const { field, below } = show("mm");
+    expect(field.value).toBe("440.0");
+    // 440 / 25.4, the inch being 25.4 mm exactly
+    expect(below()).toBe("17.323 in");
+  });
+
+  it.each<[text: string, unit: Unit, mm: number]>([
+    ["9.5in", "mm", 9.5 * 25.4],
+    ["3/8in", "mm", 0.375 * 25.4],
+    ["9 7/16", "in", 9.4375 * 25.4],
+    ["12+4", "mm", 16],
+    ["-3", "mm", -3],
+    ["10", "in", 254],
+    ["100mm", "in", 100],
+  ])("takes %s while %s are shown", (text, unit, mm) => {
+    const { type, told } = show(unit);
+    type(text);
+    expect(told.at(-1)).toBeCloseTo(mm, 9);
+  });
+
+  it("keeps what is typed and tells what it comes to", () => {
+    const { type, field, below } = show("mm");
+    type("440+4");
+    expect(field.value).toBe("440+4");
+    expect(below()).toBe("= 444.0 mm");
+    fireEvent.blur(field);
+    expect(field.value).toBe("444.0");
+  });
+
+  it("keeps nonsense in the field, says what is wanted, and tells nobody", () => {
+    const { type, field, told, below } = show("mm");
+    type("nine");
+    fireEvent.blur(field);
+    expect(field.value).toBe("nine");
+    expect(field.getAttribute("aria-invalid")).toBe("true");
+    expect(below()).toBe("Not a length. Try 9.5in or 12+4");
+    expect(told).toEqual([]);
+  });
+
+  it("does not keep by Enter while nonsense stands in it", () => {
+    const { type, field, onKeep } = show("mm");
+    type("nine");
+    fireEvent.keyDown(field, { key: "Enter" });
+    expect(onKeep).not.toHaveBeenCalled();
+    type("9");
+    fireEvent.keyDown(field, { key: "Enter" });
+    expect(onKeep).toHaveBeenCalledOnce();
+  });
+
+  it("forgets what was typed on Escape and asks to put it back", () => {
+    const { type, field, onPutBack } = show("mm");
+    type("nine");
+    fireEvent.keyDown(field, { key: "Escape" });
+    expect(onPutBack).toHaveBeenCalledOnce();
+    expect(field.value).toBe("440.0");
+  });
+
+  it("nudges by 1 and 5 mm", () => {
+    const { told } = show("mm");
+    for (const text of ["−5", "−1", "+1", "+5"]) fireEvent.click(screen.getByText(text));
+    expect(told).toEqual([435, 434, 435, 440]);
+  });
+
+  it("nudges by a thirty-second and a quarter of an inch", () => {
+    const { told } = show("in", 0);
+    fireEvent.click(screen.getByRole("button", { name: "Up plus a thirty-second of an inch" }));
+    fireEvent.click(screen.getByRole("button", { name: "Up minus a quarter inch" }));
+    expect(told[0]).toBeCloseTo(25.4 / 32, 12);
+    expect(told[1]).toBeCloseTo(25.4 / 32 - 25.4 / 4, 12);
+  });
+});
