@@ -20,6 +20,7 @@ export interface Stage {
   readonly pair: PairVerdict | null;
   readonly touch: Vec3 | null;
   readonly glassKeys: ReadonlySet<string>;
+  /** Body ids, or keys where only one side is meant. */
   readonly heldIds: ReadonlySet<string>;
   readonly patches: readonly ShownPatch[];
   readonly crossing: readonly Float32Array[];
@@ -94,7 +95,10 @@ function held(part: string | null, pair: PairVerdict | null, bodies: readonly Mo
   if (!pair) return NO_KEYS;
   const two = bodies.filter(({ key }) => pair.keys.includes(key));
   two.sort((a, b) => MOVES_FIRST.indexOf(a.group) - MOVES_FIRST.indexOf(b.group));
-  return two[0] ? new Set([two[0].id]) : NO_KEYS;
+  const mover = two[0];
+  if (!mover) return NO_KEYS;
+  // a spring is two bodies of one id; the other side's is not held
+  return new Set(bodies.filter(({ id, side }) => id === mover.id && side === mover.side).map(({ key }) => key));
 }
 
 function shownPatches(pairs: readonly PairVerdict[], inHand: ReadonlyMap<string, PatchInHand>): ShownPatch[] {

@@ -5,6 +5,9 @@ import { roundTicks, type Scale, tickDigits, travelTicks } from "./scale.ts";
 /** Room below a plot's field for its figures, above it for the field's edge, and beside it. */
 export const PLOT = { top: 6, bottom: 18, left: 4, right: 8 } as const;
 
+/** A figure this near to a side of the plot would run into its neighbour's. */
+const FIGURE_CLEAR = 16;
+
 export interface PlotBox {
   readonly width: number;
   readonly height: number;
@@ -51,9 +54,11 @@ export function PlotFrame({ box: { width, height, across, up }, label, signed, c
       {ticks.map((tick) => (
         <g key={tick}>
           <path className="grid" d={`M${across(tick)} ${PLOT.top}V${foot}`} />
-          <text className="tick" x={across(tick)} y={height - 4} textAnchor="middle">
-            {numberText(tick, { digits, signed })}
-          </text>
+          {across(tick) > FIGURE_CLEAR && across(tick) < width - FIGURE_CLEAR && (
+            <text className="tick" x={across(tick)} y={height - 4} textAnchor="middle">
+              {numberText(tick, { digits, signed })}
+            </text>
+          )}
         </g>
       ))}
       {zero && <path className="zero" d={`M${across(0)} ${PLOT.top}V${foot}`} />}

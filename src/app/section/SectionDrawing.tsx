@@ -30,15 +30,17 @@ export function SectionDrawing({ pair }: { pair: PairVerdict }) {
       aria-label={`${first} and ${second}, cut through where they are closest`}
     >
       <clipPath id={id}>
-        <path d={paths[0]} clipRule="evenodd" />
+        <path d={paths[0]} />
       </clipPath>
-      <path className="first" d={paths[0]} fillRule="evenodd" />
-      <path className="first-hatch" d={paths[0]} fillRule="evenodd" />
-      <path className="second" d={paths[1]} fillRule="evenodd" />
-      <g clipPath={`url(#${id})`}>
-        <path className="overlap" d={paths[1]} fillRule="evenodd" />
-      </g>
+      {/* bodies may be groups of shells that run into each other: a fill over its own outline leaves the outer half of it */}
       <path className="outline" d={paths[0]} />
+      <path className="first" d={paths[0]} />
+      <path className="first-hatch" d={paths[0]} />
+      <path className="outline" d={paths[1]} />
+      <path className="second" d={paths[1]} />
+      <g clipPath={`url(#${id})`}>
+        <path className="overlap" d={paths[1]} />
+      </g>
       <Dimension from={at(section.from)} to={at(section.to)} text={lengthNumber(Math.abs(pair.clearance_mm), unit)} />
       <PartLabels names={[first, second]} />
     </svg>

@@ -1,6 +1,7 @@
 import { Menu } from "@base-ui/react/menu";
+import { useEffect, useState } from "react";
 import { openSceneFile, saveSceneFile } from "../files/sceneFiles.ts";
-import { openSample, SAMPLES } from "../store/samples.ts";
+import { openSample, SAMPLES, titleOf } from "../store/samples.ts";
 import { app, useApp, useHistory } from "../store/useApp.ts";
 import { showCautions } from "./cautions.ts";
 import { SavedLine } from "./SavedLine.tsx";
@@ -49,13 +50,21 @@ function FileItems() {
 
 function SampleItems() {
   const open = useApp((state) => state.fileName);
+  const [titles, setTitles] = useState<readonly string[]>(SAMPLES.map(({ name }) => name));
+  useEffect(() => {
+    let wanted = true;
+    void Promise.all(SAMPLES.map(titleOf)).then((found) => wanted && setTitles(found));
+    return () => {
+      wanted = false;
+    };
+  }, []);
   if (SAMPLES.length === 0) return null;
   return (
     <Menu.Group>
       <Menu.GroupLabel className="menu-label">Sample scenes</Menu.GroupLabel>
-      {SAMPLES.map((sample) => (
+      {SAMPLES.map((sample, i) => (
         <Menu.Item key={sample.fileName} className="menu-item" onClick={() => void openSample(sample)}>
-          <span>{sample.name}</span>
+          <span>{titles[i]}</span>
           {sample.fileName === open && <span className="quiet">open</span>}
         </Menu.Item>
       ))}

@@ -23,6 +23,16 @@ export const SAMPLES: readonly Sample[] = Object.entries(files)
   })
   .sort((a, b) => (a.fileName < b.fileName ? -1 : 1));
 
+/** The scene's own title; where it cannot be read, the file's name in words. */
+export async function titleOf(sample: Sample): Promise<string> {
+  try {
+    return readScene(await sample.load(), sample.fileName).title || sample.name;
+  } catch (error) {
+    if (!(error instanceof InputError)) throw error;
+    return sample.name;
+  }
+}
+
 export async function openSample(sample: Sample): Promise<void> {
   try {
     app.getState().openDocument(readScene(await sample.load(), sample.fileName), sample.fileName);
