@@ -37,37 +37,43 @@ export function PointSheet({ info }: { info: PointInfo }) {
           </button>
         </div>
         <p className="fine quiet">{aboutPoint(info, scene?.sides.length === 2)}</p>
-        {elsewhere && <TriedElsewhere />}
-        <DatumChooser />
-        {DIRECTIONS.map((direction) => (
-          <LengthField
-            key={direction}
-            label={LABELS[direction].name}
-            from={datum ? `of ${datumName(datum.id)}` : LABELS[direction].fromCar}
-            value_mm={place[direction]}
-            unit={unit}
-            disabled={elsewhere}
-            onChange={(value_mm) => tryCoordinate(info, direction, value_mm)}
-            onKeep={() => keepTried(info)}
-            onPutBack={() => app.getState().putBack()}
-          />
-        ))}
-        <MeaningChooser info={info} disabled={elsewhere} />
-        {mine && (
-          <div className="tried-strip" role="status">
-            <span>
-              <b>{moveWords(info.place, mine.to, datum, unit).way}</b>{" "}
-              <span className="quiet">({moveWords(info.place, mine.to, datum, unit).far})</span>
-            </span>
-            <em>not kept yet</em>
+        <div className="point-columns">
+          <div>
+            {elsewhere && <TriedElsewhere />}
+            <DatumChooser />
+            {DIRECTIONS.map((direction) => (
+              <LengthField
+                key={direction}
+                label={LABELS[direction].name}
+                from={datum ? `of ${datumName(datum.id)}` : LABELS[direction].fromCar}
+                value_mm={place[direction]}
+                unit={unit}
+                disabled={elsewhere}
+                onChange={(value_mm) => tryCoordinate(info, direction, value_mm)}
+                onKeep={() => keepTried(info)}
+                onPutBack={() => app.getState().putBack()}
+              />
+            ))}
+            <MeaningChooser info={info} disabled={elsewhere} />
           </div>
-        )}
-        {mine && error && (
-          <p className="point-error" role="alert">
-            {error.wrong}; wanted: {error.wanted}. Shown is the last good place.
-          </p>
-        )}
-        {mine && !error && <MoveEffects tried={mine} />}
+          <div>
+            {mine && (
+              <div className="tried-strip" role="status">
+                <span>
+                  <b>{moveWords(info.place, mine.to, datum, unit).way}</b>{" "}
+                  <span className="quiet">({moveWords(info.place, mine.to, datum, unit).far})</span>
+                </span>
+                <em>not kept yet</em>
+              </div>
+            )}
+            {mine && error && (
+              <p className="point-error" role="alert">
+                {error.wrong}; wanted: {error.wanted}. Shown is the last good place.
+              </p>
+            )}
+            {mine && !error && <MoveEffects tried={mine} />}
+          </div>
+        </div>
       </div>
       <div className="points-foot">
         <button
