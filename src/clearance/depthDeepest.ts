@@ -18,6 +18,8 @@ export interface Deepest {
 }
 
 export interface DeepestSearch {
+  /** Looks where the deepest point was last, which in a state close by is a good start for any search. */
+  guess(pose: Pose, deepest: Deepest): boolean;
   /** `pose` brings the surface into the body's design axes. True if something deeper was found. */
   search(pose: Pose, deepest: Deepest): boolean;
 }
@@ -44,7 +46,7 @@ class TreeDeepest implements DeepestSearch {
   private readonly place = new Float64Array(9);
   private pose: Pose = new Float64Array(POSE_SIZE);
   private deepest: Deepest = { depth_mm: 0, point: new Float64Array(3), nearest: new Float64Array(3) };
-  /** Where the deepest point was found last: a good start for a state close by. */
+  /** The triangle on which the deepest point was found last. */
   private likely = 0;
   private searched = 0;
 
@@ -55,6 +57,15 @@ class TreeDeepest implements DeepestSearch {
     this.stack = new Int32Array(surface.depth + 2);
   }
 
+  guess(pose: Pose, deepest: Deepest): boolean {
+    if (this.surface.nodeCount === 0) return false;
+    const before = deepest.depth_mm;
+    this.pose = pose;
+    this.deepest = deepest;
+    this.searchTriangle(this.likely);
+    return deepest.depth_mm > before;
+  }
+
   search(pose: Pose, deepest: Deepest): boolean {
     const { surface, stack } = this;
     const { right, first, count } = surface;
@@ -62,7 +73,6 @@ class TreeDeepest implements DeepestSearch {
     const before = deepest.depth_mm;
     this.pose = pose;
     this.deepest = deepest;
-    this.searchTriangle(this.likely);
     let top = 0;
     stack[top++] = 0;
     while (top > 0) {
@@ -82,10 +92,15 @@ class TreeDeepest implements DeepestSearch {
 
   private mayHoldDeeper(node: number): boolean {
     const { boxes, radius } = this.surface;
-    const { place } = this;
+    const { place, found } = this;
     this.bring(boxes[6 * node]!, boxes[6 * node + 1]!, boxes[6 * node + 2]!, 0);
-    const bound = this.depthBound(place[0]!, place[1]!, place[2]!, radius[node]!, false);
-    return bound > this.enough();
+    const [x, y, z] = [place[0]!, place[1]!, place[2]!];
+    const reach = radius[node]!;
+    if (!this.inside.isInside(x, y, z)) return this.outsideMayBeDeeper(x, y, z, reach);
+    const spare = this.enough() - reach;
+    if (spare <= 0) return true;
+    this.points.nearest(x, y, z, Number.POSITIVE_INFINITY, found, spare);
+    return found.distance_mm > spare;
   }
 
   private searchTriangle(triangle: number): void {
@@ -98,9 +113,9 @@ class TreeDeepest implements DeepestSearch {
     }
     const [ax, ay, az, bx, by, bz, cx, cy, cz] = place as unknown as number[];
     if (!this.partMayBeDeeper(ax!, ay!, az!, bx!, by!, bz!, cx!, cy!, cz!)) return;
-    this.depthBound(ax!, ay!, az!, 0, true);
-    this.depthBound(bx!, by!, bz!, 0, true);
-    this.depthBound(cx!, cy!, cz!, 0, true);
+    this.sample(ax!, ay!, az!);
+    this.sample(bx!, by!, bz!);
+    this.sample(cx!, cy!, cz!);
     this.halve(ax!, ay!, az!, bx!, by!, bz!, cx!, cy!, cz!);
   }
 
@@ -162,49 +177,73 @@ class TreeDeepest implements DeepestSearch {
     const x = (ax + bx + cx) / 3;
     const y = (ay + by + cy) / 3;
     const z = (az + bz + cz) / 3;
-    const reach = Math.max(
+    const square = Math.max(
       squareOf(ax - x, ay - y, az - z),
       squareOf(bx - x, by - y, bz - z),
       squareOf(cx - x, cy - y, cz - z),
     );
-    const bound = this.depthBound(x, y, z, Math.sqrt(reach), true);
+    if (!this.inside.isInside(x, y, z)) return this.outsideMayBeDeeper(x, y, z, Math.sqrt(square));
+    const { found, points } = this;
     const enough = this.enough();
-    if (bound <= enough) return false;
-    // the middle is inside, or so near the surface that it may as well be
-    const [qx, qy, qz] = this.found.point as unknown as number[];
-    const farthest = Math.max(
-      squareOf(ax - qx!, ay - qy!, az - qz!),
-      squareOf(bx - qx!, by - qy!, bz - qz!),
-      squareOf(cx - qx!, cy - qy!, cz - qz!),
+    const limit = enough * enough;
+    // too large a part for any single surface point to be near all of it
+    if (square >= limit) return true;
+    // a surface point may be near all corners once it is this near the middle; mostly it need not be the nearest
+    const near = Math.sqrt(limit - square);
+    points.nearest(x, y, z, Number.POSITIVE_INFINITY, found, near);
+    if (this.farthestFromFound(ax, ay, az, bx, by, bz, cx, cy, cz) <= limit) return false;
+    if (found.distance_mm < near) points.nearest(x, y, z, found.distance_mm, found);
+    this.takeIfDeeper(x, y, z);
+    return this.farthestFromFound(ax, ay, az, bx, by, bz, cx, cy, cz) > limit;
+  }
+
+  private farthestFromFound(
+    ax: number,
+    ay: number,
+    az: number,
+    bx: number,
+    by: number,
+    bz: number,
+    cx: number,
+    cy: number,
+    cz: number,
+  ): number {
+    const { point } = this.found;
+    const qx = point[0]!;
+    const qy = point[1]!;
+    const qz = point[2]!;
+    return Math.max(
+      squareOf(ax - qx, ay - qy, az - qz),
+      squareOf(bx - qx, by - qy, bz - qz),
+      squareOf(cx - qx, cy - qy, cz - qz),
     );
-    return farthest > enough * enough;
   }
 
-  /**
-   * Bound of the depth of all points within `radius` of a point, by the change of depth with place alone; −∞ if none of
-   * them is deeper than the deepest known. Takes the point for the deepest if it is that and lies on the surface. Where the
-   * bound is finite, `found` holds the point of the body's surface nearest to the point.
-   */
-  private depthBound(x: number, y: number, z: number, radius: number, onSurface: boolean): number {
+  /** Whether something within `reach` of a point outside may be deeper than what is known. */
+  private outsideMayBeDeeper(x: number, y: number, z: number, reach: number): boolean {
+    const spare = reach - this.enough();
+    return spare > 0 && this.points.nearest(x, y, z, spare, this.found, spare);
+  }
+
+  private sample(x: number, y: number, z: number): void {
+    if (!this.inside.isInside(x, y, z)) return;
+    this.points.nearest(x, y, z, Number.POSITIVE_INFINITY, this.found, this.deepest.depth_mm);
+    this.takeIfDeeper(x, y, z);
+  }
+
+  /** Notes a point of the surface inside the body, whose nearest surface point was found. */
+  private takeIfDeeper(x: number, y: number, z: number): void {
     const { found, deepest } = this;
-    if (!this.inside.isInside(x, y, z)) {
-      const spare = radius - deepest.depth_mm;
-      if (spare <= 0 || !this.points.nearest(x, y, z, spare, found)) return Number.NEGATIVE_INFINITY;
-      return radius - found.distance_mm;
-    }
-    this.points.nearest(x, y, z, Number.POSITIVE_INFINITY, found);
-    if (onSurface && found.distance_mm > deepest.depth_mm) {
-      deepest.depth_mm = found.distance_mm;
-      deepest.point[0] = x;
-      deepest.point[1] = y;
-      deepest.point[2] = z;
-      deepest.nearest.set(found.point);
-      this.likely = this.searched;
-    }
-    return found.distance_mm + radius;
+    if (found.distance_mm <= deepest.depth_mm) return;
+    deepest.depth_mm = found.distance_mm;
+    deepest.point[0] = x;
+    deepest.point[1] = y;
+    deepest.point[2] = z;
+    deepest.nearest.set(found.point);
+    this.likely = this.searched;
   }
 
-  /** A bound that does not exceed this is not worth a closer look. */
+  /** A part in which nothing is deeper than this is not worth a closer look. */
   private enough(): number {
     const { depth_mm } = this.deepest;
     return depth_mm + Math.max(SHORT_LEAST_mm, Math.min(SHORT_MOST_mm, SHORT_SHARE * depth_mm));

