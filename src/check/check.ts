@@ -1,6 +1,7 @@
 import type { PairSweep } from "../clearance/types.ts";
 import type { Solid } from "../geometry/solid.ts";
-import type { Scene } from "../scene/scene.ts";
+import { InputError } from "../scene/error.ts";
+import type { PowertrainPose, Scene } from "../scene/scene.ts";
 import { assembleModel, type SolidShelf } from "./assemble.ts";
 import { curvesOf } from "./curves.ts";
 import { limitsOf } from "./limits.ts";
@@ -23,7 +24,7 @@ export interface PreparedCheck {
 export function prepareCheck(scene: Scene, meshFiles?: ReadonlyMap<string, Solid>, shelf?: SolidShelf): PreparedCheck {
   const runs = scene.sides.map((side) => runSide(scene, side));
   const bodies = assembleModel(scene, meshFiles, shelf);
-  return { scene, bodies, runs, pairs: planPairs(scene, bodies, runs) };
+  return { scene, bodies, runs, pairs: planPairs(scene, bodies, runs, poses), poses };
 }
 
 /** Makes the result of the sweeps, each told with its pair's number in `prepared.pairs`: of all of them, or of those done so far. */
@@ -32,13 +33,28 @@ export function concludeCheck(
   sweeps: Iterable<readonly [index: number, sweep: PairSweep]>,
   sceneName: string,
 ): CheckResult {
-  const { scene, runs } = prepared;
-  const verdicts = [...sweeps].map(([index, sweep]) => pairVerdict(scene, prepared.pairs[index]!, sweep));
+  const { scene, runs, poses } = prepared;
+  // a pair whose joints excuse all of a body's surface has nothing to measure and no verdict
+  const measured = [...sweeps].filter(([, { clearance_mm }]) => Number.isFinite(clearance_mm));
+  const verdicts = measured.map(([index, sweep]) => pairVerdict(scene, prepared.pairs[index]!, sweep));
   const pairs = mergeBodies(verdicts).sort(worstFirst);
-  const limits = runs.flatMap((run) => limitsOf(scene, run));
+  const limits = runs.flatMap((run) => limitsOf(scene, run, poses));
   const sides: Partial<Record<"left" | "right", SideCurves>> = {};
   for (const run of runs) sides[run.side] = curvesOf(run, scene.travel);
   return { scene: sceneName, sides, pairs, limits, summary: countVerdicts(pairs) };
+}
+
+function posesOf({ powertrain: { poses } }: Scene, onlyPose: string | undefined): readonly PowertrainPose[] {
+  if (onlyPose === undefined) return poses;
+  const chosen = poses.filter(({ id }) => id === onlyPose);
+  if (chosen.length > 0) return chosen;
+  const known = poses.map(({ id }) => id).join(", ");
+  throw new InputError(
+    "missing-id",
+    { path: "powertrain.poses" },
+    `there is no powertrain pose "${onlyPose}"`,
+    `one of ${known}`,
+  );
 }
 
 /** True where something clashes or a limit is passed. */

@@ -1,7 +1,7 @@
 import { solveCorner } from "../kinematics/corner.ts";
 import { type Readings, readCorner } from "../kinematics/readings.ts";
 import { poseOfTrack } from "../maths/pose.ts";
-import type { Scene, Side } from "../scene/scene.ts";
+import type { PowertrainPose, Scene, Side } from "../scene/scene.ts";
 import type { LimitName, LimitVerdict, StateAt } from "./result.ts";
 import { credibleRange, type SideRun } from "./tracks.ts";
 
@@ -17,11 +17,11 @@ type Holder = (readings: Readings) => Held | null;
 /** Closeness to which the travel where a limit is passed is told. */
 const PASSED_MM = 0.001;
 
-/** Every limit the scene states, each with its worst value over all travels and powertrain poses of one side. */
-export function limitsOf(scene: Scene, sideRun: SideRun): LimitVerdict[] {
+/** Every limit the scene states, each with its worst value over all travels and the given powertrain poses of one side. */
+export function limitsOf(scene: Scene, sideRun: SideRun, poses: readonly PowertrainPose[]): LimitVerdict[] {
   const limits: LimitVerdict[] = [];
   for (const [what, hold] of holders(scene, sideRun.side)) {
-    const worst = worstState(scene, sideRun, hold);
+    const worst = worstState(sideRun, poses, hold);
     if (!worst) continue;
     const { value, limit, spare, at } = worst;
     limits.push({
@@ -75,9 +75,13 @@ function between(value: number | null, least: number | null, most: number | null
   return low ?? high;
 }
 
-function worstState(scene: Scene, { corner, run }: SideRun, hold: Holder): (Held & { at: StateAt }) | null {
+function worstState(
+  { corner, run }: SideRun,
+  poses: readonly PowertrainPose[],
+  hold: Holder,
+): (Held & { at: StateAt }) | null {
   let worst: (Held & { at: StateAt }) | null = null;
-  for (const pose of scene.powertrain.poses) {
+  for (const pose of poses) {
     const range = credibleRange(pose, run.from_mm, run.to_mm);
     if (!range) continue;
     const look = (travel_mm: number, carrier: Float64Array) => {

@@ -1,7 +1,7 @@
 import type { JointExcuse, SweepPair, SweepVariant } from "../clearance/types.ts";
 import { type Joint, listJoints } from "../kinematics/joints.ts";
 import { mirror, type Vec3 } from "../maths/vec3.ts";
-import type { Scene, Side } from "../scene/scene.ts";
+import type { PowertrainPose, Scene, Side } from "../scene/scene.ts";
 import type { ModelBody } from "./model.ts";
 import { canMeet, requiredClearance, rigidCluster } from "./pairRules.ts";
 import { credibleRange, type SideRun, type Tracks, tracksOf } from "./tracks.ts";
@@ -18,11 +18,16 @@ export interface PlannedPair {
  * Every pair that is checked: bodies of one side among themselves and against chassis and powertrain, and chassis against
  * powertrain once. Bodies of the two corners are not held against each other.
  */
-export function planPairs(scene: Scene, bodies: readonly ModelBody[], runs: readonly SideRun[]): PlannedPair[] {
+export function planPairs(
+  scene: Scene,
+  bodies: readonly ModelBody[],
+  runs: readonly SideRun[],
+  poses: readonly PowertrainPose[],
+): PlannedPair[] {
   const pairs: PlannedPair[] = [];
   const fixed = bodies.filter((body) => body.side === "both");
   for (const sideRun of runs) {
-    const stage = setStage(scene, sideRun);
+    const stage = setStage(scene, sideRun, poses);
     const moving = bodies.filter((body) => body.side === sideRun.side);
     for (const [i, first] of moving.entries()) {
       for (const second of [...moving.slice(i + 1), ...fixed])
@@ -31,7 +36,7 @@ export function planPairs(scene: Scene, bodies: readonly ModelBody[], runs: read
   }
   const [anyRun] = runs;
   if (anyRun) {
-    const stage = setStage(scene, anyRun);
+    const stage = setStage(scene, anyRun, poses);
     for (const [i, first] of fixed.entries()) {
       for (const second of fixed.slice(i + 1)) addPair(pairs, scene, stage, "both", first, second);
     }
@@ -51,9 +56,9 @@ interface Stage {
   readonly clusterOf: (mount: string) => string;
 }
 
-function setStage(scene: Scene, sideRun: SideRun): Stage {
+function setStage(scene: Scene, sideRun: SideRun, poses: readonly PowertrainPose[]): Stage {
   const { run, side } = sideRun;
-  const variants = scene.powertrain.poses.flatMap((pose) => {
+  const variants = poses.flatMap((pose) => {
     const range = credibleRange(pose, run.from_mm, run.to_mm);
     return range ? [{ pose: pose.id, tracks: tracksOf(sideRun, pose.id), range }] : [];
   });

@@ -10,9 +10,7 @@ import type { ContactPatch, Motion, PairSweep } from "../clearance/types.ts";
 import type { Solid } from "../geometry/solid.ts";
 import { POSE_SIZE } from "../maths/pose.ts";
 import type { SceneDocument } from "../scene/document.ts";
-import { InputError } from "../scene/error.ts";
 import { resolveScene } from "../scene/resolve.ts";
-import type { Scene } from "../scene/scene.ts";
 import { StoppedError } from "./outcome.ts";
 import type { CheckProgress, PatchRequest } from "./protocol.ts";
 
@@ -49,9 +47,7 @@ export class Machine {
   prepare(document: SceneDocument, meshFiles: ReadonlyMap<string, Solid>, onlyPose?: string): PreparedCheck {
     const key = JSON.stringify([document, [...meshFiles.keys()], onlyPose]);
     if (this.#prepared?.key !== key) {
-      const scene = resolveScene(document);
-      const narrowed = onlyPose === undefined ? scene : withOnlyPose(scene, onlyPose);
-      this.#prepared = { key, check: prepareCheck(narrowed, meshFiles, this.#solids) };
+      this.#prepared = { key, check: prepareCheck(resolveScene(document), meshFiles, this.#solids, onlyPose) };
       this.#forgetSolids();
     }
     return this.#prepared.check;
@@ -122,18 +118,4 @@ export class Machine {
       if (!kept) this.#solids.delete(content);
     }
   }
-}
-
-function withOnlyPose(scene: Scene, id: string): Scene {
-  const poses = scene.powertrain.poses.filter((pose) => pose.id === id);
-  if (poses.length === 0) {
-    const known = scene.powertrain.poses.map((pose) => pose.id).join(", ");
-    throw new InputError(
-      "missing-id",
-      { path: "powertrain.poses" },
-      `there is no powertrain pose "${id}"`,
-      `one of ${known}`,
-    );
-  }
-  return { ...scene, powertrain: { ...scene.powertrain, poses } };
 }
