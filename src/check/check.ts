@@ -18,10 +18,21 @@ export interface PreparedCheck {
   readonly bodies: readonly ModelBody[];
   readonly runs: readonly SideRun[];
   readonly pairs: readonly PlannedPair[];
+  /** Powertrain poses that are checked. */
+  readonly poses: readonly PowertrainPose[];
 }
 
-/** Throws InputError for a scene whose parts cannot be made or whose corner cannot be solved. */
-export function prepareCheck(scene: Scene, meshFiles?: ReadonlyMap<string, Solid>, shelf?: SolidShelf): PreparedCheck {
+/**
+ * `onlyPose`: the one powertrain pose to check in; otherwise all. Throws InputError for a scene whose parts cannot be made
+ * or whose corner cannot be solved, and for an unknown pose.
+ */
+export function prepareCheck(
+  scene: Scene,
+  meshFiles?: ReadonlyMap<string, Solid>,
+  shelf?: SolidShelf,
+  onlyPose?: string,
+): PreparedCheck {
+  const poses = posesOf(scene, onlyPose);
   const runs = scene.sides.map((side) => runSide(scene, side));
   const bodies = assembleModel(scene, meshFiles, shelf);
   return { scene, bodies, runs, pairs: planPairs(scene, bodies, runs, poses), poses };
