@@ -7,6 +7,7 @@ import { app, useApp } from "../store/useApp.ts";
 import { Dock } from "./Dock.tsx";
 import { GroupChips } from "./GroupChips.tsx";
 import { LookButton } from "./LookButton.tsx";
+import { NoView } from "./NoView.tsx";
 import { setProjected, useProjected } from "./projected.ts";
 import { useStage } from "./useStage.ts";
 import { ViewLines } from "./ViewLines.tsx";
@@ -22,6 +23,7 @@ const CloseLookPlace = lazy(() => import("./CloseLookPlace.tsx").then((part) => 
 export function CornerView({ layout }: { layout: Layout }) {
   const place = useRef<HTMLElement>(null);
   const size = useSize(place);
+  const hasScene = useApp((state) => state.scene !== null);
   return (
     <section className="view" aria-label="View" ref={place}>
       {size && <Staged layout={layout} width={size.width} height={size.height} />}
@@ -30,7 +32,7 @@ export function CornerView({ layout }: { layout: Layout }) {
         {layout !== "wide" && <LookButton />}
       </div>
       <ViewNotes />
-      <Dock />
+      {hasScene ? <Dock /> : <NoView />}
     </section>
   );
 }
@@ -75,7 +77,7 @@ function Staged({ layout, width, height }: { layout: Layout; width: number; heig
         lens={looks ? lens : null}
         flags={scene ? plan.flags(scene, travel_mm) : {}}
       />
-      {scene && <WheelRules layout={layout} height={plan.ruleHeight} />}
+      {scene && <WheelRules layout={layout} top={plan.ruleTop} height={plan.ruleHeight} />}
       <Suspense fallback={null}>
         {looks && (
           <CloseLookPlace

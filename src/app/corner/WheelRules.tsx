@@ -7,8 +7,15 @@ import { findPair } from "../store/sessionActions.ts";
 import { travelReach } from "../store/travelReach.ts";
 import { app, useApp } from "../store/useApp.ts";
 
+interface WheelRulesProps {
+  readonly layout: Layout;
+  /** Where the rules stand in the view, px. */
+  readonly top: number;
+  readonly height: number;
+}
+
 /** A rule beside each wheel, at the view's outer edges; on a phone one side's, the other a swipe away. */
-export function WheelRules({ layout, height }: { layout: Layout; height: number }) {
+export function WheelRules({ layout, top, height }: WheelRulesProps) {
   const sides = useApp((state) => state.scene?.sides);
   const chosenSide = useApp((state) => (state.chosenPair === null ? null : findPair(state, state.chosenPair)?.side));
   const [phoneSide, setPhoneSide] = useState<Side>("left");
@@ -24,7 +31,7 @@ export function WheelRules({ layout, height }: { layout: Layout; height: number 
   return (
     <>
       {shown.map((side) => (
-        <div key={side} className="rule-stand" data-side={side}>
+        <div key={side} className="rule-stand" data-side={side} style={{ top }}>
           <WheelRule
             side={side}
             height={height}

@@ -7,6 +7,7 @@ import { type Circle, TOUCH_RING } from "./ViewLines.tsx";
 
 /** Where things lie over the view, CSS px. */
 export interface ViewPlan {
+  readonly ruleTop: number;
   readonly ruleHeight: number;
   /** What is covered at the edges: stands frame the car between. */
   readonly inset: Inset;
@@ -20,21 +21,27 @@ const RULE_HEIGHT = 430;
 const LEAST_RULE_HEIGHT = 190;
 const HEAD = 66;
 const FOOT = 66;
+/** Narrower than this the dock takes a second row. */
+const DOCK_WIDTH = 955;
+const DOCK_ROW = 52;
 export const RULE_MARGIN = 14;
 /** The rules stand this far below the view's middle: more lies above them than below. */
-export const RULE_DROP = 4;
+const RULE_DROP = 4;
 
 export function viewPlan(layout: Layout, width: number, height: number): ViewPlan {
   const large = layout !== "wide";
-  const ruleHeight = Math.max(LEAST_RULE_HEIGHT, Math.min(RULE_HEIGHT, height - HEAD - FOOT - 16));
+  const foot = layout === "wide" && width < DOCK_WIDTH ? FOOT + DOCK_ROW : FOOT;
+  const ruleHeight = Math.max(LEAST_RULE_HEIGHT, Math.min(RULE_HEIGHT, height - HEAD - foot - 16));
+  const ruleTop = Math.min((height - ruleHeight) / 2 + RULE_DROP, height - foot - ruleHeight - 4);
   const radius = Math.max(56, Math.min(100, width * 0.12, height * 0.17));
   const side = RULE_MARGIN + (large ? 92 : 96);
   const lensX = layout === "phone" ? width - radius - 24 : RULE_MARGIN + 156 + radius;
   const lensY = HEAD + radius + 8;
   const outmost: Circle = { x: lensX, y: lensY, radius };
   return {
+    ruleTop,
     ruleHeight,
-    inset: { top: HEAD + 20, bottom: FOOT + 8, left: side, right: layout === "phone" ? 16 : side },
+    inset: { top: HEAD + 20, bottom: foot + 8, left: side, right: layout === "phone" ? 16 : side },
     lens: (touch) => (layout === "phone" ? outmost : clearLens(outmost, width, touch)),
     flags(scene, travel_mm) {
       const range_mm = [-scene.travel.droop_mm, scene.travel.bump_mm] as const;
@@ -43,7 +50,7 @@ export function viewPlan(layout: Layout, width: number, height: number): ViewPla
       for (const side of scene.sides) {
         const shape = ruleShape({ side, height: ruleHeight, large, range_mm });
         const x = RULE_MARGIN + shape.width - 2;
-        const y = (height - ruleHeight) / 2 + RULE_DROP + shape.y(travel_mm[side]) + 22;
+        const y = ruleTop + shape.y(travel_mm[side]) + 22;
         ends[side] = { x: side === "left" ? x : width - x, y };
       }
       return ends;

@@ -17,7 +17,7 @@ import { useCurveChoice } from "./useCurveChoice.ts";
 const AXIS_WIDTH = 64;
 const CAPTION_HEIGHT = 24;
 const GAP = 6;
-const NARROWEST = 150;
+const NARROWEST = 126;
 
 /** The travel axis and the plots in rows as wide as the place. */
 export function CurvePlots({ width, height }: { width: number; height: number }) {
@@ -38,7 +38,7 @@ export function CurvePlots({ width, height }: { width: number; height: number })
   const columns = Math.max(1, Math.min(present.length + 1, Math.floor(room / (NARROWEST + GAP))));
   const rows = Math.ceil((present.length + 1) / columns);
   const plotWidth = Math.floor(room / columns) - GAP;
-  const plotHeight = Math.max(96, Math.floor(height / Math.min(rows, height > 400 ? 2 : 1)) - CAPTION_HEIGHT);
+  const plotHeight = Math.max(96, Math.floor(height / Math.min(rows, height > 300 ? 2 : 1)) - CAPTION_HEIGHT);
   const up = linearScale(-scene.travel.droop_mm, scene.travel.bump_mm, plotHeight - PLOT.bottom, PLOT.top);
   const shared = { unit, width: plotWidth, height: plotHeight, up, travel_mm };
   const plots = [

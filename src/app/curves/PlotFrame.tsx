@@ -25,7 +25,7 @@ interface PlotFrameProps {
 /** Field, grid and figures of an upright plot: the value runs across, travel up. */
 export function PlotFrame({ box: { width, height, across, up }, label, signed, children }: PlotFrameProps) {
   const foot = height - PLOT.bottom;
-  const ticks = roundTicks(across.from, across.to, Math.max(2, Math.floor(width / 52)));
+  const ticks = roundTicks(across.from, across.to, Math.max(2, Math.floor(width / 40)));
   const digits = tickDigits(ticks);
   const zero = across.from < 0 && across.to > 0;
   return (

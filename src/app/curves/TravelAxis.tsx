@@ -26,11 +26,13 @@ export function TravelAxis({
       {ticks.map((tick) => (
         <g key={tick}>
           <path className="axis-line" d={`M64 ${up(tick * size)}h-10`} />
-          {Math.abs(up(tick * size) - up(travel_mm)) > 8 && up(tick * size) > PLOT.top + 6 && (
-            <text className="axis-figure" x="50" y={up(tick * size)} dy="0.36em" textAnchor="end">
-              {Math.abs(Number(tick.toFixed(2)))}
-            </text>
-          )}
+          {Math.abs(up(tick * size) - up(travel_mm)) > 8 &&
+            up(tick * size) > PLOT.top + 6 &&
+            up(tick * size) < height - PLOT.bottom - 5 && (
+              <text className="axis-figure" x="50" y={up(tick * size)} dy="0.36em" textAnchor="end">
+                {Math.abs(Number(tick.toFixed(2)))}
+              </text>
+            )}
         </g>
       ))}
       {height > 110 && up.to > 0 && <AxisWord y={middle(0, up.to)} word="bump" />}

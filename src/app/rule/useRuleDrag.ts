@@ -1,4 +1,6 @@
 import { type PointerEvent, useRef } from "react";
+import type { Unit } from "../store/state.ts";
+import { travelStep_mm } from "../words/travelStep.ts";
 import { bandAt } from "./bands.ts";
 import { FLAG_HEIGHT, LANE_REACH_px, LANE_WIDTH, type RuleShape, travelAtY } from "./ruleShape.ts";
 import type { TravelRuleProps } from "./TravelRule.tsx";
@@ -16,7 +18,7 @@ interface Press {
   moved: boolean;
 }
 
-type Known = Pick<TravelRuleProps, "side" | "travel_mm" | "bands" | "onTravel" | "onBand" | "onSwipe">;
+type Known = Pick<TravelRuleProps, "unit" | "travel_mm" | "bands" | "onTravel" | "onBand" | "onSwipe">;
 
 /** The flag follows a drag anywhere on the rule; a tap on a painted band jumps to its worst; a swipe shows the other side. */
 export function useRuleDrag(shape: RuleShape, known: Known) {
@@ -42,7 +44,7 @@ export function useRuleDrag(shape: RuleShape, known: Known) {
         began.moved = true;
         began.grip ??= 0;
       }
-      known.onTravel(travelAtY(shape, at.y + began.grip!));
+      known.onTravel(snapped(travelAtY(shape, at.y + began.grip!), known.unit, event.shiftKey));
     },
     onPointerUp(event: PointerEvent<HTMLElement>) {
       const began = press.current;
@@ -54,12 +56,18 @@ export function useRuleDrag(shape: RuleShape, known: Known) {
       const travel_mm = travelAtY(shape, at.y);
       const band = began.onLane ? bandAt(known.bands, travel_mm) : undefined;
       if (band) known.onBand(band);
-      else known.onTravel(travel_mm);
+      else known.onTravel(snapped(travel_mm, known.unit, event.shiftKey));
     },
     onPointerCancel() {
       press.current = null;
     },
   };
+}
+
+/** Whole steps of travel (1 mm, 1/16 in), with Shift tenths of them. */
+function snapped(travel_mm: number, unit: Unit, fine: boolean): number {
+  const step = travelStep_mm(unit) * (fine ? 0.1 : 1);
+  return Math.round(travel_mm / step) * step;
 }
 
 function within(event: PointerEvent<HTMLElement>): { x: number; y: number } {

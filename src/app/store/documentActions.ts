@@ -1,4 +1,5 @@
 import type { TemporalState } from "zundo";
+import { nameWithin } from "../words/names.ts";
 import { withAccepted, withoutAccepted } from "./accept.ts";
 import type { DocumentActions, GetApp, SetApp } from "./actions.ts";
 import type { DocumentState } from "./state.ts";
@@ -58,12 +59,16 @@ export function documentActions(set: SetApp, get: GetApp, history: History): Doc
       set(LET_GO);
     },
     acceptPair(a, b, why) {
-      const { document } = get();
-      if (document) set({ ...LET_GO, document: withAccepted(document, a, b, why), stepName: `leave out ${a}, ${b}` });
+      const { document, scene } = get();
+      if (!document) return;
+      const stepName = `leave out ${nameWithin(a, scene)}, ${nameWithin(b, scene)}`;
+      set({ ...LET_GO, chosenPair: null, document: withAccepted(document, a, b, why), stepName });
     },
     countPair(a, b) {
-      const { document } = get();
-      if (document) set({ ...LET_GO, document: withoutAccepted(document, a, b), stepName: `count ${a}, ${b}` });
+      const { document, scene } = get();
+      if (!document) return;
+      const stepName = `count ${nameWithin(a, scene)}, ${nameWithin(b, scene)} again`;
+      set({ ...LET_GO, document: withoutAccepted(document, a, b), stepName });
     },
   };
 }

@@ -1,0 +1,28 @@
+import { openSceneFile } from "../files/sceneFiles.ts";
+import { app, useApp, useHistory } from "../store/useApp.ts";
+
+/** In the view's place while the open scene has a fault that leaves nothing to show. */
+export function NoView() {
+  const error = useApp((state) => state.error);
+  const { undo } = useHistory();
+  if (!error) return null;
+  return (
+    <div className="no-view" role="status">
+      <h2>This scene cannot be shown yet</h2>
+      <p>
+        {error.path && <code>{error.path}</code>} {error.wrong}
+      </p>
+      <p className="quiet">Wanted: {error.wanted}</p>
+      <div className="no-scene-buttons">
+        {undo && (
+          <button type="button" className="button" onClick={() => app.getState().undo()}>
+            Undo: {undo}
+          </button>
+        )}
+        <button type="button" className="button" onClick={() => void openSceneFile()}>
+          Open a scene
+        </button>
+      </div>
+    </div>
+  );
+}
