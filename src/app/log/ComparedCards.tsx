@@ -116,8 +116,9 @@ function Clearance({ pair, unit }: { pair: PairVerdict | null; unit: Unit }) {
 
 function wonText(pair: ComparedPair, unit: Unit): string {
   if (pair.won_mm === null) return "";
-  if (!hasChanged(pair)) return "same";
-  return `${pair.won_mm > 0 ? "▴" : "▾"} ${lengthNumber(pair.won_mm, unit, { signed: true })}`;
+  const won = lengthNumber(pair.won_mm, unit, { signed: true });
+  if (Number(won) === 0) return "same";
+  return `${pair.won_mm > 0 ? "▴" : "▾"} ${won}`;
 }
 
 function WheelTable({ wheels, unit }: { wheels: readonly ComparedWheel[]; unit: Unit }) {
