@@ -6,6 +6,7 @@ import type { SceneDocument } from "../scene/document.ts";
 import { InputError } from "../scene/error.ts";
 import { meshFilesOf } from "../scene/meshFiles.ts";
 import { readScene, SCENE_SIZE_LIMIT_BYTES } from "../scene/read.ts";
+import { resolveScene } from "../scene/resolve.ts";
 
 export interface LoadedScene {
   readonly name: string;
@@ -17,6 +18,8 @@ export interface LoadedScene {
 export async function loadScene(path: string): Promise<LoadedScene> {
   const text = await readText(path);
   const document = readScene(text, path);
+  // before any file is opened that the scene names: this refuses paths that leave its folder
+  resolveScene(document, path);
   const meshFiles = new Map<string, Solid>();
   for (const { file, unit, path: place } of meshFilesOf(document)) {
     const bytes = await readFile(join(dirname(path), file)).catch((error: NodeJS.ErrnoException) => {

@@ -37,7 +37,7 @@ Geometry only, rigid parts: prove it by hand with the spring out, on stands.
 export async function main(args: readonly string[]): Promise<number> {
   try {
     const { values, positionals } = parseArgs({
-      args: [...args],
+      args: withTravelJoined(args),
       allowPositionals: true,
       options: {
         json: { type: "boolean", default: false },
@@ -77,4 +77,14 @@ export async function main(args: readonly string[]): Promise<number> {
     }
     throw error;
   }
+}
+
+/** `--travel -70:80:5` as one word: a value that begins with a minus would read as an option. */
+function withTravelJoined(args: readonly string[]): string[] {
+  const joined: string[] = [];
+  for (const arg of args) {
+    if (joined.at(-1) === "--travel" && /^-[\d.]/.test(arg)) joined[joined.length - 1] = `--travel=${arg}`;
+    else joined.push(arg);
+  }
+  return joined;
 }
