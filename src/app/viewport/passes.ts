@@ -13,7 +13,7 @@ import type { FloorShadow } from "./floorShadow.ts";
 import { applyTheme, type SharedUniforms } from "./materials.ts";
 import { INK_WIDTHS_PX, PALETTES } from "./palette.ts";
 import { MOST_PATCHED, type PatchLayer } from "./patchLayer.ts";
-import { OCCLUSION_SAMPLES, type Quality } from "./quality.ts";
+import { OCCLUSION_SAMPLES, type Quality, type Sampling } from "./quality.ts";
 import { ScreenPass } from "./screenPass.ts";
 import { COMPOSITE_FRAGMENT, COMPOSITE_VERTEX } from "./shaders/composite.ts";
 import { ENLARGE_FRAGMENT } from "./shaders/enlarge.ts";
@@ -26,8 +26,7 @@ export interface PictureRequest {
   readonly targets: Targets;
   readonly theme: Theme;
   readonly quality: Quality;
-  /** Samples of the layers along one side of a CSS pixel. */
-  readonly samplesPerPx: number;
+  readonly sampling: Sampling;
   /** Pixels of the output along one side of a CSS pixel. */
   readonly outputPerPx: number;
   /** Thicker or thinner ink than on the screen (small or printed pictures). */
@@ -76,7 +75,7 @@ export class Passes {
     const renderer = this.#renderer;
     const u = this.#composite.uniforms;
     applyTheme(this.#shared, request.theme);
-    this.#shared.uPixel.value = request.samplesPerPx;
+    this.#shared.uPixel.value = request.sampling.samples;
     this.#shared.uSize.value.set(targets.width, targets.height);
     renderer.setClearColor(0, 0);
 
@@ -112,21 +111,22 @@ export class Passes {
     u.uOcclusionOn.value = quality > 0;
     u.tOcclusion.value = quality > 0 ? targets.occlusion("occlusion").texture : markTexture;
     u.uDepthOut.value = request.depthOut;
-    u.uSamplesPerPx.value = request.samplesPerPx;
+    u.uSamplesPerPx.value = request.sampling.samples;
     this.#setLook(request, floor);
     this.#drawHeld(request, bodies, glassOn);
 
-    // with fewer samples than pixels the picture is put together small and enlarged
-    const small = request.samplesPerPx < request.outputPerPx;
-    const perPx = small ? request.samplesPerPx : request.outputPerPx;
-    const share = perPx / request.samplesPerPx;
-    u.uSize.value.set(targets.width * share, targets.height * share);
-    u.uPixel.value = perPx;
+    // with fewer pixels than the output has the picture is put together small and enlarged
+    const { samples, pixels } = request.sampling;
+    const small = pixels < request.outputPerPx;
+    const share = pixels / samples;
+    const [width, height] = [Math.round(targets.width * share), Math.round(targets.height * share)];
+    u.uSize.value.set(width, height);
+    u.uPixel.value = pixels;
     if (!small) {
       this.#composite.run(renderer, request.output);
       return;
     }
-    const picture = targets.smooth("picture");
+    const picture = targets.picture(width, height);
     this.#composite.run(renderer, picture);
     this.#enlarge.uniforms.tPicture.value = picture.texture;
     this.#enlarge.uniforms.tDepth.value = solid.depthTexture;
@@ -196,10 +196,10 @@ export class Passes {
 
   /** How far samples near what is held are from it; only there, for nowhere else does it matter. */
   #drawHeld(request: PictureRequest, bodies: BodyLayer, glassOn: boolean): void {
-    const { targets, samplesPerPx } = request;
+    const { targets, sampling } = request;
     const u = this.#composite.uniforms;
-    const along = targets.smooth("heldAlong");
-    const across = targets.smooth("held");
+    const along = targets.distance("heldAlong");
+    const across = targets.distance("held");
     u.tHeld.value = across.texture;
     u.uHeldOn.value = false;
     for (const part of bodies.parts) {
@@ -224,7 +224,7 @@ export class Passes {
         pass.uniforms.tGlassDepth.value = u.tGlassDepth.value;
         pass.uniforms.tAlong.value = along.texture;
         pass.uniforms.uGlassOn.value = glassOn;
-        pass.uniforms.uReach.value = Math.min(14, Math.ceil(5.6 * samplesPerPx));
+        pass.uniforms.uReach.value = Math.min(23, Math.ceil(5.6 * sampling.samples));
         pass.run(this.#renderer, target);
       }
       u.uHeldOn.value = true;
@@ -232,14 +232,14 @@ export class Passes {
   }
 
   /** The part's sphere in the picture with room for its outline, in samples; null: outside. */
-  #boxOf(part: Part, { camera, targets, samplesPerPx }: PictureRequest, bodies: BodyLayer) {
+  #boxOf(part: Part, { camera, targets, sampling }: PictureRequest, bodies: BodyLayer) {
     const { center, radius } = bodies.whereIs(part, new Sphere());
     const centre = center.applyMatrix4(camera.matrixWorldInverse);
     const near = -centre.z - radius;
     if (near + 2 * radius <= 0) return null;
     if (near <= camera.near) return { x: 0, y: 0, width: targets.width, height: targets.height };
     const p = camera.projectionMatrix.elements;
-    const margin = 8 * samplesPerPx;
+    const margin = 8 * sampling.samples;
     const side = (middle: number, reach: number, size: number): [number, number] => [
       Math.max(0, Math.floor((middle - reach) * size - margin)),
       Math.min(size, Math.ceil((middle + reach) * size + margin)),

@@ -19,7 +19,7 @@ import { Picker } from "./picker.ts";
 import { type Quality, QualityGovernor, sampling } from "./quality.ts";
 import { CameraRig } from "./rig.ts";
 import type { SecondViewSpec, SecondViews } from "./secondView.ts";
-import { SNAPSHOT_SAMPLES, type SnapshotOptions, takeSnapshot } from "./snapshot.ts";
+import { type SnapshotOptions, takeSnapshot } from "./snapshot.ts";
 import { TargetPool, type Targets } from "./targets.ts";
 import { isSoftware } from "./webgl.ts";
 
@@ -265,7 +265,7 @@ export class Picture {
   }
 
   async snapshot(width: number, height: number, options: SnapshotOptions): Promise<Blob> {
-    return takeSnapshot(this.#renderer, width, height, options, (size, inset, samples, targets, output) => {
+    return takeSnapshot(this.#renderer, width, height, options, (size, inset, wanted, targets, output) => {
       const camera = new PerspectiveCamera();
       camera.matrixAutoUpdate = false;
       camera.matrixWorldAutoUpdate = false;
@@ -280,8 +280,8 @@ export class Picture {
         targets,
         theme: options.theme ?? this.#theme,
         quality: 2,
-        samplesPerPx: samples,
-        outputPerPx: samples / SNAPSHOT_SAMPLES,
+        sampling: wanted,
+        outputPerPx: wanted.pixels,
         inkScale: options.inkScale ?? 1,
         white: options.white ?? false,
         floor: true,
@@ -348,8 +348,9 @@ export class Picture {
   }
 
   #drawMain(quality: Quality): void {
-    const samples = sampling(quality, this.#dpr);
-    const targets = this.#targets.get("main", this.#size.width * samples, this.#size.height * samples);
+    const wanted = sampling(quality, this.#dpr);
+    const { width, height } = this.#size;
+    const targets = this.#targets.get("main", width * wanted.samples, height * wanted.samples);
     this.#lastTargets = targets;
     this.#renderer.setRenderTarget(null);
     this.#renderer.setViewport(0, 0, this.#size.width, this.#size.height);
@@ -359,7 +360,7 @@ export class Picture {
         targets,
         theme: this.#theme,
         quality,
-        samplesPerPx: samples,
+        sampling: wanted,
         outputPerPx: this.#dpr,
         inkScale: 1,
         white: false,
@@ -380,8 +381,9 @@ export class Picture {
     const scale = Math.min(this.#dpr, whole.width / spec.width, whole.height / spec.height);
     const [width, height] = [Math.round(spec.width * scale), Math.round(spec.height * scale)];
     if (width < 1 || height < 1) return;
-    const samples = sampling(quality, this.#dpr);
-    const targets = this.#targets.get(`second ${width}x${height}`, spec.width * samples, spec.height * samples);
+    const wanted = { ...sampling(quality, this.#dpr), pixels: scale };
+    const use = `second ${width}x${height}`;
+    const targets = this.#targets.get(use, spec.width * wanted.samples, spec.height * wanted.samples);
     const { place, lens_deg, nearest_mm } = secondPlace(spec);
     aim(this.#secondCamera, place, spec, lens_deg, { x: 0, y: 0 }, this.#reach, nearest_mm);
     const ratio = this.#renderer.getPixelRatio();
@@ -394,7 +396,7 @@ export class Picture {
         targets,
         theme: this.#theme,
         quality,
-        samplesPerPx: samples,
+        sampling: wanted,
         outputPerPx: scale,
         inkScale: spec.pair === null ? Math.min(1, Math.max(0.6, spec.height / 450)) : 1.1,
         white: false,

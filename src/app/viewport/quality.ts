@@ -1,10 +1,10 @@
-/** 2: all; 1: fewer samples; 0: one sample a pixel, no occlusion. */
+/** 2: all; 1: fewer samples; 0: no occlusion, coarse on fine screens. */
 export type Quality = 0 | 1 | 2;
 
 /** Slower frames than this feel like a drag that sticks. */
 const SLOW_FRAME_MS = 34;
 /** A picture at rest may take longer, but not so long that the next touch waits for it. */
-const SLOW_STILL_MS = 900;
+const SLOW_STILL_MS = 1200;
 /** A level's programs are compiled in its first frame, which says nothing about its speed. */
 const WARM_UP_FRAMES = 1;
 
@@ -42,7 +42,7 @@ export class QualityGovernor {
       return;
     }
     if (!moving) {
-      if (quality === this.#still && frame_ms > SLOW_STILL_MS) this.#still = lower(this.#still);
+      if (frame_ms > SLOW_STILL_MS) this.#still = 1;
       return;
     }
     if (quality !== this.#moving) return;
@@ -71,12 +71,16 @@ function lower(quality: Quality): Quality {
   return quality === 2 ? 1 : 0;
 }
 
-/** Samples along one side of a CSS pixel, given the screen's pixels per CSS pixel. */
-export function sampling(quality: Quality, dpr: number): number {
-  if (quality === 0) return Math.min(dpr, 1);
-  const fine = dpr < 1.5;
-  if (quality === 1) return fine ? 1.5 : dpr;
-  return fine ? 2 : dpr * 1.5;
+/** Along one side of a CSS pixel: samples of the layers, and pixels that are put together from them. */
+export interface Sampling {
+  readonly samples: number;
+  readonly pixels: number;
 }
 
-export const OCCLUSION_SAMPLES: Readonly<Record<Quality, number>> = { 0: 0, 1: 9, 2: 18 };
+/** Several samples a pixel cost little, for their fragments are short; the putting together is what takes time. */
+export function sampling(quality: Quality, dpr: number): Sampling {
+  if (quality === 0) return { samples: 2, pixels: Math.min(dpr, 1) };
+  return { samples: Math.max(2, quality === 1 ? dpr : dpr * 1.5), pixels: dpr };
+}
+
+export const OCCLUSION_SAMPLES: Readonly<Record<Quality, number>> = { 0: 0, 1: 8, 2: 18 };

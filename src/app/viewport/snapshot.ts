@@ -2,6 +2,7 @@ import { type WebGLRenderer, WebGLRenderTarget } from "three";
 import type { Stand, Theme } from "../store/state.ts";
 import { type Inset, NO_INSET, type PictureSize } from "./framing.ts";
 import type { Focus } from "./picture.ts";
+import type { Sampling } from "./quality.ts";
 import { Targets } from "./targets.ts";
 
 export interface SnapshotOptions {
@@ -20,7 +21,7 @@ export interface SnapshotOptions {
 }
 
 /** Samples along one side of a picture's pixel. */
-export const SNAPSHOT_SAMPLES = 2;
+const SAMPLES = 2;
 
 /** Draws one picture of its own size, beside the one on the screen, and packs it as PNG. */
 export async function takeSnapshot(
@@ -28,15 +29,15 @@ export async function takeSnapshot(
   width: number,
   height: number,
   options: SnapshotOptions,
-  draw: (size: PictureSize, inset: Inset, samplesPerPx: number, targets: Targets, output: WebGLRenderTarget) => void,
+  draw: (size: PictureSize, inset: Inset, sampling: Sampling, targets: Targets, output: WebGLRenderTarget) => void,
 ): Promise<Blob> {
   const ratio = options.pixelRatio ?? 2;
   const [w, h] = [Math.round(width * ratio), Math.round(height * ratio)];
-  const targets = new Targets(w * SNAPSHOT_SAMPLES, h * SNAPSHOT_SAMPLES);
+  const targets = new Targets(w * SAMPLES, h * SAMPLES);
   const output = new WebGLRenderTarget(w, h);
   const bytes = new Uint8ClampedArray(w * h * 4);
   try {
-    draw({ width, height }, NO_INSET, SNAPSHOT_SAMPLES * ratio, targets, output);
+    draw({ width, height }, NO_INSET, { samples: SAMPLES * ratio, pixels: ratio }, targets, output);
     renderer.readRenderTargetPixels(output, 0, 0, w, h, bytes);
   } finally {
     targets.dispose();

@@ -29,8 +29,13 @@ export class Targets {
     return this.#get(name, () => new WebGLRenderTarget(width, height, { ...NEAREST, depthBuffer: false }));
   }
 
-  /** The picture itself where it has fewer pixels than the screen, and the distance from what is held. */
-  smooth(name: "picture" | "heldAlong" | "held"): WebGLRenderTarget {
+  /** The picture itself, where it has fewer pixels than the screen. */
+  picture(width: number, height: number): WebGLRenderTarget {
+    return this.#get("picture", () => new WebGLRenderTarget(width, height, { ...LINEAR, depthBuffer: false }));
+  }
+
+  /** Distance from what is held. */
+  distance(name: "heldAlong" | "held"): WebGLRenderTarget {
     const { width, height } = this;
     return this.#get(name, () => new WebGLRenderTarget(width, height, { ...LINEAR, depthBuffer: false }));
   }

@@ -39,9 +39,9 @@ describe("the picture's quality", () => {
   it("lowers the picture at rest only where it holds up the hand", () => {
     const governor = new QualityGovernor(false);
     governor.note(50, 2, false);
-    governor.note(600, 2, false);
+    governor.note(900, 2, false);
     expect(governor.still).toBe(2);
-    governor.note(1500, 2, false);
+    governor.note(2500, 2, false);
     expect(governor.still).toBe(1);
   });
 
@@ -55,9 +55,10 @@ describe("the picture's quality", () => {
 
   it("takes more samples for a higher level, on any screen", () => {
     for (const dpr of [1, 1.25, 1.5, 2]) {
-      expect(sampling(0, dpr)).toBeLessThanOrEqual(sampling(1, dpr));
-      expect(sampling(1, dpr)).toBeLessThanOrEqual(sampling(2, dpr));
-      expect(sampling(2, dpr)).toBeGreaterThan(dpr);
+      expect(sampling(0, dpr).samples).toBeLessThanOrEqual(sampling(1, dpr).samples);
+      expect(sampling(1, dpr).samples).toBeLessThanOrEqual(sampling(2, dpr).samples);
+      expect(sampling(2, dpr).samples).toBeGreaterThan(dpr);
+      expect(sampling(2, dpr).pixels).toBe(dpr);
     }
   });
 });

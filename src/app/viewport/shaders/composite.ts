@@ -188,7 +188,7 @@ float heldAway() {
   vec2 o = 0.6 * uPixel / uSize;
   float sum = 0.0;
   for (int i = 0; i < 4; i++) sum += textureLod(tHeld, vUv + vec2(i < 2 ? o.x : -o.x, i % 2 == 0 ? o.y : -o.y), 0.0).r;
-  return sum * 0.25 * 15.0 / uSamplesPerPx;
+  return sum * 0.25 * 24.0 / uSamplesPerPx;
 }
 
 void main() {

@@ -1,7 +1,7 @@
 import { PACK_GLSL } from "./common.ts";
 
 const REACH_GLSL = /* glsl */ `
-const float FAR = 15.0; // samples; a distance of 1 in the red byte
+const float FAR = 24.0; // samples; a distance of 1 in the red byte
 `;
 
 /**
