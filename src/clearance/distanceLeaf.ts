@@ -6,9 +6,6 @@ import type { CollisionTree } from "./tree.ts";
 import { FITTED_SIZE } from "./treeFit.ts";
 import { TRIANGLE_RESULT_SIZE, triangleDistance } from "./triangleDistance.ts";
 
-/** A placed triangle and its least coordinates along the frame's direction and along the direction across. */
-const SIZE = PLACED_SIZE + 2;
-
 /** The state of one distance query and its innermost step. */
 export interface LeafTest {
   /** [0]: square of the smallest distance so far, mm². */
@@ -26,27 +23,39 @@ export function createLeafTest(a: CollisionTree, b: CollisionTree): LeafTest {
   return new TreeLeafTest(a, b);
 }
 
+/** Lines along which the triangles of two leaves are told apart: the frame's direction, and one of the leaves' own. */
+const BEST = 0;
+const OWN = 1;
+
 class TreeLeafTest implements LeafTest {
   readonly best = new Float64Array(1);
   readonly frame = createFrame();
   private readonly a: CollisionTree;
   private readonly b: CollisionTree;
+  /** B's triangles of the leaf, in A's axes, as far as they were needed. */
   private readonly placed: Float64Array;
+  private readonly isPlaced: Uint8Array;
   private readonly result = new Float64Array(TRIANGLE_RESULT_SIZE);
   private readonly found = new Float64Array(6);
-  /** Direction from A to B along which the pairs of triangles of two leaves are told apart. */
-  private readonly across = new Float64Array(3);
+  /** The leaves' own line: a unit vector from A to B, A's axes. */
+  private readonly own = new Float64Array(3);
+  /** How far each triangle of A reaches along either line, and where each of B begins. */
+  private readonly endOfA: Float64Array;
+  private readonly startOfB: Float64Array;
   private triangleA = -1;
   private triangleB = -1;
 
   constructor(a: CollisionTree, b: CollisionTree) {
     this.a = a;
     this.b = b;
-    this.placed = new Float64Array(SIZE * Math.max(1, b.largestLeaf));
+    this.placed = new Float64Array(PLACED_SIZE * Math.max(1, b.largestLeaf));
+    this.isPlaced = new Uint8Array(b.largestLeaf);
+    this.endOfA = new Float64Array(2 * a.largestLeaf);
+    this.startOfB = new Float64Array(2 * b.largestLeaf);
   }
 
   start(relative: Pose, hint: Witness, below_mm: number): void {
-    const { frame, best } = this;
+    const { frame, best, own } = this;
     placeFrame(frame, relative);
     best[0] = below_mm * below_mm;
     this.triangleA = -1;
@@ -56,64 +65,33 @@ class TreeLeafTest implements LeafTest {
       placeTriangle(this.b, hint.triangleB, frame, this.placed, 0);
       this.testPair(hint.triangleA, hint.triangleB, 0);
       // Even a pair that is too far shows the direction in which the two are apart now.
-      if (this.result[0]! > 0) turnFrame(frame, this.across[0]!, this.across[1]!, this.across[2]!);
+      if (this.result[0]! > 0) turnFrame(frame, own[0]!, own[1]!, own[2]!);
     }
   }
 
   test(nodeA: number, nodeB: number): void {
-    const { a, b, best, frame, placed, across } = this;
-    const triangles = a.triangles;
+    const { a, b, best, frame, placed, isPlaced, endOfA, startOfB } = this;
     const firstA = a.first[nodeA]!;
-    const endA = firstA + a.count[nodeA]!;
+    const countA = a.count[nodeA]!;
     const firstB = b.first[nodeB]!;
     const countB = b.count[nodeB]!;
-    for (let j = 0; j < countB; j++) placeTriangle(b, firstB + j, frame, placed, SIZE * j);
+    if (this.areApart(BEST, firstA, countA, firstB, countB)) return;
     this.lookAcross(nodeA, nodeB);
-    this.measure(countB);
-    let dx = frame[21]!;
-    let dy = frame[22]!;
-    let dz = frame[23]!;
-    let ux = across[0]!;
-    let uy = across[1]!;
-    let uz = across[2]!;
-    for (let i = firstA; i < endA; i++) {
-      const k = 9 * i;
-      const x0 = triangles[k]!;
-      const y0 = triangles[k + 1]!;
-      const z0 = triangles[k + 2]!;
-      const x1 = triangles[k + 3]!;
-      const y1 = triangles[k + 4]!;
-      const z1 = triangles[k + 5]!;
-      const x2 = triangles[k + 6]!;
-      const y2 = triangles[k + 7]!;
-      const z2 = triangles[k + 8]!;
-      const lowX = Math.min(x0, x1, x2);
-      const lowY = Math.min(y0, y1, y2);
-      const lowZ = Math.min(z0, z1, z2);
-      const highX = Math.max(x0, x1, x2);
-      const highY = Math.max(y0, y1, y2);
-      const highZ = Math.max(z0, z1, z2);
-      let reachD = Math.max(x0 * dx + y0 * dy + z0 * dz, x1 * dx + y1 * dy + z1 * dz, x2 * dx + y2 * dy + z2 * dz);
-      let reachU = Math.max(x0 * ux + y0 * uy + z0 * uz, x1 * ux + y1 * uy + z1 * uz, x2 * ux + y2 * uy + z2 * uz);
-      for (let j = 0, at = 0; j < countB; j++, at += SIZE) {
-        const gap = Math.max(placed[at + PLACED_SIZE]! - reachD, placed[at + PLACED_SIZE + 1]! - reachU);
+    if (this.areApart(OWN, firstA, countA, firstB, countB)) return;
+    isPlaced.fill(0, 0, countB);
+    for (let i = 0; i < countA; i++) {
+      for (let j = 0; j < countB; j++) {
+        const gap = Math.max(startOfB[j]! - endOfA[i]!, startOfB[countB + j]! - endOfA[countA + i]!);
         if (gap > 0 && gap * gap >= best[0]!) continue;
-        const apartX = Math.max(placed[at + 9]! - highX, lowX - placed[at + 12]!, 0);
-        const apartY = Math.max(placed[at + 10]! - highY, lowY - placed[at + 13]!, 0);
-        const apartZ = Math.max(placed[at + 11]! - highZ, lowZ - placed[at + 14]!, 0);
-        if (apartX * apartX + apartY * apartY + apartZ * apartZ >= best[0]!) continue;
-        this.testPair(i, firstB + j, at);
+        if (isPlaced[j] === 0) {
+          isPlaced[j] = 1;
+          placeTriangle(b, firstB + j, frame, placed, PLACED_SIZE * j);
+        }
+        const isBetter = this.testPair(firstA + i, firstB + j, PLACED_SIZE * j);
         if (best[0] === 0) return;
         // What separates these two most likely separates their neighbours.
-        this.measure(countB);
-        ux = across[0]!;
-        uy = across[1]!;
-        uz = across[2]!;
-        dx = frame[21]!;
-        dy = frame[22]!;
-        dz = frame[23]!;
-        reachD = Math.max(x0 * dx + y0 * dy + z0 * dz, x1 * dx + y1 * dy + z1 * dz, x2 * dx + y2 * dy + z2 * dz);
-        reachU = Math.max(x0 * ux + y0 * uy + z0 * uz, x1 * ux + y1 * uy + z1 * uz, x2 * ux + y2 * uy + z2 * uz);
+        if (this.areApart(OWN, firstA, countA, firstB, countB)) return;
+        if (isBetter && this.areApart(BEST, firstA, countA, firstB, countB)) return;
       }
     }
   }
@@ -135,24 +113,66 @@ class TreeLeafTest implements LeafTest {
     return true;
   }
 
-  /** Exact distance of a triangle of A and a placed one of B; looks along it from now on, and keeps it if it is the best. */
-  private testPair(i: number, j: number, at: number): void {
-    const { result, best, found, across } = this;
+  /** Exact distance of a triangle of A and a placed one of B, whose direction becomes the leaves' own; true if it is the best so far. */
+  private testPair(i: number, j: number, at: number): boolean {
+    const { result, best, found, own } = this;
     triangleDistance(this.a.triangles, 9 * i, this.placed, at, result);
     const squared = result[0]!;
     const size = Math.sqrt(squared);
-    if (size > 0) for (let k = 0; k < 3; k++) across[k] = (result[4 + k]! - result[1 + k]!) / size;
-    if (squared >= best[0]!) return;
+    if (size > 0) for (let k = 0; k < 3; k++) own[k] = (result[4 + k]! - result[1 + k]!) / size;
+    if (squared >= best[0]!) return false;
     best[0] = squared;
     this.triangleA = i;
     this.triangleB = j;
     for (let k = 0; k < 6; k++) found[k] = result[k + 1]!;
-    if (size > 0) turnFrame(this.frame, across[0]!, across[1]!, across[2]!);
+    if (size > 0) turnFrame(this.frame, own[0]!, own[1]!, own[2]!);
+    return true;
+  }
+
+  /** Measures the triangles of two leaves along one of the lines; true if that alone shows that none are nearer than the best. */
+  private areApart(line: number, firstA: number, countA: number, firstB: number, countB: number): boolean {
+    const { a, b, frame, own, endOfA, startOfB } = this;
+    const ux = line === BEST ? frame[21]! : own[0]!;
+    const uy = line === BEST ? frame[22]! : own[1]!;
+    const uz = line === BEST ? frame[23]! : own[2]!;
+    const t = a.triangles;
+    let endOfAll = Number.NEGATIVE_INFINITY;
+    let k = 9 * firstA;
+    for (let i = 0; i < countA; i++, k += 9) {
+      const end = Math.max(
+        t[k]! * ux + t[k + 1]! * uy + t[k + 2]! * uz,
+        t[k + 3]! * ux + t[k + 4]! * uy + t[k + 5]! * uz,
+        t[k + 6]! * ux + t[k + 7]! * uy + t[k + 8]! * uz,
+      );
+      endOfA[line * countA + i] = end;
+      if (end > endOfAll) endOfAll = end;
+    }
+    // The same line in B's axes.
+    const wx = ux * frame[0]! + uy * frame[4]! + uz * frame[8]!;
+    const wy = ux * frame[1]! + uy * frame[5]! + uz * frame[9]!;
+    const wz = ux * frame[2]! + uy * frame[6]! + uz * frame[10]!;
+    const shift = ux * frame[3]! + uy * frame[7]! + uz * frame[11]!;
+    const s = b.triangles;
+    let startOfAll = Number.POSITIVE_INFINITY;
+    k = 9 * firstB;
+    for (let j = 0; j < countB; j++, k += 9) {
+      const start =
+        shift +
+        Math.min(
+          s[k]! * wx + s[k + 1]! * wy + s[k + 2]! * wz,
+          s[k + 3]! * wx + s[k + 4]! * wy + s[k + 5]! * wz,
+          s[k + 6]! * wx + s[k + 7]! * wy + s[k + 8]! * wz,
+        );
+      startOfB[line * countB + j] = start;
+      if (start < startOfAll) startOfAll = start;
+    }
+    const gap = startOfAll - endOfAll;
+    return gap > 0 && gap * gap >= this.best[0]!;
   }
 
   /** The direction in which two leaves most likely are apart: square to both of their surfaces, as far as they agree. */
   private lookAcross(nodeA: number, nodeB: number): void {
-    const { a, b, frame, across } = this;
+    const { a, b, frame, own } = this;
     const boxA = 6 * nodeA;
     const boxB = 6 * nodeB;
     const fitA = FITTED_SIZE * nodeA;
@@ -169,46 +189,14 @@ class TreeLeafTest implements LeafTest {
         a.boxes[boxA + k]!;
       const normalB =
         frame[row]! * b.fitted[fitB]! + frame[row + 1]! * b.fitted[fitB + 1]! + frame[row + 2]! * b.fitted[fitB + 2]!;
-      across[k] = normalB;
+      own[k] = normalB;
       facingA += between * a.fitted[fitA + k]!;
       facingB += between * normalB;
     }
     for (let k = 0; k < 3; k++) {
-      across[k] = (facingB < 0 ? -across[k]! : across[k]!) + (facingA < 0 ? -1 : 1) * a.fitted[fitA + k]!;
+      own[k] = (facingB < 0 ? -own[k]! : own[k]!) + (facingA < 0 ? -1 : 1) * a.fitted[fitA + k]!;
     }
-    const size = Math.sqrt(across[0]! ** 2 + across[1]! ** 2 + across[2]! ** 2);
-    if (size > 0) for (let k = 0; k < 3; k++) across[k] = across[k]! / size;
-  }
-
-  /** How near each placed triangle comes along the two directions. */
-  private measure(count: number): void {
-    const { frame, across, placed } = this;
-    const dx = frame[21]!;
-    const dy = frame[22]!;
-    const dz = frame[23]!;
-    const ux = across[0]!;
-    const uy = across[1]!;
-    const uz = across[2]!;
-    for (let at = 0; at < SIZE * count; at += SIZE) {
-      const x0 = placed[at]!;
-      const y0 = placed[at + 1]!;
-      const z0 = placed[at + 2]!;
-      const x1 = placed[at + 3]!;
-      const y1 = placed[at + 4]!;
-      const z1 = placed[at + 5]!;
-      const x2 = placed[at + 6]!;
-      const y2 = placed[at + 7]!;
-      const z2 = placed[at + 8]!;
-      placed[at + PLACED_SIZE] = Math.min(
-        x0 * dx + y0 * dy + z0 * dz,
-        x1 * dx + y1 * dy + z1 * dz,
-        x2 * dx + y2 * dy + z2 * dz,
-      );
-      placed[at + PLACED_SIZE + 1] = Math.min(
-        x0 * ux + y0 * uy + z0 * uz,
-        x1 * ux + y1 * uy + z1 * uz,
-        x2 * ux + y2 * uy + z2 * uz,
-      );
-    }
+    const size = Math.sqrt(own[0]! ** 2 + own[1]! ** 2 + own[2]! ** 2);
+    if (size > 0) for (let k = 0; k < 3; k++) own[k] = own[k]! / size;
   }
 }
