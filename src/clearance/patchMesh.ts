@@ -3,7 +3,7 @@ import type { ClearanceField } from "./patchField.ts";
 import type { PatchMesh } from "./types.ts";
 
 /** Edges within a patch are at most this long, mm: colours change smoothly. */
-const COARSE_mm = 8;
+const COARSE_mm = 16;
 /** Where the rim is still in doubt, edges get this short, mm. */
 const FINE_mm = 1;
 /** How far the rim may be off, mm, by what a triangle's clearance differs from a linear one. */
@@ -11,7 +11,7 @@ const RIM_mm = 0.25;
 /** How far the clearance may differ from a linear one within the patch: so many mm, or so much of it if that is more. */
 const COLOUR = { least_mm: 0.25, share: 0.05 };
 /** Edges this short will do for colours anyhow, mm. */
-const COLOUR_EDGE_mm = 2;
+const COLOUR_EDGE_mm = 4;
 
 /**
  * The part of a surface at which a field of clearance is below `required_mm`, cut along the line where it is just that.
@@ -122,7 +122,7 @@ class PatchBuilder {
     if (highest < required) {
       return longest <= COLOUR_EDGE_mm || off <= Math.max(COLOUR.least_mm, COLOUR.share * Math.abs(clearance[middle]!));
     }
-    if (longest > COARSE_mm / 2) return false;
+    if (longest > COARSE_mm / 4) return false;
     if (lowest >= required) return longest <= 2 * FINE_mm && off <= (lowest - required) / 2;
     return off * longest <= RIM_mm * (highest - lowest);
   }
