@@ -1,6 +1,7 @@
 import { useEffect, useState } from "react";
+import { keepTriedMove } from "../shell/keepTriedMove.ts";
 import { liveCorner } from "../store/corners.ts";
-import { useApp } from "../store/useApp.ts";
+import { app, useApp } from "../store/useApp.ts";
 import { travelText } from "../words/travel.ts";
 
 const LATE_ms = 300;
@@ -14,6 +15,7 @@ export function ViewNotes() {
   const locks_mm = scene && liveCorner(scene, scene.sides[0]!).run.bindsAt_mm;
   return (
     <div className="view-notes">
+      <TriedNote />
       {building && (
         <p className="view-note" role="status">
           making the parts
@@ -29,6 +31,29 @@ export function ViewNotes() {
           The corner locks at {travelText(locks_mm, unit)}; shown up to there
         </p>
       )}
+    </div>
+  );
+}
+
+/** In the Corner, where the hard-point sheet does not say so: what is shown is a move that is not kept. */
+function TriedNote() {
+  const tried = useApp((state) => state.place === "corner" && state.tried !== null);
+  const error = useApp((state) => state.error);
+  if (!tried) return null;
+  return (
+    <div className="view-note tried" role="status">
+      <b>not kept yet</b>
+      <button type="button" className="button" onClick={() => app.getState().putBack()}>
+        Put it back
+      </button>
+      <button
+        type="button"
+        className="button go"
+        disabled={error !== null}
+        onClick={() => keepTriedMove(app.getState())}
+      >
+        Keep this move
+      </button>
     </div>
   );
 }

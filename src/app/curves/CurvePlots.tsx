@@ -16,6 +16,9 @@ import { useCurveChoice } from "./useCurveChoice.ts";
 
 const AXIS_WIDTH = 64;
 const CAPTION_HEIGHT = 24;
+/** In plots narrower than this name and value stand below each other. */
+const STACKED_WIDTH = 156;
+const STACKED_HEIGHT = 40;
 const GAP = 6;
 const NARROWEST = 126;
 
@@ -38,7 +41,9 @@ export function CurvePlots({ width, height }: { width: number; height: number })
   const columns = Math.max(1, Math.min(present.length + 1, Math.floor(room / (NARROWEST + GAP))));
   const rows = Math.ceil((present.length + 1) / columns);
   const plotWidth = Math.floor(room / columns) - GAP;
-  const plotHeight = Math.max(96, Math.floor(height / Math.min(rows, height > 300 ? 2 : 1)) - CAPTION_HEIGHT);
+  const stacked = plotWidth < STACKED_WIDTH;
+  const captionHeight = stacked ? STACKED_HEIGHT : CAPTION_HEIGHT;
+  const plotHeight = Math.max(96, Math.floor(height / Math.min(rows, height > 300 ? 2 : 1)) - captionHeight);
   const up = linearScale(-scene.travel.droop_mm, scene.travel.bump_mm, plotHeight - PLOT.bottom, PLOT.top);
   const shared = { unit, width: plotWidth, height: plotHeight, up, travel_mm };
   const plots = [
@@ -48,7 +53,7 @@ export function CurvePlots({ width, height }: { width: number; height: number })
     )),
   ];
   return Array.from({ length: rows }, (_, row) => (
-    <div className="curve-row" key={plots[row * columns]!.key}>
+    <div className={stacked ? "curve-row stacked" : "curve-row"} key={plots[row * columns]!.key}>
       <TravelAxis height={plotHeight} up={up} unit={unit} travel_mm={travel_mm[scene.sides[0]!]} />
       {plots.slice(row * columns, (row + 1) * columns)}
     </div>
