@@ -80,7 +80,7 @@ export interface Sampling {
 /** Several samples a pixel cost little, for their fragments are short; the putting together is what takes time. */
 export function sampling(quality: Quality, dpr: number): Sampling {
   if (quality === 0) return { samples: 2, pixels: Math.min(dpr, 1) };
-  return { samples: Math.max(2, quality === 1 ? dpr : dpr * 1.5), pixels: dpr };
+  return { samples: Math.max(2, dpr * (quality === 1 ? 1.25 : 1.5)), pixels: dpr };
 }
 
 export const OCCLUSION_SAMPLES: Readonly<Record<Quality, number>> = { 0: 0, 1: 8, 2: 18 };
