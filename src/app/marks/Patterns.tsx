@@ -16,7 +16,7 @@ export function Patterns() {
           <circle cx="4.5" cy="4.5" r="0.9" fill="#12191B" opacity="0.5" />
         </pattern>
         <pattern id="pattern-cut" width="7" height="7" patternUnits="userSpaceOnUse" patternTransform="rotate(-45)">
-          <path d="M0 0v7" stroke="var(--ink)" strokeWidth="1.1" opacity="0.45" />
+          <path d="M3.5 0v7" stroke="var(--ink)" strokeWidth="1.1" opacity="0.55" />
         </pattern>
         <linearGradient id="steel" x1="0" x2="1">
           <stop offset="0" stopColor="var(--steel-dark)" />
