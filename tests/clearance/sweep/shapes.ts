@@ -1,7 +1,7 @@
 import type { Motion, SweepBody, SweepPair, SweepVariant } from "../../../src/clearance/types.ts";
 import type { Solid } from "../../../src/geometry/solid.ts";
 import { composePoses, identityPose, POSE_SIZE, type Pose, rotationPose } from "../../../src/maths/pose.ts";
-import { add, cross, length, normalise, scale, squareTo, subtract, type Vec3 } from "../../../src/maths/vec3.ts";
+import { add, cross, normalise, scale, squareTo, subtract, type Vec3 } from "../../../src/maths/vec3.ts";
 
 /** Corners lie on the sphere, 2n meridians; it is thinner than the sphere by r·(1 − cos(π/2n)) or so. */
 export function ball(radius: number, centre: Vec3 = [0, 0, 0], n = 24): Solid {
@@ -146,8 +146,4 @@ export function pairOf(
 /** A wheel's arm: turns about the Y axis through `about`, which lifts a point 300 mm away by about the travel. */
 export function armPose(travel: number, about: Vec3, reach = 300): Pose {
   return rotationPose([0, 1, 0], Math.asin(travel / reach), about);
-}
-
-export function sizeOf(v: Vec3): number {
-  return length(v);
 }
