@@ -177,7 +177,6 @@ export function Viewport(props: ViewportProps) {
           frameloop="demand"
           dpr={[1, 2]}
           flat
-          linear
           gl={{ antialias: false, alpha: false, stencil: false, powerPreference: "high-performance" }}
           style={{ position: "absolute", inset: 0, visibility: lost ? "hidden" : "visible" }}
         >
