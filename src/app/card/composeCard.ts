@@ -1,7 +1,7 @@
 import type { Card, CardPicture } from "../../buildlog/entry.ts";
 import { makeCard } from "../../buildlog/make.ts";
-import { byGravity } from "../../buildlog/order.ts";
 import { usersOfPoint } from "../../scene/points.ts";
+import { isPairRow, ledgerRows } from "../corner/ledgerRows.ts";
 import { moveWords } from "../points/moveWords.ts";
 import { pointInfos } from "../points/pointInfo.ts";
 import type { App } from "../store/actions.ts";
@@ -26,16 +26,15 @@ export function cardTrouble(
 
 /** The worst verdict as a title: "Upper link meets gearbox mount ear". */
 export function usualTitle({ result, scene, unit }: Pick<App, "result" | "scene" | "unit">): string {
-  const limit = result?.limits.find((found) => found.verdict === "clash");
-  const worst = [...(result?.pairs ?? [])].sort(byGravity)[0];
-  if (worst && worst.verdict !== "clear" && worst.verdict !== "accepted") {
-    return pairSentence(worst, scene, unit).before.replace(/:?\s*$/, "");
-  }
-  if (limit) {
-    const sentence = limitSentence(limit, unit);
-    return (sentence.before + sentence.strong).replace(/:?\s*$/, "");
-  }
-  return "Nothing touches";
+  const [worst] = result ? ledgerRows(result) : [];
+  if (!worst || worst.kind === "clear" || worst.kind === "accepted") return "Nothing touches";
+  if (isPairRow(worst)) return withoutColon(pairSentence(worst.pair, scene, unit).before);
+  const sentence = limitSentence(worst.limit, unit);
+  return withoutColon(sentence.before + sentence.strong);
+}
+
+function withoutColon(text: string): string {
+  return text.replace(/:?\s*$/, "");
 }
 
 /** A move that is only tried is part of the picture, so the card says so. */

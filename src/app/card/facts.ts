@@ -1,7 +1,7 @@
 import type { Card, CardWheel } from "../../buildlog/entry.ts";
 import { VERDICTS_IN_QUESTION } from "../../buildlog/make.ts";
-import { type Folded, foldTwins } from "../../buildlog/twins.ts";
 import type { LimitVerdict, PairVerdict } from "../../check/result.ts";
+import { isPairRow, type LimitRow, ledgerRows, type PairRow, type RowKind, tallies } from "../corner/ledgerRows.ts";
 import type { MarkKind } from "../marks/GapMark.tsx";
 import type { Unit } from "../store/state.ts";
 import { engineText, nameOf, nameWithin } from "../words/names.ts";
@@ -45,8 +45,14 @@ export function stateText(card: Card, unit: Unit): string {
 
 /** "2 clash, 4 tight, 37 clear; 3 engine poses; both sides; mm". */
 export function checkedText(card: Card, unit: Unit): string {
-  const { clash, tight, clear, accepted } = card.summary;
-  const tally = [`${clash} clash`, `${tight} tight`, `${clear} clear`, ...(accepted ? [`${accepted} left out`] : [])];
+  const counts = cardTallies(card);
+  const tally = [
+    `${counts.clash} clash`,
+    ...(counts.limit ? [`${counts.limit} past a limit`] : []),
+    `${counts.tight} tight`,
+    `${counts.clear} clear`,
+    ...(counts.accepted ? [`${counts.accepted} left out`] : []),
+  ];
   const poses = card.poses.length;
   const sides = card.wheels.length === 2 ? "both sides" : `${card.wheels[0]?.side ?? "one"} side`;
   const engine = poses > 1 ? `${poses} engine poses` : "engine at rest";
@@ -59,34 +65,28 @@ export function pairName(card: Pick<Card, "document">, pair: Pick<PairVerdict, "
   return `${nameOf(first, card.document)}, ${nameWithin(second, card.document)}`;
 }
 
-/** What a card lists: limits that are passed, then pairs that clash or are tight, else the closest pairs that are clear. */
+/** What a card lists, as the ledger does: what touches, limits passed, what is tight; else the closest pairs that are clear. */
 export function verdictFacts(card: Card, unit: Unit): VerdictFact[] {
-  const limits = foldTwins(
-    card.limits.filter((limit) => limit.verdict === "clash"),
-    { name: (limit) => limit.what, side: (limit) => limit.side, alike: areAlikeLimits },
-  ).map(({ item, side }) => limitFact(item, side, unit));
-  const open = card.pairs.filter((pair) => pair.verdict === "clash" || pair.verdict === "tight");
-  const closest = card.pairs.filter((pair) => pair.verdict === "clear").slice(0, VERDICTS_IN_QUESTION);
-  const pairs = open.length > 0 || limits.length > 0 ? open : closest;
-  return [...limits, ...foldPairs(pairs).map(({ item, side }) => pairFact(card, item, side, unit))];
+  const rows = ledgerRows(card);
+  const open = rows.filter((row) => row.kind === "clash" || row.kind === "limit" || row.kind === "tight");
+  const closest = rows.filter((row) => row.kind === "clear" && isPairRow(row)).slice(0, VERDICTS_IN_QUESTION);
+  return (open.length > 0 ? open : closest).map((row) =>
+    isPairRow(row) ? pairFact(card, row, unit) : limitFact(row, unit),
+  );
+}
+
+/** How many of each, counted as the ledger counts: a pair that fares the same on both sides is one. */
+export function cardTallies(card: Pick<Card, "pairs" | "limits">): Record<RowKind, number> {
+  return tallies(ledgerRows(card));
 }
 
 /** Differences below this do not show in a figure. */
 const ALIKE_mm = 0.05;
 
-/** Pairs that fare the same on both sides, told once. */
-export function foldPairs(pairs: readonly PairVerdict[]): Folded<PairVerdict>[] {
-  return foldTwins(pairs, {
-    name: (pair) => `${pair.a}/${pair.b}`,
-    side: (pair) => pair.side,
-    alike: (one, other) =>
-      Math.abs(one.clearance_mm - other.clearance_mm) < ALIKE_mm &&
-      Math.abs(one.at.travel_mm - other.at.travel_mm) < ALIKE_mm,
-  });
-}
-
-function areAlikeLimits(one: LimitVerdict, other: LimitVerdict): boolean {
-  return Math.abs(one.value - other.value) < ALIKE_mm && Math.abs(one.at.travel_mm - other.at.travel_mm) < ALIKE_mm;
+/** "left", "both", or "both, left is closer". */
+function sideText(side: PairVerdict["side"], apart: number | null): string {
+  if (apart === null) return side;
+  return Math.abs(apart) < ALIKE_mm ? "both" : `both, ${side} is closer`;
 }
 
 /** 0: moves with the wheel; 1: the powertrain; 2: the chassis. */
@@ -95,13 +95,14 @@ function standing(card: Pick<Card, "document">, id: string): number {
   return on === "chassis" ? 2 : on === "powertrain" ? 1 : 0;
 }
 
-function pairFact(card: Card, pair: PairVerdict, side: PairVerdict["side"], unit: Unit): VerdictFact {
+function pairFact(card: Card, { pair, twin }: PairRow, unit: Unit): VerdictFact {
+  const apart = twin && pair.clearance_mm - twin.clearance_mm;
   const gap = lengthNumber(Math.abs(pair.clearance_mm), unit);
   const where = `at ${travelNumber(pair.at.travel_mm, unit)}`;
   return {
     key: `${pair.side}/${pair.a}/${pair.b}`,
     mark: pair.verdict,
-    name: `${pairName(card, pair)} (${side})`,
+    name: `${pairName(card, pair)} (${sideText(pair.side, apart)})`,
     closest: `${gap} ${pair.clearance_mm < 0 ? "too deep" : "off"} ${where}`,
     wants: wantedText(pair.required_mm, unit).replace(` ${unit}`, ""),
     pair,
@@ -118,7 +119,7 @@ const LIMIT_NAMES: Readonly<Record<LimitVerdict["what"], string>> = {
   binds: "Corner binds",
 };
 
-function limitFact(limit: LimitVerdict, side: PairVerdict["side"], unit: Unit): VerdictFact {
+function limitFact({ limit, twin }: LimitRow, unit: Unit): VerdictFact {
   const inDegrees = limit.what === "inner-angle" || limit.what === "outer-angle" || limit.what === "joint-tilt";
   const value = (amount: number) => {
     if (inDegrees) return `${numberText(amount, { digits: 1 })}°`;
@@ -127,7 +128,7 @@ function limitFact(limit: LimitVerdict, side: PairVerdict["side"], unit: Unit): 
   return {
     key: `${limit.side}/${limit.what}`,
     mark: "limit",
-    name: `${LIMIT_NAMES[limit.what]} (${side})`,
+    name: `${LIMIT_NAMES[limit.what]} (${twin ? "both" : limit.side})`,
     closest:
       limit.what === "binds"
         ? `at ${value(limit.value)}`

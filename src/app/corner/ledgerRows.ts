@@ -26,7 +26,7 @@ export type LedgerRow = PairRow | LimitRow;
 const ORDER: readonly RowKind[] = ["clash", "limit", "tight", "clear", "accepted"];
 
 /** The result as the ledger lists it: worst first, left and right of one pair in one row where their verdict is the same. */
-export function ledgerRows(result: CheckResult): LedgerRow[] {
+export function ledgerRows(result: Pick<CheckResult, "pairs" | "limits">): LedgerRow[] {
   const rows: LedgerRow[] = [...pairRows(result.pairs), ...limitRows(result.limits)];
   return rows.sort((a, b) => ORDER.indexOf(a.kind) - ORDER.indexOf(b.kind) || clearanceOf(a) - clearanceOf(b));
 }

@@ -1,4 +1,6 @@
+import { useMemo } from "react";
 import type { Card } from "../../buildlog/entry.ts";
+import { cardTallies } from "../card/facts.ts";
 import { shortWhen } from "../card/when.ts";
 import { GapMark } from "../marks/GapMark.tsx";
 import { log, useLog } from "./cards.ts";
@@ -54,8 +56,7 @@ function letterOf(card: Card, cards: readonly Card[], ticked: readonly string[])
 }
 
 export function Tally({ card }: { card: Card }) {
-  const { clash, tight } = card.summary;
-  const passed = card.limits.filter((limit) => limit.verdict === "clash").length;
+  const { clash, tight, limit } = useMemo(() => cardTallies(card), [card]);
   return (
     <span className="tally-line">
       <span>
@@ -68,10 +69,10 @@ export function Tally({ card }: { card: Card }) {
         {tight}
         <span className="unseen"> tight</span>
       </span>
-      {passed > 0 && (
+      {limit > 0 && (
         <span>
           <GapMark kind="limit" size={16} />
-          {passed}
+          {limit}
           <span className="unseen"> limits passed</span>
         </span>
       )}

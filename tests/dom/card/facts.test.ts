@@ -16,8 +16,8 @@ describe("what a card says", () => {
     );
   });
 
-  it("tells what was checked", () => {
-    expect(checkedText(card(), "mm")).toBe("2 clash, 1 tight, 1 clear; 2 engine poses; left side; mm");
+  it("tells what was checked, a limit that holds among what is clear", () => {
+    expect(checkedText(card(), "mm")).toBe("2 clash, 1 tight, 2 clear; 2 engine poses; left side; mm");
   });
 
   it("lists what is open, worst first, and nothing that is clear", () => {
@@ -33,7 +33,7 @@ describe("what a card says", () => {
     expect(verdictFacts(card(), "in")[0]).toMatchObject({ closest: "0.244 too deep at +1.50", wants: "0.39" });
   });
 
-  it("tells a pair that is alike on both sides once, and a limit that is passed first", () => {
+  it("tells a pair that is alike on both sides once, and a limit that is passed after what touches", () => {
     const limit = (side: "left" | "right"): LimitVerdict => ({
       side,
       what: "shaft-length",
@@ -47,8 +47,15 @@ describe("what a card says", () => {
       result: result({ pairs: [pair(), pair({ side: "right" })], limits: [limit("left"), limit("right")] }),
     });
     expect(verdictFacts(both, "mm").map((fact) => [fact.mark, fact.name, fact.wants])).toEqual([
-      ["limit", "Driveshaft length (both)", "≤ 447.0"],
       ["clash", "Ear, upper link (both)", "10"],
+      ["limit", "Driveshaft length (both)", "≤ 447.0"],
+    ]);
+  });
+
+  it("says which side is closer where they differ", () => {
+    const offset = result({ pairs: [pair({ clearance_mm: -2 }), pair({ side: "right" })], limits: [] });
+    expect(verdictFacts(card({ result: offset }), "mm").map((fact) => `${fact.name}: ${fact.closest}`)).toEqual([
+      "Ear, upper link (both, right is closer): 6.2 too deep at +38",
     ]);
   });
 
