@@ -72,19 +72,19 @@ class BodyDepth implements DepthQuery {
     }
     this.sampled ??= createSampledDepth(this.a, this.b);
     this.sampled.deepest(relative, invertPose(relative, this.back), out);
-    if (out.depth_mm === 0) this.takeCrossing(relative, out);
+    if (out.depth_mm === 0) this.takeCrossing(relative, LEAST_SAMPLED_mm, out);
     out.measure = crosses ? "sampled" : "inside";
   }
 
   /** Some point where the surfaces meet, and the way out along the normal of B's surface there. */
-  private takeCrossing(relative: Pose, out: OverlapDepth): void {
+  private takeCrossing(relative: Pose, depth_mm: number, out: OverlapDepth): void {
     const { b, witness } = this;
     this.distance ??= createDistanceQuery(this.a, b);
     this.distance.distance(relative, witness);
     const [x, y, z] = turnByPose(relative, normalOf(b, witness.triangleB));
     out.partingOfA.set([x, y, z]);
     out.pointA.set(witness.pointA);
-    out.depth_mm = LEAST_SAMPLED_mm;
+    out.depth_mm = depth_mm;
     for (let k = 0; k < 3; k++) out.pointB[k] = out.pointA[k]! + out.depth_mm * out.partingOfA[k]!;
   }
 
@@ -106,16 +106,16 @@ class BodyDepth implements DepthQuery {
         take(overlap, out);
       }
     }
-    if (!found) this.nearestPieces(piecesOfA, piecesOfB, relative, out);
+    if (!found && !this.nearestPieces(piecesOfA, piecesOfB, relative, out)) this.takeCrossing(relative, 0, out);
   }
 
-  /** Surfaces that only touch, to rounding: depth 0, and how to open them further. */
+  /** Surfaces that only touch, to rounding: depth 0, and how to open them further. False if no two pieces are apart at all. */
   private nearestPieces(
     piecesOfA: readonly ConvexPiece[],
     piecesOfB: readonly ConvexPiece[],
     relative: Pose,
     out: OverlapDepth,
-  ): void {
+  ): boolean {
     const { overlap, convex } = this;
     let nearest = Number.POSITIVE_INFINITY;
     for (const pieceB of piecesOfB) {
@@ -126,6 +126,7 @@ class BodyDepth implements DepthQuery {
         take(overlap, out);
       }
     }
+    return nearest < Number.POSITIVE_INFINITY;
   }
 }
 
