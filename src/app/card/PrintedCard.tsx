@@ -133,7 +133,7 @@ function Points({ page }: { page: CardPage }) {
     <table className="sheet-points">
       <caption>
         <b>Hard points in question{page.first ? "" : ", continued"}</b>
-        <span>from ground, centre plane, axle line; left</span>
+        <span>from ground, centre plane, axle line</span>
       </caption>
       <thead>
         <tr>

@@ -1,3 +1,4 @@
+import { useEffect } from "react";
 import { app, useApp } from "../store/useApp.ts";
 import { DatumChooser, datumName } from "./DatumChooser.tsx";
 import { LengthField } from "./LengthField.tsx";
@@ -22,6 +23,7 @@ export function PointSheet({ info }: { info: PointInfo }) {
   const scene = useApp((state) => state.scene);
   const tried = useApp((state) => state.tried);
   const error = useApp((state) => state.error);
+  useEnterToKeep(info);
   const datumId = usePointsLook((look) => look.datumId);
   const datum = datumOf(scene, datumId);
   const mine = tried?.point === info.name ? tried : null;
@@ -99,11 +101,25 @@ export function PointSheet({ info }: { info: PointInfo }) {
   );
 }
 
+/** Enter keeps from anywhere that has no use of its own for it. */
+function useEnterToKeep(info: PointInfo): void {
+  useEffect(() => {
+    const press = (event: KeyboardEvent) => {
+      const isTaken =
+        event.target instanceof Element && event.target.closest("button, input, select, textarea, a, [role]");
+      if (event.key === "Enter" && !event.defaultPrevented && !isTaken) keepTried(info);
+    };
+    window.addEventListener("keydown", press);
+    return () => window.removeEventListener("keydown", press);
+  }, [info]);
+}
+
 function aboutPoint(info: PointInfo, isMirrored: boolean): string {
   const others = info.carries.filter((part) => !info.title.startsWith(part));
   const parts = [
     others.length > 0 ? `also carries ${list(others)}` : "",
     info.followers.length > 0 ? `${list(info.followers)} ${info.followers.length > 1 ? "follow" : "follows"} it` : "",
+    info.hangsOn ? `hangs on ${info.hangsOn} until it is moved itself` : "",
     info.drawnAt ? "bolted up away from where it is drawn" : "",
     isMirrored ? "the right side mirrors it" : "",
   ].filter(Boolean);

@@ -16,6 +16,7 @@ const LISTS = [
 export function PointsSheet() {
   const document = useApp((state) => state.document);
   const heldPoint = useApp((state) => state.heldPoint);
+  const error = useApp((state) => state.error);
   const list = usePointsLook((look) => look.list);
   if (!document) return null;
   const infos = pointInfos(document);
@@ -32,6 +33,11 @@ export function PointsSheet() {
           onChoose={(chosen) => usePointsLook.setState({ list: chosen })}
         />
       </div>
+      {error && (
+        <p className="point-error" role="alert">
+          {error.message}
+        </p>
+      )}
       <div className="points-scroll">{list === "points" ? <PointList infos={infos} /> : <PartsList />}</div>
     </section>
   );

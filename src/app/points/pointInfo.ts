@@ -1,6 +1,8 @@
 import type { Vec3 } from "../../maths/vec3.ts";
 import type { SceneDocument } from "../../scene/document.ts";
-import { listPoints, usersOfPoint } from "../../scene/points.ts";
+import { InputError } from "../../scene/error.ts";
+import { isEntryRecord, isVector } from "../../scene/pointResolver.ts";
+import { type ListedPoint, listPoints, usersOfPoint } from "../../scene/points.ts";
 import type { PointUse } from "../../scene/pointUses.ts";
 import { capital, nameOf } from "../words/names.ts";
 
@@ -16,6 +18,8 @@ export interface PointInfo {
   readonly title: string;
   /** Where the mount is now (bolted-up place before the drawn one), car coordinates, mm. */
   readonly place: Vec3;
+  /** The point it is drawn from, and follows until it is moved itself; null: none. */
+  readonly hangsOn: string | null;
   /** Where it is drawn, when the mount stands elsewhere. */
   readonly drawnAt: Vec3 | null;
   readonly tolerance_mm: number | null;
@@ -33,17 +37,21 @@ export interface PointInfo {
 
 const known = new WeakMap<SceneDocument, readonly PointInfo[]>();
 
-/** Every named point of the document; the same document gives the same list. Throws InputError as resolving does. */
+/**
+ * Every named point of the document; the same document gives the same list. It is empty while the document's points do
+ * not resolve, which the engine tells as the scene's error.
+ */
 export function pointInfos(document: SceneDocument): readonly PointInfo[] {
   const before = known.get(document);
   if (before) return before;
-  const infos = listPoints(document).map((point): PointInfo => {
+  const infos = resolvablePoints(document).map((point): PointInfo => {
     const uses = usersOfPoint(document, point.name);
     const ends = uses.filter(isEnd);
     return {
       name: point.name,
       title: titleOf(point.name, ends, document),
       place: point.boltedUpAt ?? point.at,
+      hangsOn: hangsOn(document, point.name),
       drawnAt: point.boltedUpAt ? point.at : null,
       tolerance_mm: point.tolerance_mm,
       how: point.how,
@@ -58,10 +66,26 @@ export function pointInfos(document: SceneDocument): readonly PointInfo[] {
   return infos;
 }
 
+function resolvablePoints(document: SceneDocument): readonly ListedPoint[] {
+  try {
+    return listPoints(document);
+  } catch (error) {
+    if (error instanceof InputError) return [];
+    throw error;
+  }
+}
+
 function sideOf(isMount: boolean, ends: readonly PointUse[]): PointInfo["side"] {
   if (isMount) return "chassis";
   if (ends.length === 0) return "other";
   return ends.every((use) => use.path.endsWith(".inner")) ? "powertrain" : "wheel";
+}
+
+function hangsOn(document: SceneDocument, name: string): string | null {
+  const entry = document.points[name];
+  const at = entry === undefined || !isEntryRecord(entry) ? entry : entry.at;
+  if (at === undefined || isVector(at)) return null;
+  return typeof at === "string" ? at : at.from;
 }
 
 /** The meaning that a move of the point has unless the builder says otherwise. */

@@ -3,8 +3,9 @@ import { afterEach, beforeEach, describe, expect, it } from "vitest";
 import { PointsSheet } from "../../../src/app/points/PointsSheet.tsx";
 import { usePointsLook } from "../../../src/app/points/pointsStore.ts";
 import { app } from "../../../src/app/store/useApp.ts";
+import { InputError } from "../../../src/scene/error.ts";
 import { curvePoint, pair, result } from "../../buildlog/fixture.ts";
-import { openCorner, resolveShown } from "./scene.ts";
+import { corner, openCorner, resolveShown } from "./scene.ts";
 
 beforeEach(() => openCorner());
 afterEach(cleanup);
@@ -69,6 +70,19 @@ describe("the held point", () => {
     fireEvent.keyDown(field("Up"), { key: "Enter" });
     expect(app.getState().document!.points["upper.in"]).toEqual([150, 392, 440]);
     expect(app.getState().document!.boltedUp).toEqual({ "upper.in": [150, 392, 444] });
+  });
+
+  it("keeps by Enter from anywhere that has no use for it", () => {
+    hold("upper.in");
+    type("Up", "444");
+    fireEvent.keyDown(document.body, { key: "Enter" });
+    expect(app.getState().document!.points["upper.in"]).toEqual([150, 392, 444]);
+  });
+
+  it("says what it hangs on", () => {
+    openCorner(corner({ points: { ...corner().points, "damper.eye": { at: { from: "upper.in", by: [0, 10, 0] } } } }));
+    hold("damper.eye");
+    expect(screen.getByText(/hangs on upper.in until it is moved itself/)).toBeTruthy();
   });
 
   it("puts the move back", () => {
@@ -182,5 +196,14 @@ describe("what a move would do", () => {
   it("says when what stands there is from before the change", () => {
     act(() => app.setState({ stale: true, checking: { pairsDone: 34, pairsTotal: 120 } }));
     expect(screen.getByText(/34 of 120 pairs checked; what stands below is from before your change/)).toBeTruthy();
+  });
+});
+
+describe("a scene whose points do not resolve", () => {
+  it("says why instead of a list", () => {
+    const broken = corner({ points: { "upper.in": { at: "upper.in" } } });
+    act(() => app.setState({ document: broken, error: new InputError("circular-point", {}, "is a circle", "an end") }));
+    render(<PointsSheet />);
+    expect(screen.getByRole("alert").textContent).toContain("is a circle");
   });
 });

@@ -7,7 +7,7 @@ import { resolveScene } from "../../../src/scene/resolve.ts";
 import { document as fixture } from "../../buildlog/fixture.ts";
 
 /** The fixture's corner with a bracket that hangs on the upper link's mount, and a datum of the builder's own. */
-export function corner(): SceneDocument {
+export function corner(over: Partial<SceneDocument> = {}): SceneDocument {
   return fixture(undefined, {
     datums: [{ id: "left-rail", at: [100, 300, 200] }],
     bodies: [
@@ -17,6 +17,7 @@ export function corner(): SceneDocument {
         shape: { kind: "box", size_mm: [10, 10, 10], at: { from: "upper.in", by: [0, 0, -20] } },
       },
     ],
+    ...over,
   });
 }
 
