@@ -22,7 +22,7 @@ export function PointTableRow({ info, datum, unit }: PointTableRowProps) {
   return (
     <tr data-held={held} data-tried={mine !== null}>
       <th scope="row">
-        <button type="button" onClick={() => holdPointOf(info)}>
+        <button type="button" className="point-table-name" onClick={() => holdPointOf(info)}>
           {info.name}
         </button>
         {mine && <em>{mine.meaning === "bolt" ? "bolt up, not kept yet" : "not kept yet"}</em>}
