@@ -42,7 +42,7 @@ export default defineConfig({
           include: [browser],
           globalSetup: ["tests/browser/serve.ts"],
           fileParallelism: false,
-          testTimeout: 60_000,
+          testTimeout: 180_000,
           hookTimeout: 60_000,
         },
       },

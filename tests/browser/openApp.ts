@@ -1,6 +1,5 @@
 import { type Browser, type BrowserContext, chromium, type Page } from "playwright-core";
 import { afterAll, beforeAll, inject } from "vitest";
-// @ts-expect-error: a plain module shared with the test runner, which starts before anything can be compiled
 import { CHROMIUM_FLAGS, findChromium } from "../chromium.mjs";
 
 export interface OpenOptions {
@@ -9,6 +8,8 @@ export interface OpenOptions {
   readonly touch?: boolean;
   /** Leaves the cautions of a first start open. */
   readonly firstStart?: boolean;
+  /** As in a browser without a file-system picker, whose dialog no test can answer. */
+  readonly noPicker?: boolean;
 }
 
 export interface OpenApp {
@@ -29,7 +30,7 @@ export function browserApp(): { open(options?: OpenOptions): Promise<OpenApp> } 
   });
   afterAll(() => browser?.close());
   return {
-    async open({ width = 1440, height = 900, touch = false, firstStart = false } = {}) {
+    async open({ width = 1440, height = 900, touch = false, firstStart = false, noPicker = false } = {}) {
       const context = await browser.newContext({
         viewport: { width, height },
         hasTouch: touch,
@@ -44,6 +45,7 @@ export function browserApp(): { open(options?: OpenOptions): Promise<OpenApp> } 
         },
       );
       const page = await context.newPage();
+      if (noPicker) await page.addInitScript(() => Reflect.deleteProperty(window, "showOpenFilePicker"));
       page.on("pageerror", (error) => faults.push(error.message));
       page.on("console", (message) => {
         if (message.type() === "error") faults.push(message.text());
@@ -57,7 +59,7 @@ export function browserApp(): { open(options?: OpenOptions): Promise<OpenApp> } 
 
 /** Waits until every pair of the shown scene is swept. */
 export async function untilChecked(page: Page): Promise<void> {
-  await page.getByText("Whole travel checked").waitFor({ timeout: 120_000 });
+  await page.locator("main[aria-busy=false]").waitFor({ timeout: 120_000 });
 }
 
 /** Lines of the ledger, worst first, as they read. */

@@ -1,4 +1,5 @@
 import type { ReactNode } from "react";
+import { useApp } from "../store/useApp.ts";
 
 interface BenchProps {
   /** The 3D view with what lies over it. */
@@ -13,8 +14,9 @@ interface BenchProps {
 
 /** The layout that the places with a view share; the view stays the same one from place to place. */
 export function Bench({ view, sheet, drawer, thumbs }: BenchProps) {
+  const busy = useApp(({ error, result, stale, partial }) => error === null && (result === null || stale || partial));
   return (
-    <main className="bench">
+    <main className="bench" aria-busy={busy}>
       <div className="bench-view">{view}</div>
       <aside className="bench-sheet">{sheet}</aside>
       {drawer && <div className="bench-drawer">{drawer}</div>}

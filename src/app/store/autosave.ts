@@ -43,7 +43,9 @@ export async function keepSaved(store: AppStore, storage: Storage, now = Date.no
       session: owed.session || changed.session,
       files: owed.files || changed.files,
     };
-    timer ??= setTimeout(save, WAIT_ms);
+    // a preference is one small write, and a reload often comes right after it
+    if (changed.session && !owed.work && !owed.files) void save();
+    else timer ??= setTimeout(save, WAIT_ms);
   });
   const leaving = (): void => void save();
   globalThis.addEventListener?.("pagehide", leaving);

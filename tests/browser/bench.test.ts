@@ -1,0 +1,136 @@
+import { readdirSync, readFileSync } from "node:fs";
+import { fileURLToPath } from "node:url";
+import type { Page } from "playwright-core";
+import { describe, expect, it } from "vitest";
+import { browserApp, untilChecked, verdictsOf } from "./openApp.ts";
+
+const scenes = fileURLToPath(new URL("../../scenes/", import.meta.url));
+const names = readdirSync(scenes)
+  .filter((name) => name.endsWith(".json"))
+  .sort();
+const app = browserApp();
+
+async function openScene(page: Page, file: { name: string; text: string }): Promise<void> {
+  const chooser = page.waitForEvent("filechooser");
+  await page.getByRole("button", { name: /^Scene/ }).click();
+  await page.getByRole("menuitem", { name: "Open a scene file…" }).click();
+  await (await chooser).setFiles({ name: file.name, mimeType: "application/json", buffer: Buffer.from(file.text) });
+}
+
+describe("around the check", () => {
+  it("tells bad input in place and keeps the scene that is open", async () => {
+    const { page, faults, context } = await app.open({ noPicker: true });
+    await untilChecked(page);
+    const before = await verdictsOf(page);
+    const text = readFileSync(scenes + names[0], "utf8");
+    await openScene(page, { name: "broken.json", text: text.replace('"travel"', '"travle"') });
+    const alert = page.getByRole("alert");
+    await alert.waitFor();
+    expect(await alert.textContent()).toMatch(/broken\.json.*travle/s);
+    expect(await verdictsOf(page)).toEqual(before);
+    await openScene(page, { name: "half.json", text: text.slice(0, text.length / 2) });
+    await expect.poll(() => alert.textContent()).toMatch(/half\.json/);
+    expect(faults).toEqual([]);
+    await context.close();
+  });
+
+  it("opens another scene and says that nothing touches", async () => {
+    const { page, faults, context } = await app.open();
+    await page.getByRole("button", { name: /^Scene/ }).click();
+    await page
+      .getByRole("menuitem")
+      .filter({ hasText: /re-cut|solved/i })
+      .first()
+      .click();
+    await untilChecked(page);
+    await page.getByText(/^Nothing touches/).waitFor();
+    expect(await page.getByRole("button", { name: /^0 clash/ }).count()).toBe(1);
+    expect(faults).toEqual([]);
+    await context.close();
+  });
+
+  it("remembers inches and Garage over a reload", async () => {
+    const { page, faults, context } = await app.open();
+    await untilChecked(page);
+    await page.getByRole("button", { name: "in", exact: true }).click();
+    await page.getByRole("button", { name: "Garage" }).click();
+    await expect.poll(async () => (await verdictsOf(page))[0]).toMatch(/\d\.\d+ in too deep/);
+    await page.reload();
+    await untilChecked(page);
+    expect(await page.getByRole("button", { name: "in", exact: true }).getAttribute("aria-pressed")).toBe("true");
+    expect(await page.getByRole("button", { name: "Garage" }).getAttribute("aria-pressed")).toBe("true");
+    expect(faults).toEqual([]);
+    await context.close();
+  });
+
+  it("says that the picture was lost, keeps the verdicts, and draws it again", async () => {
+    const { page, context } = await app.open();
+    await untilChecked(page);
+    const lose = () =>
+      page.evaluate(() => {
+        const canvas = document.querySelector("canvas");
+        const extension = canvas?.getContext("webgl2")?.getExtension("WEBGL_lose_context");
+        Object.assign(window, { lost: extension });
+        extension?.loseContext();
+      });
+    await lose();
+    await page.getByText(/picture was lost/i).waitFor();
+    expect((await verdictsOf(page)).length).toBeGreaterThan(0);
+    await page.evaluate(() => (window as unknown as { lost: WEBGL_lose_context }).lost.restoreContext());
+    await page.getByText(/picture was lost/i).waitFor({ state: "detached" });
+    await context.close();
+  });
+
+  it.each([
+    [820, 1180],
+    [390, 844],
+  ])("fits a touch screen of %i by %i: nothing sideways, targets of 44 px", async (width, height) => {
+    const { page, faults, context } = await app.open({ width, height, touch: true });
+    await untilChecked(page);
+    const sideways = await page.evaluate(() => document.documentElement.scrollWidth - window.innerWidth);
+    expect(sideways).toBeLessThanOrEqual(0);
+    const small = await page.evaluate(() =>
+      [...document.querySelectorAll("button, [role=slider], [role=menuitem], input, select")]
+        .map((element) => ({ element, box: element.getBoundingClientRect() }))
+        .filter(({ element, box }) => box.width > 0 && getComputedStyle(element).visibility !== "hidden")
+        .filter(({ box }) => box.width < 43.5 || box.height < 43.5)
+        .map(
+          ({ element, box }) =>
+            `${element.textContent ?? element.getAttribute("aria-label")}: ${box.width}×${box.height}`,
+        ),
+    );
+    expect(small).toEqual([]);
+    const tiny = await page.evaluate(() =>
+      [...document.querySelectorAll("body *")]
+        .filter((element) => [...element.childNodes].some((node) => node.nodeType === 3 && node.textContent?.trim()))
+        .filter(
+          (element) =>
+            Number.parseFloat(getComputedStyle(element).fontSize) < 11 && element.getBoundingClientRect().width > 1,
+        )
+        .map((element) => `${element.textContent}: ${getComputedStyle(element).fontSize}`),
+    );
+    expect(tiny).toEqual([]);
+    expect(faults).toEqual([]);
+    await context.close();
+  });
+
+  it("works by keyboard alone: from clash to clash, card, and back", async () => {
+    const { page, faults, context } = await app.open();
+    await untilChecked(page);
+    await page.keyboard.press("]");
+    await expect.poll(() => page.locator("[aria-expanded=true]").count()).toBe(1);
+    const one = await page.locator("[aria-expanded=true]").textContent();
+    await page.keyboard.press("]");
+    await expect.poll(() => page.locator("[aria-expanded=true]").textContent()).not.toBe(one);
+    await page.keyboard.press("[");
+    await expect.poll(() => page.locator("[aria-expanded=true]").textContent()).toBe(one);
+    await page.keyboard.press("s");
+    await page.getByRole("dialog").waitFor();
+    await page.keyboard.press("Escape");
+    await page.getByRole("dialog").waitFor({ state: "detached" });
+    await page.keyboard.press("4");
+    await expect.poll(() => page.getByRole("button", { name: "above" }).getAttribute("aria-pressed")).toBe("true");
+    expect(faults).toEqual([]);
+    await context.close();
+  });
+});
