@@ -1,6 +1,6 @@
 import { buildSolid } from "../geometry/buildSolid.ts";
 import { contentKey } from "../geometry/content.ts";
-import { mergeSolids, mirrorSolid } from "../geometry/rearrange.ts";
+import { mirrorSolid } from "../geometry/rearrange.ts";
 import { buildRim } from "../geometry/rimSolid.ts";
 import type { Solid } from "../geometry/solid.ts";
 import { buildTyre } from "../geometry/tyreSolid.ts";
@@ -12,8 +12,8 @@ import { type BodyPlan, planOwnBodies } from "./ownBodies.ts";
 export type SolidShelf = Map<string, Solid>;
 
 /**
- * Every body of the scene as a closed mesh in its design position: the corner once a side (the right one mirrored), chassis
- * and powertrain once, with their mirrored copies in the same body. Throws InputError for a shape that cannot be made.
+ * Every body of the scene as a closed mesh in its design position: the corner and mirrored brackets once a side (the right
+ * ones mirrored), what else stands on chassis and powertrain once. Throws InputError for a shape that cannot be made.
  */
 export function assembleModel(
   scene: Scene,
@@ -36,21 +36,19 @@ export function assembleModel(
   for (const [i, body] of scene.bodies.entries()) {
     if (body.on !== "chassis" && body.on !== "powertrain") continue;
     const left = make(body.shape, `bodies[${i}].shape`);
-    const twin = body.mirror && scene.sides.includes("right");
-    const { solid, content } = twin
-      ? onShelf(shelf, `twin:${left.content}`, () => mergeSolids([left.solid, mirrored(left).solid]))
-      : left;
-    bodies.push({
-      key: body.id,
+    const standing: Omit<ModelBody, "key" | "side" | "solid" | "content"> = {
       id: body.id,
-      side: "both",
       mount: body.on,
       group: body.on,
       role: body.role,
       look: null,
-      solid,
-      content,
-    });
+    };
+    if (!body.mirror) bodies.push({ ...standing, key: body.id, side: "both", ...left });
+    else {
+      for (const side of scene.sides) {
+        bodies.push({ ...standing, key: `${body.id}@${side}`, side, ...(side === "left" ? left : mirrored(left)) });
+      }
+    }
   }
   for (const side of scene.sides) {
     for (const plan of planCorner(scene, side)) {

@@ -45,10 +45,7 @@ export function concludeCheck(
   sceneName: string,
 ): CheckResult {
   const { scene, runs, poses } = prepared;
-  // a pair whose joints excuse all of a body's surface has nothing to measure and no verdict
-  const measured = [...sweeps].filter(([, { clearance_mm }]) => Number.isFinite(clearance_mm));
-  const verdicts = measured.map(([index, sweep]) => pairVerdict(scene, prepared.pairs[index]!, sweep));
-  const pairs = mergeBodies(verdicts).sort(worstFirst);
+  const pairs = verdictsOf(prepared, sweeps).sort(worstFirst);
   const limits = runs.flatMap((run) => limitsOf(scene, run, poses));
   const sides: Partial<Record<"left" | "right", SideCurves>> = {};
   for (const run of runs) sides[run.side] = curvesOf(run, scene.travel);
@@ -66,6 +63,25 @@ function posesOf({ powertrain: { poses } }: Scene, onlyPose: string | undefined)
     `there is no powertrain pose "${onlyPose}"`,
     `one of ${known}`,
   );
+}
+
+/**
+ * A pair whose joints excuse all of a body's surface has nothing to measure and no verdict. The other side's copy of such a
+ * bracket is then told only where it comes too close: that it is far away says nothing of the joint.
+ */
+function verdictsOf(prepared: PreparedCheck, sweeps: Iterable<readonly [number, PairSweep]>): PairVerdict[] {
+  const near: PairVerdict[] = [];
+  const across: PairVerdict[] = [];
+  for (const [index, sweep] of sweeps) {
+    if (!Number.isFinite(sweep.clearance_mm)) continue;
+    const planned = prepared.pairs[index]!;
+    (planned.acrossCar ? across : near).push(pairVerdict(prepared.scene, planned, sweep));
+  }
+  const told = new Set(near.map(idsOf));
+  return mergeBodies([
+    ...near,
+    ...across.filter((pair) => told.has(idsOf(pair)) || pair.clearance_mm < pair.required_mm),
+  ]);
 }
 
 /** True where something clashes or a limit is passed. */
@@ -98,11 +114,15 @@ function pairVerdict(scene: Scene, { side, first, second, sweep }: PlannedPair, 
   };
 }
 
+function idsOf({ side, a, b }: PairVerdict): string {
+  return `${side}/${a}/${b}`;
+}
+
 /** One entry a pair of ids: the halves of a spring are one part to the builder. */
 function mergeBodies(verdicts: readonly PairVerdict[]): PairVerdict[] {
   const byIds = new Map<string, PairVerdict>();
   for (const verdict of verdicts) {
-    const ids = `${verdict.side}/${verdict.a}/${verdict.b}`;
+    const ids = idsOf(verdict);
     const other = byIds.get(ids);
     byIds.set(ids, other ? mergePair(other, verdict) : verdict);
   }

@@ -10,7 +10,7 @@ export interface ModelBody {
   readonly key: string;
   /** The id that is reported; several bodies may share it (the two halves of a spring, both sides). */
   readonly id: string;
-  /** "both": stands once in the car (chassis, powertrain). */
+  /** "both": stands once in the car. Corner bodies and mirrored brackets have a side. */
   readonly side: Side | "both";
   /** Whose pose it takes: chassis | powertrain | carrier | a member's id | damper-upper | damper-lower | driveshaft | bar | bar-link. */
   readonly mount: string;

@@ -11,12 +11,14 @@ export interface PlannedPair {
   readonly side: Side | "both";
   readonly first: ModelBody;
   readonly second: ModelBody;
+  /** A part of one corner against a bracket of the other side. */
+  readonly acrossCar: boolean;
   readonly sweep: SweepPair;
 }
 
 /**
- * Every pair that is checked: bodies of one side among themselves and against chassis and powertrain, and chassis against
- * powertrain once. Bodies of the two corners are not held against each other.
+ * Every pair that is checked: bodies of one corner among themselves and against all that stands on chassis and powertrain
+ * (the other side's brackets too), and chassis against powertrain once. The two corners are not held against each other.
  */
 export function planPairs(
   scene: Scene,
@@ -25,20 +27,22 @@ export function planPairs(
   poses: readonly PowertrainPose[],
 ): PlannedPair[] {
   const pairs: PlannedPair[] = [];
-  const fixed = bodies.filter((body) => body.side === "both");
+  const standing = bodies.filter(({ mount }) => mount === "chassis" || mount === "powertrain");
+  const corners = bodies.filter((body) => !standing.includes(body));
   for (const sideRun of runs) {
     const stage = setStage(scene, sideRun, poses);
-    const moving = bodies.filter((body) => body.side === sideRun.side);
+    const moving = corners.filter((body) => body.side === sideRun.side);
     for (const [i, first] of moving.entries()) {
-      for (const second of [...moving.slice(i + 1), ...fixed])
+      for (const second of [...moving.slice(i + 1), ...standing]) {
         addPair(pairs, scene, stage, sideRun.side, first, second);
+      }
     }
   }
   const [anyRun] = runs;
   if (anyRun) {
     const stage = setStage(scene, anyRun, poses);
-    for (const [i, first] of fixed.entries()) {
-      for (const second of fixed.slice(i + 1)) addPair(pairs, scene, stage, "both", first, second);
+    for (const [i, first] of standing.entries()) {
+      for (const second of standing.slice(i + 1)) addPair(pairs, scene, stage, "both", first, second);
     }
   }
   return pairs;
@@ -89,6 +93,7 @@ function addPair(
     side,
     first,
     second,
+    acrossCar: side !== "both" && [first, second].some((body) => body.side !== side && body.side !== "both"),
     sweep: {
       a: first.key,
       b: second.key,
