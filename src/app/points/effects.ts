@@ -32,7 +32,7 @@ const ALIKE_mm = 0.05;
 
 /**
  * The pairs a move matters to: those that touch or are tight on either side of it, the ones that changed most first;
- * clear ones only when they changed and nothing else fills the rows.
+ * clear ones only when they are near, changed, and nothing else fills the rows.
  */
 export function pairEffects(before: CheckResult, after: CheckResult, most: number): PairEffect[] {
   const was = new Map(before.pairs.map((pair) => [pairKey(pair), pair]));
@@ -43,7 +43,7 @@ export function pairEffects(before: CheckResult, after: CheckResult, most: numbe
   const open = (effect: PairEffect) => [effect.before, effect.after].some(({ verdict }) => isOpen(verdict));
   const change = (effect: PairEffect) => Math.abs(effect.after.clearance_mm - effect.before.clearance_mm);
   return withoutTwins(effects)
-    .filter((effect) => open(effect) || change(effect) > LEAST_mm)
+    .filter((effect) => open(effect) || (isNear(effect) && change(effect) > LEAST_mm))
     .sort((a, b) => Number(open(b)) - Number(open(a)) || change(b) - change(a))
     .slice(0, most);
 }
@@ -57,6 +57,11 @@ function withoutTwins(effects: readonly PairEffect[]): PairEffect[] {
       Math.abs(one.after.clearance_mm - other.after.clearance_mm) < ALIKE_mm &&
       Math.abs(one.before.clearance_mm - other.before.clearance_mm) < ALIKE_mm,
   }).map(({ item, side }) => ({ ...item, sides: side }));
+}
+
+/** A clear pair within three times the room it wants; what is farther off is nobody's concern. */
+function isNear({ before, after }: PairEffect): boolean {
+  return Math.min(before.clearance_mm, after.clearance_mm) < 3 * Math.max(after.required_mm, 5);
 }
 
 function isOpen(verdict: PairVerdict["verdict"]): boolean {

@@ -47,6 +47,8 @@ export function pointInfos(document: SceneDocument): readonly PointInfo[] {
   const infos = resolvablePoints(document).map((point): PointInfo => {
     const uses = usersOfPoint(document, point.name);
     const ends = uses.filter(isEnd);
+    const carries = unique(ends.map((use) => partName(use, document)));
+    const drawn = unique(uses.filter((use) => !isEnd(use)).map((use) => partName(use, document)));
     return {
       name: point.name,
       title: titleOf(point.name, ends, document),
@@ -57,8 +59,8 @@ export function pointInfos(document: SceneDocument): readonly PointInfo[] {
       how: point.how,
       side: sideOf(point.isMount, ends),
       memberId: ends.find((use) => use.user === "member")?.id ?? null,
-      carries: unique(ends.map((use) => partName(use, document))),
-      followers: unique(uses.filter((use) => !isEnd(use)).map((use) => partName(use, document))),
+      carries,
+      followers: drawn.filter((part) => !carries.includes(part)),
       refusals: refusalsOf(point.isMount, ends, document),
     };
   });

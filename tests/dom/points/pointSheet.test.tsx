@@ -148,6 +148,8 @@ describe("what a move would do", () => {
     left: { curve: [curvePoint(-70), curvePoint(0, { toe_deg: 0.1 }), curvePoint(80, { toe_deg })], bindsAt_mm: null },
   });
 
+  const clear = (a: string, clearance_mm: number) => pair({ a, clearance_mm, verdict: "clear" });
+
   beforeEach(() => {
     hold("upper.in");
     type("Up", "444");
@@ -155,13 +157,15 @@ describe("what a move would do", () => {
       resolveShown();
       app.setState({
         resultBefore: result({
-          pairs: [pair(), pair({ a: "far", verdict: "clear", clearance_mm: 60 })],
+          pairs: [pair(), clear("near", 14), clear("far", 60), clear("tank", 20)],
           sides: sides(0.33),
         }),
         result: result({
           pairs: [
             pair({ clearance_mm: 0.5, verdict: "tight" }),
-            pair({ a: "far", verdict: "clear", clearance_mm: 60 }),
+            clear("near", 14),
+            clear("far", 90),
+            clear("tank", 12),
           ],
           sides: sides(0.34),
         }),
@@ -177,8 +181,10 @@ describe("what a move would do", () => {
     expect(row(/Ear, upper link/).textContent).toContain("tight +0.5");
   });
 
-  it("leaves out a clear pair that does not change", () => {
+  it("leaves out clear pairs that do not change or are far off", () => {
+    expect(screen.queryByRole("row", { name: /Near/ })).toBeNull();
     expect(screen.queryByRole("row", { name: /Far/ })).toBeNull();
+    expect(row(/Tank, upper link/).textContent).toContain("clear +12.0");
   });
 
   it("tells the wheel's change through travel", () => {
