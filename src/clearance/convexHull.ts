@@ -1,7 +1,8 @@
 import type { ConvexDifference } from "./convexDifference.ts";
 
-const MOST_POINTS = 4096;
-const MOST_FACES = 2 * MOST_POINTS;
+/** Room to begin with, and the end of growing: bodies of thousands of corners, concentric, need some thousand points. */
+const FIRST_POINTS = 128;
+const MOST_POINTS = 16384;
 /** Points within this share of the size from a face's plane lie in it: float64 leaves about 1e-15. */
 const FLAT = 1e-12;
 
@@ -10,25 +11,29 @@ const FLAT = 1e-12;
  * `height` is the origin's depth below its plane: negative if the origin is outside it.
  */
 export class GrowingHull {
-  readonly points = new Float64Array(3 * MOST_POINTS);
-  readonly indexA = new Int32Array(MOST_POINTS);
-  readonly indexB = new Int32Array(MOST_POINTS);
+  points = new Float64Array();
+  indexA = new Int32Array();
+  indexB = new Int32Array();
   /** 3 a face, counter-clockwise from outside; the edge from corner k to the next has the neighbour 3·face + k. */
-  readonly corners = new Int32Array(3 * MOST_FACES);
-  readonly normals = new Float64Array(3 * MOST_FACES);
-  readonly heights = new Float64Array(MOST_FACES);
-  readonly alive = new Uint8Array(MOST_FACES);
+  corners = new Int32Array();
+  normals = new Float64Array();
+  heights = new Float64Array();
+  alive = new Uint8Array();
   faceEnd = 0;
   pointCount = 0;
-  private readonly neighbours = new Int32Array(3 * MOST_FACES);
-  private readonly free = new Int32Array(MOST_FACES);
+  private neighbours = new Int32Array();
+  private free = new Int32Array();
   private freeCount = 0;
-  private readonly visible = new Int32Array(MOST_FACES);
-  /** Edges around the visible faces: the corner each starts at leads to its far corner and the face beyond. */
-  private readonly edgeEnd = new Int32Array(MOST_POINTS);
-  private readonly edgeBeyond = new Int32Array(MOST_POINTS);
-  private readonly faceFrom = new Int32Array(MOST_POINTS);
+  private visible = new Int32Array();
+  /** Edges around the visible faces: the corner each starts at leads to its far corner, the face beyond and the one made there. */
+  private edgeEnd = new Int32Array();
+  private edgeBeyond = new Int32Array();
+  private faceFrom = new Int32Array();
   private tolerance = 0;
+
+  constructor() {
+    this.makeRoom(FIRST_POINTS);
+  }
 
   /**
    * Starts anew with a tetrahedron of far points of the difference. False if the difference is flat; its plane's normal
@@ -74,7 +79,10 @@ export class GrowingHull {
 
   /** Grows by the difference's farthest point, which sticks out of the face. False if it could not (no room, or rounding). */
   grow(difference: ConvexDifference, face: number): boolean {
-    if (this.pointCount === MOST_POINTS) return false;
+    if (this.pointCount === this.indexA.length) {
+      if (this.pointCount >= MOST_POINTS) return false;
+      this.makeRoom(2 * this.pointCount);
+    }
     const { corners, neighbours, alive, visible, edgeEnd, edgeBeyond, faceFrom } = this;
     const [x, y, z] = [difference.farthest[0]!, difference.farthest[1]!, difference.farthest[2]!];
     // Flood from the face over all that the point sees; what lies in its plane goes too, which leaves no slivers.
@@ -143,6 +151,24 @@ export class GrowingHull {
       if (this.indexA[corner] === difference.indexA && this.indexB[corner] === difference.indexB) return true;
     }
     return false;
+  }
+
+  /** A closed surface of n points has 2·n − 4 faces; a few more are counted while faces are exchanged. */
+  private makeRoom(points: number): void {
+    const faces = 2 * points + 8;
+    this.points = copied(this.points, new Float64Array(3 * points));
+    this.indexA = copied(this.indexA, new Int32Array(points));
+    this.indexB = copied(this.indexB, new Int32Array(points));
+    this.corners = copied(this.corners, new Int32Array(3 * faces));
+    this.normals = copied(this.normals, new Float64Array(3 * faces));
+    this.heights = copied(this.heights, new Float64Array(faces));
+    this.alive = copied(this.alive, new Uint8Array(faces));
+    this.neighbours = copied(this.neighbours, new Int32Array(3 * faces));
+    this.free = copied(this.free, new Int32Array(faces));
+    this.visible = new Int32Array(faces);
+    this.edgeEnd = new Int32Array(points);
+    this.edgeBeyond = new Int32Array(points);
+    this.faceFrom = new Int32Array(points);
   }
 
   private sees(face: number, x: number, y: number, z: number): boolean {
@@ -246,4 +272,9 @@ export class GrowingHull {
     this.alive[face] = 1;
     return face;
   }
+}
+
+function copied<T extends Float64Array | Int32Array | Uint8Array>(from: T, into: T): T {
+  into.set(from);
+  return into;
 }
