@@ -3,8 +3,8 @@ import type { CheckResult, PairVerdict } from "../check/result.ts";
 import { InputError } from "../scene/error.ts";
 import { Machine, type Watch } from "../work/machine.ts";
 import { loadScene } from "./loadScene.ts";
-import type { VerbOptions, VerbOutcome } from "./main.ts";
 import { withTravel } from "./narrow.ts";
+import type { VerbOptions, VerbOutcome } from "./verb.ts";
 
 const PATIENT: Watch = { onProgress() {}, isStopped: () => false, breathe: () => Promise.resolve() };
 

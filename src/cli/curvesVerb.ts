@@ -4,8 +4,8 @@ import { runSide } from "../check/tracks.ts";
 import { InputError } from "../scene/error.ts";
 import { resolveScene } from "../scene/resolve.ts";
 import { loadScene } from "./loadScene.ts";
-import type { VerbOptions, VerbOutcome } from "./main.ts";
 import { withTravel } from "./narrow.ts";
+import type { VerbOptions, VerbOutcome } from "./verb.ts";
 
 const COLUMNS = [
   "travel_mm",

@@ -2,18 +2,7 @@ import { parseArgs } from "node:util";
 import { InputError } from "../scene/error.ts";
 import { runCheck } from "./checkVerb.ts";
 import { runCurves } from "./curvesVerb.ts";
-
-/** What a verb prints and the exit status it asks for. */
-export interface VerbOutcome {
-  readonly output: string;
-  readonly status: 0 | 1;
-}
-
-export interface VerbOptions {
-  readonly json: boolean;
-  readonly travel: string | undefined;
-  readonly pose: string | undefined;
-}
+import type { VerbOptions, VerbOutcome } from "./verb.ts";
 
 const VERBS: Readonly<Record<string, (scene: string, options: VerbOptions) => Promise<VerbOutcome>>> = {
   check: runCheck,

@@ -1,0 +1,102 @@
+import { describe, expect, it } from "vitest";
+import { concludeCheck } from "../../src/check/check.ts";
+import type { SceneDocument } from "../../src/scene/document.ts";
+import { InputError } from "../../src/scene/error.ts";
+import { withBoltedUp, withPoint } from "../../src/scene/points.ts";
+import { type IndexedSweep, Machine, type Watch } from "../../src/work/machine.ts";
+import { outcomeOf, StoppedError, unwrap } from "../../src/work/outcome.ts";
+import { storyCorner } from "../check/storyCorner.ts";
+
+const PATIENT: Watch = { onProgress() {}, isStopped: () => false, breathe: () => Promise.resolve() };
+const corner = storyCorner({ tessellation_mm: 0.3, sides: "both" });
+const none = new Map();
+
+function check(machine: Machine, document: SceneDocument) {
+  return machine.check(machine.prepare(document, none), document.title, PATIENT);
+}
+
+describe("the machine room", () => {
+  it("gives the same result however the pairs are shared out", async () => {
+    const whole = await check(new Machine(), corner);
+    for (const of of [2, 3, 7]) {
+      const sweeps: IndexedSweep[] = [];
+      for (let index = 0; index < of; index++) {
+        const machine = new Machine();
+        sweeps.push(...(await machine.sweepShare(machine.prepare(corner, none), { index, of }, PATIENT)));
+      }
+      const prepared = new Machine().prepare(corner, none);
+      expect(concludeCheck(prepared, sweeps, corner.title)).toEqual(whole);
+    }
+  });
+
+  it("gives the numbers of a cold check after an edit, and the old ones after it is undone", async () => {
+    const machine = new Machine();
+    const before = await check(machine, corner);
+    const edited = withPoint(corner, "upper.in", [-20, 425, 415]);
+    expect(await check(machine, edited)).toEqual(await check(new Machine(), edited));
+    expect(await check(machine, corner)).toEqual(before);
+    const bolted = withBoltedUp(corner, "arm.front", [430, 642, 327]);
+    expect(await check(machine, bolted)).toEqual(await check(new Machine(), bolted));
+    expect(await check(machine, withBoltedUp(bolted, "arm.front", null))).toEqual(before);
+  });
+
+  it("tells pairs as they are done, to the last", async () => {
+    const told: [number, number][] = [];
+    const machine = new Machine();
+    await machine.sweepShare(
+      machine.prepare(corner, none),
+      { index: 0, of: 1 },
+      {
+        ...PATIENT,
+        onProgress: ({ pairsDone, pairsTotal }) => told.push([pairsDone, pairsTotal]),
+      },
+    );
+    expect(told.map(([done]) => done)).toEqual(told.map((_, i) => i + 1));
+    expect(told.at(-1)![0]).toBe(told.at(-1)![1]);
+  });
+
+  it("stops when asked, and goes on from what it has when asked again", async () => {
+    const machine = new Machine();
+    const prepared = machine.prepare(corner, none);
+    let pairs = 0;
+    const stopping = machine.sweepShare(
+      prepared,
+      { index: 0, of: 1 },
+      {
+        ...PATIENT,
+        onProgress: () => {
+          pairs++;
+        },
+        isStopped: () => pairs >= 5,
+      },
+    );
+    await expect(stopping).rejects.toThrow(StoppedError);
+    expect(pairs).toBe(5);
+    expect(await check(machine, corner)).toEqual(await check(new Machine(), corner));
+  });
+
+  it("carries bad input over a worker's border whole", async () => {
+    const bad = { ...corner, members: corner.members.slice(1) };
+    const outcome = await outcomeOf(() => new Machine().prepare(bad, none));
+    const copy: typeof outcome = structuredClone(outcome);
+    expect(copy.kind).toBe("bad-input");
+    expect(() => unwrap(copy)).toThrow(InputError);
+    try {
+      unwrap(copy);
+    } catch (error) {
+      expect(error).toMatchObject({ code: "constraints", path: "members" });
+    }
+  });
+
+  it("makes a patch of a pair at a state and over the travel", async () => {
+    const machine = new Machine();
+    const prepared = machine.prepare(corner, none);
+    const { pairs } = await machine.check(prepared, corner.title, PATIENT);
+    const tight = pairs.find(({ side, a }) => side === "left" && a === "sump-rail")!;
+    const now = machine.patch(prepared, { keys: tight.keys, at: tight.at });
+    const least = (values: Float32Array) => values.reduce((a, b) => Math.min(a, b), Number.POSITIVE_INFINITY);
+    expect(least(now.a.clearance_mm)).toBeCloseTo(tight.clearance_mm, 0);
+    const worst = machine.patch(prepared, { keys: tight.keys, at: { pose: tight.at.pose, travel_mm: "worst" } });
+    expect(worst.a.area_mm2).toBeGreaterThanOrEqual(now.a.area_mm2 * 0.98);
+  });
+});
