@@ -1,0 +1,79 @@
+import { createDistanceQuery as createTypeScriptQuery, type DistanceQuery } from "./distance.ts";
+import type { CollisionTree } from "./tree.ts";
+import { createWasmDistance } from "./wasm/wasmDistance.ts";
+import { WasmKernel } from "./wasm/wasmKernel.ts";
+
+/** Which code measures distances; both measure the same. `auto`: the compiled one wherever it runs. */
+export type KernelName = "auto" | "wasm" | "typescript";
+
+/** (module (func (result v128) i32.const 0 i8x16.splat)): valid only where 128-bit vectors are known. */
+const SIMD_PROBE = Uint8Array.of(
+  0,
+  97,
+  115,
+  109,
+  1,
+  0,
+  0,
+  0,
+  1,
+  5,
+  1,
+  96,
+  0,
+  1,
+  123,
+  3,
+  2,
+  1,
+  0,
+  10,
+  8,
+  1,
+  6,
+  0,
+  65,
+  0,
+  253,
+  15,
+  11,
+);
+
+let wanted: KernelName = "auto";
+/** Undefined until first asked for; null where it does not run. */
+let compiled: WasmKernel | null | undefined;
+
+/** Sets which kernel queries made from now on use: for tests and benchmarks. */
+export function useKernel(name: KernelName): void {
+  wanted = name;
+}
+
+/** The kernel that queries made now would use. Throws if the compiled one was asked for by name and cannot run. */
+export function kernelInUse(): "wasm" | "typescript" {
+  return compiledIfWanted() === null ? "typescript" : "wasm";
+}
+
+/** A query for the distance of two trees (distance.ts), in the kernel in use. */
+export function createDistanceQuery(a: CollisionTree, b: CollisionTree): DistanceQuery {
+  const kernel = compiledIfWanted();
+  const query = kernel === null ? null : createWasmDistance(kernel, a, b);
+  return query ?? createTypeScriptQuery(a, b);
+}
+
+function compiledIfWanted(): WasmKernel | null {
+  if (wanted === "typescript") return null;
+  if (compiled === undefined) compiled = compile();
+  if (compiled === null && wanted === "wasm") throw new Error("WebAssembly with 128-bit vectors does not run here");
+  return compiled;
+}
+
+function compile(): WasmKernel | null {
+  if (typeof WebAssembly === "undefined" || !WebAssembly.validate(SIMD_PROBE)) return null;
+  try {
+    return new WasmKernel();
+  } catch (error) {
+    // a page may forbid compiling, or compiling of this much outside a worker
+    if (error instanceof WebAssembly.CompileError || error instanceof RangeError) return null;
+    throw error;
+  }
+}
