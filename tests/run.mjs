@@ -5,10 +5,10 @@ import { fileURLToPath } from "node:url";
 import { needChromium } from "./chromium.mjs";
 
 const root = fileURLToPath(new URL("..", import.meta.url));
-const REPORT = ".cache/tests.json";
+const REPORT = `${root}.cache/tests.json`;
 let chromium = null;
 
-if (!existsSync(`${root}/node_modules/.package-lock.json`)) {
+if (!existsSync(`${root}node_modules/.package-lock.json`)) {
   step("packages", "npm", ["ci", "--include=dev", "--no-audit", "--no-fund", "--loglevel=error"]);
 }
 chromium = needChromium();
@@ -22,8 +22,8 @@ if (!chromium) {
 step("style", process.execPath, ["node_modules/@biomejs/biome/bin/biome", "check", "."]);
 step("types", process.execPath, ["node_modules/typescript/bin/tsc", "-p", "tsconfig.json"]);
 
-mkdirSync(`${root}/.cache`, { recursive: true });
-rmSync(`${root}/${REPORT}`, { force: true });
+mkdirSync(`${root}.cache`, { recursive: true });
+rmSync(REPORT, { force: true });
 const projects = ["unit", "dom", "browser", ...(process.argv.includes("--long") ? ["long"] : [])];
 const status = run(process.execPath, [
   "node_modules/vitest/vitest.mjs",
@@ -33,7 +33,7 @@ const status = run(process.execPath, [
   "--reporter=json",
   `--outputFile.json=${REPORT}`,
 ]);
-const report = JSON.parse(readFileSync(`${root}/${REPORT}`, "utf8"));
+const report = JSON.parse(readFileSync(REPORT, "utf8"));
 console.log(`${report.numPassedTests} passed, ${report.numFailedTests} failed`);
 process.exit(status || (report.numPassedTests > 0 ? 0 : 1));
 

@@ -8,37 +8,52 @@ import type { CheckProgress, Job, Workshop } from "./protocol.ts";
 const MOST_WORKERS = 4;
 
 interface Hand {
-  readonly worker: Worker;
   readonly shell: MachineShell;
   /** Rejects when the worker dies; never resolves. */
   readonly dead: Promise<never>;
+  /** Ends the worker; what was asked of it rejects with a WorkError. */
+  dismiss(why: string): void;
 }
 
-/** The pool of workers behind the app. A worker that fails for a reason of its own is replaced, its job rejects with WorkError. */
+/** A stopped worker that has not taken notice after this is in one long step: it is replaced rather than waited for. */
+const STOP_PATIENCE_MS = 500;
+
+/**
+ * The pool of workers behind the app. A worker that fails for a reason of its own, or that is deaf to a stop, is replaced
+ * when it is next needed; its job is tried once more on the new one and then rejects with WorkError.
+ */
 export function createWorkshop(size = poolSize()): Workshop {
-  const hands: Hand[] = Array.from({ length: size }, () => hire());
+  const hands: (Hand | null)[] = Array.from({ length: size }, () => null);
   let lastJob = 0;
+
+  function handAt(place: number): Hand {
+    const hand = hands[place] ?? hire();
+    hands[place] = hand;
+    return hand;
+  }
 
   function hire(): Hand {
     const worker = new Worker(new URL("./machine.worker.ts", import.meta.url), { type: "module" });
-    let die: (error: Error) => void = () => {};
+    let die: (error: WorkError) => void = () => {};
     const dead = new Promise<never>((_, reject) => {
       die = reject;
     });
     dead.catch(() => {});
-    const hand: Hand = { worker, shell: shellOf(worker), dead };
+    const hand: Hand = {
+      shell: shellOf(worker),
+      dead,
+      dismiss(why) {
+        worker.terminate();
+        die(new WorkError(why));
+        const place = hands.indexOf(hand);
+        if (place >= 0) hands[place] = null;
+      },
+    };
     worker.onerror = (event) => {
       event.preventDefault();
-      die(new WorkError(event.message || "a worker stopped"));
-      dismiss(hand);
+      hand.dismiss(event.message || "a worker stopped");
     };
     return hand;
-  }
-
-  function dismiss(hand: Hand): void {
-    hand.worker.terminate();
-    const place = hands.indexOf(hand);
-    if (place >= 0) hands[place] = hire();
   }
 
   function start<T>(work: (job: number) => Promise<T>): Job<T> {
@@ -46,20 +61,35 @@ export function createWorkshop(size = poolSize()): Workshop {
     let stop: () => void = () => {};
     const stopping = new Promise<never>((_, reject) => {
       stop = () => {
-        for (const { shell } of hands) void shell.stop(job);
+        for (const hand of hands) if (hand) void stopOn(hand, job);
         reject(stoppedError());
       };
     });
     stopping.catch(() => {});
-    return { done: Promise.race([work(job), stopping]), stop };
+    const tried = work(job).catch((error: unknown) => {
+      if (error instanceof WorkError) return work(job);
+      throw error;
+    });
+    return { done: Promise.race([tried, stopping]), stop };
+  }
+
+  async function stopOn(hand: Hand, job: number): Promise<void> {
+    const patience = setTimeout(() => hand.dismiss("a worker did not stop when asked"), STOP_PATIENCE_MS);
+    try {
+      await ask(hand, (shell) => shell.stop(job));
+    } catch (error) {
+      if (!(error instanceof WorkError)) throw error;
+    } finally {
+      clearTimeout(patience);
+    }
   }
 
   /** What a worker answers, or its death. */
-  function ask<T>(hand: Hand, call: (shell: MachineShell) => Promise<T>): Promise<T> {
+  function ask<T>(hand: Hand, call: (shell: MachineShell) => T | Promise<T>): Promise<T> {
     return Promise.race([call(hand.shell), hand.dead]);
   }
 
-  const lead = (): Hand => hands[0]!;
+  const lead = (): Hand => handAt(0);
 
   return {
     build: (document, files) => start(async () => unwrap(await ask(lead(), (shell) => shell.build(document, files)))),
@@ -78,8 +108,10 @@ export function createWorkshop(size = poolSize()): Workshop {
             });
           });
         const parts = await Promise.all(
-          hands.map((hand, index) =>
-            ask(hand, (shell) => shell.sweep(job, document, files, { index, of: hands.length }, report(index))),
+          hands.map((_, index) =>
+            ask(handAt(index), (shell) =>
+              shell.sweep(job, document, files, { index, of: hands.length }, report(index)),
+            ),
           ),
         );
         const sweeps = parts.flatMap(unwrap);
@@ -87,7 +119,7 @@ export function createWorkshop(size = poolSize()): Workshop {
       }),
 
     patch: (request, files) =>
-      start(async (job) => unwrap(await ask(hands.at(-1)!, (shell) => shell.patch(job, request, files)))),
+      start(async (job) => unwrap(await ask(handAt(hands.length - 1), (shell) => shell.patch(job, request, files)))),
   };
 }
 
