@@ -1,11 +1,37 @@
-// `npm run bench`: speed as it is on this machine; what counts is the ratio to the peer run in the same rounds.
+// `npm run bench [-- --only NAME]`: speed as it is on this machine; what counts is the ratio to the peer run in the same rounds.
+import { benchClearance } from "./clearance.ts";
+import { benchCorner } from "./corner.ts";
 import { benchKinematics } from "./kinematics.ts";
+import { benchScale } from "./scale.ts";
 import { benchScenes } from "./scenes.ts";
 
-const say = (line: string) => console.log(line);
+type Say = (line: string) => void;
 
-say("Kinematics, one core");
-for (const line of await benchKinematics()) say(line);
-say("");
-say("Check of every scene, one thread; medians of three rounds");
-await benchScenes(say);
+/** In the order in which they run. */
+const PARTS: Readonly<Record<string, { title: string; run: (say: Say) => Promise<void> }>> = {
+  kinematics: {
+    title: "Kinematics, one core",
+    run: async (say) => (await benchKinematics()).forEach(say),
+  },
+  clearance: {
+    title: "Sweeps and patches of a whole corner, one thread",
+    run: async (say) => (await benchClearance()).forEach(say),
+  },
+  corner: { title: "Distances and sweeps of a synthetic corner beside general-purpose libraries", run: benchCorner },
+  scale: { title: "Cost of one pair against its triangles, one thread", run: benchScale },
+  scenes: { title: "Check of every scene, one thread; medians of three rounds", run: benchScenes },
+};
+
+const say: Say = (line) => console.log(line);
+const only = process.argv.indexOf("--only");
+const wanted = only < 0 ? Object.keys(PARTS) : [process.argv[only + 1] ?? ""];
+for (const name of wanted) {
+  const part = PARTS[name];
+  if (!part) {
+    console.error(`--only takes one of ${Object.keys(PARTS).join(", ")}, not "${name}"`);
+    process.exit(2);
+  }
+  say(part.title);
+  await part.run(say);
+  say("");
+}
