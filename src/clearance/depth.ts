@@ -8,7 +8,8 @@ import {
   createConvexQuery,
 } from "./convex.ts";
 import { createSampledDepth, type SampledDepth } from "./depthSampled.ts";
-import { createDistanceQuery, createWitness, type DistanceQuery } from "./distance.ts";
+import { createWitness, type DistanceQuery } from "./distance.ts";
+import { createDistanceQuery } from "./kernelChoice.ts";
 import type { CollisionTree } from "./tree.ts";
 
 /** How far two bodies overlap. Belongs to the caller. */

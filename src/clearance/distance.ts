@@ -129,7 +129,7 @@ class TreeDistance implements DistanceQuery {
             stackB[top] = nearB;
             stackBound[top++] = first;
           }
-          descended = true;
+          descended = second < Number.POSITIVE_INFINITY;
           nodeA = farA;
           nodeB = farB;
         }

@@ -15,8 +15,9 @@ export {
 } from "./convex.ts";
 export { createDepthQuery, createOverlapDepth, type DepthQuery, type OverlapDepth } from "./depth.ts";
 export { createSampledDepth, type SampledDepth } from "./depthSampled.ts";
-export { createDistanceQuery, createWitness, type DistanceQuery, TOUCHING_mm, type Witness } from "./distance.ts";
+export { createWitness, type DistanceQuery, TOUCHING_mm, type Witness } from "./distance.ts";
 export { createPairQuery, type PairQuery, type PairVisitor } from "./distancePairs.ts";
 export { createPointQuery, createSurfacePoint, type PointQuery, type SurfacePoint } from "./distancePoint.ts";
 export { createInsideQuery, type InsideQuery } from "./inside.ts";
+export { chooseKernel, createDistanceQuery, type KernelName, kernelInUse } from "./kernelChoice.ts";
 export { buildTree, type CollisionTree } from "./tree.ts";

@@ -44,7 +44,7 @@ let wanted: KernelName = "auto";
 let compiled: WasmKernel | null | undefined;
 
 /** Sets which kernel queries made from now on use: for tests and benchmarks. */
-export function useKernel(name: KernelName): void {
+export function chooseKernel(name: KernelName): void {
   wanted = name;
 }
 

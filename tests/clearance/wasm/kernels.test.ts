@@ -1,6 +1,6 @@
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import { buildTree, createWitness } from "../../../src/clearance/kernel.ts";
-import { createDistanceQuery, kernelInUse, useKernel } from "../../../src/clearance/kernelChoice.ts";
+import { chooseKernel, createDistanceQuery, kernelInUse } from "../../../src/clearance/kernelChoice.ts";
 import type { Solid } from "../../../src/geometry/solid.ts";
 import { composePoses, identityPose, invertPose, type Pose, translationPose } from "../../../src/maths/pose.ts";
 import { allPairs } from "../kernel/bruteForce.ts";
@@ -68,12 +68,12 @@ function sizeOf({ a, b, relative }: Case): number {
   return [...a.positions, ...b.positions, ...relative].reduce((most, value) => Math.max(most, Math.abs(value)), 1);
 }
 
-afterAll(() => useKernel("auto"));
+afterAll(() => chooseKernel("auto"));
 
 describe.each(["typescript", "wasm"] as const)("distance of two surfaces by the %s kernel", (name) => {
   const SEED = 107;
   beforeAll(() => {
-    useKernel(name);
+    chooseKernel(name);
     expect(kernelInUse()).toBe(name);
   });
 
@@ -175,7 +175,7 @@ describe("the two kernels beside each other", () => {
       const one = Object.values(kinds)[k % Object.keys(kinds).length]!(random);
       const [a, b] = [buildTree(one.a), buildTree(one.b)];
       const [plain, compiled] = (["typescript", "wasm"] as const).map((name) => {
-        useKernel(name);
+        chooseKernel(name);
         return { query: createDistanceQuery(a, b), witness: createWitness() };
       });
       for (let step = 0; step < 6; step++) {
