@@ -61,6 +61,24 @@ describe("the result of a check", () => {
     for (let axis = 0; axis < 3; axis++) expect(other.pointB[axis]).toBeCloseTo(one.pointA[axis]!, 1);
   });
 
+  it("changes nothing but coordinates when the whole car is moved forward", async () => {
+    const by = 137;
+    const before = await checkDocument(coarse());
+    const after = await checkDocument(movedForward(coarse(), by));
+    expect(after.pairs.length).toBe(before.pairs.length);
+    for (const pair of before.pairs) {
+      const twin = pairOf(after, pair.a, pair.b);
+      // 0.01 mm near, 0.1 mm far: what the sweep promises; and float32 coordinates
+      expect(Math.abs(twin.clearance_mm - pair.clearance_mm)).toBeLessThan(pair.clearance_mm > 15 ? 0.1 : 0.02);
+      expect(twin.verdict).toBe(pair.verdict);
+    }
+    for (const [i, point] of before.sides.left!.curve.entries()) {
+      for (const [name, value] of Object.entries(point)) {
+        expect(after.sides.left!.curve[i]![name as keyof typeof point]).toBeCloseTo(value, 8);
+      }
+    }
+  });
+
   it("changes no verdict when the step is halved", async () => {
     const corner = coarse();
     const verdicts = async (step_mm: number) =>
@@ -127,3 +145,18 @@ describe("the result of a check", () => {
     expect(rail.clearance_mm).toBeGreaterThan(500);
   });
 });
+
+/** The document with every place shifted along X; directions, sizes and angles stay. */
+function movedForward(document: SceneDocument, by_mm: number): SceneDocument {
+  const places = new Set(["centre", "top", "bottom", "inner", "outer", "about", "at", "from", "to"]);
+  const shift = (value: unknown, isPlace: boolean): unknown => {
+    if (Array.isArray(value)) {
+      if (isPlace && value.length === 3) return [value[0] + by_mm, value[1], value[2]];
+      return value.map((item) => shift(item, false));
+    }
+    if (value === null || typeof value !== "object") return value;
+    return Object.fromEntries(Object.entries(value).map(([key, inner]) => [key, shift(inner, places.has(key))]));
+  };
+  const points = Object.entries(document.points).map(([name, at]) => [name, shift(at, true)]);
+  return { ...(shift(document, false) as SceneDocument), points: Object.fromEntries(points) };
+}
