@@ -1,5 +1,5 @@
 import { isClashing } from "../check/check.ts";
-import type { CheckResult, PairVerdict } from "../check/result.ts";
+import type { CheckResult, LimitName, LimitVerdict, PairVerdict } from "../check/result.ts";
 import { InputError } from "../scene/error.ts";
 import { Machine, type Watch } from "../work/machine.ts";
 import { loadScene } from "./loadScene.ts";
@@ -34,22 +34,40 @@ function contractOf(result: CheckResult): unknown {
 
 function tell({ scene, pairs, limits, summary }: CheckResult): string {
   const lines = [
-    `${scene}: ${summary.clash} clash, ${summary.tight} tight, ${summary.clear} clear, ${summary.accepted} accepted`,
+    `${scene}: ${summary.clash} clash, ${summary.tight} tight, ${summary.clear} clear, ${summary.accepted} accepted (each side's pairs counted)`,
     ...pairs.filter(({ verdict }) => verdict === "clash" || verdict === "tight").map(tellPair),
-    ...limits.map(
-      ({ side, what, verdict, value, limit, at }) =>
-        `${verdict === "clash" ? "PAST" : "ok  "}  ${side} ${what}: ${value.toFixed(2)} against ${limit.toFixed(2)} at ${signed(at.travel_mm)}, ${at.pose}`,
-    ),
+    ...limits.map(tellLimit),
     "Geometry only, rigid parts: prove it by hand with the spring out, on stands.",
   ];
   return `${lines.join("\n")}\n`;
 }
 
 function tellPair({ side, a, b, clearance_mm, verdict, at, required_mm }: PairVerdict): string {
-  const gap = clearance_mm < 0 ? `${(-clearance_mm).toFixed(1)} mm too deep` : `${clearance_mm.toFixed(1)} mm off`;
-  return `${verdict}  ${side} ${a} / ${b}: ${gap} at ${signed(at.travel_mm)}, ${at.pose} (wants ${required_mm})`;
+  const gap = clearance_mm < 0 ? `overlap ${(-clearance_mm).toFixed(1)} mm` : `gap ${clearance_mm.toFixed(1)} mm`;
+  // chassis and powertrain do not follow the wheel
+  const where = side === "both" ? "whatever the travel" : `at ${tellTravel(at.travel_mm)}`;
+  return `${verdict.padEnd(6)} ${side} ${a} / ${b}: ${gap} ${where}, engine ${at.pose} (wants a gap of ${required_mm} mm)`;
 }
 
-function signed(travel_mm: number): string {
-  return `${travel_mm > 0 ? "+" : ""}${travel_mm.toFixed(1)}`;
+const LIMIT_UNITS: Readonly<Record<LimitName, string>> = {
+  "shaft-length": "mm",
+  "inner-angle": "°",
+  "outer-angle": "°",
+  "damper-length": "mm",
+  stop: "mm",
+  "joint-tilt": "°",
+  binds: "mm of travel",
+};
+
+function tellLimit({ side, what, verdict, value, limit, at }: LimitVerdict): string {
+  const unit = LIMIT_UNITS[what];
+  const past = verdict === "clash";
+  const isLeast = past ? value < limit : value > limit;
+  const bound = what === "binds" ? "wanted travel" : isLeast ? "at least" : "at most";
+  return `${past ? "PAST  " : "ok    "} ${side} ${what}: ${value.toFixed(1)} ${unit}, ${bound} ${limit.toFixed(1)}, at ${tellTravel(at.travel_mm)}, engine ${at.pose}`;
+}
+
+function tellTravel(travel_mm: number): string {
+  if (Math.abs(travel_mm) < 0.05) return "ride height";
+  return travel_mm > 0 ? `+${travel_mm.toFixed(1)} bump` : `${travel_mm.toFixed(1)} droop`;
 }

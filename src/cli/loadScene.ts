@@ -50,11 +50,7 @@ async function readText(path: string): Promise<string> {
   } catch (error) {
     if (error instanceof InputError) throw error;
     const code = (error as NodeJS.ErrnoException).code ?? "unknown";
-    throw new InputError(
-      "unreadable",
-      { file: path },
-      `cannot be read (${code})`,
-      "a scene file, such as scenes/NAME.json",
-    );
+    const why = code === "ENOENT" ? "there is no such file" : `cannot be read (${code})`;
+    throw new InputError("unreadable", { file: path }, why, "a scene file, such as scenes/NAME.json");
   }
 }

@@ -61,7 +61,10 @@ export async function main(args: readonly string[]): Promise<number> {
       return 2;
     }
     if (error instanceof TypeError && "code" in error && String(error.code).startsWith("ERR_PARSE_ARGS")) {
-      process.stderr.write(`elbowroom: ${error.message.split("\n")[0]} (--help tells what is known)\n`);
+      const unknown = /'(--?[^']*)'/.exec(error.message)?.[1] ?? args.find((arg) => arg.startsWith("-")) ?? "";
+      process.stderr.write(
+        `elbowroom: option "${unknown}" is not known or lacks its value; --help lists the options\n`,
+      );
       return 2;
     }
     throw error;

@@ -1,7 +1,7 @@
 // `npm start`: installs what is missing, builds what has changed, serves the app on this machine only.
 import { spawnSync } from "node:child_process";
 import { createHash } from "node:crypto";
-import { existsSync, mkdirSync, readdirSync, readFileSync, statSync, writeFileSync } from "node:fs";
+import { existsSync, mkdirSync, readdirSync, readFileSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { fileURLToPath } from "node:url";
 
@@ -26,11 +26,22 @@ const address = server.resolvedUrls?.local[0] ?? `http://127.0.0.1:${PORT}/`;
 console.log(`\n  Elbowroom is at ${address}\n  It is served to this machine only. Stop it with Ctrl+C.\n`);
 
 function installPackages() {
-  const lock = join(root, "package-lock.json");
-  const installed = join(root, "node_modules/.package-lock.json");
-  if (existsSync(installed) && statSync(installed).mtimeMs >= statSync(lock).mtimeMs) return;
+  if (missingPackages() === 0) return;
   console.log("Installing packages (once) …");
   run("npm", ["ci", "--include=dev", "--no-audit", "--no-fund", "--loglevel=error"]);
+}
+
+/** How many packages of the lock file are not there in its version; optional ones belong to other machines. */
+function missingPackages() {
+  const wanted = Object.entries(packagesOf("package-lock.json")).filter(([name, { optional }]) => name && !optional);
+  const installed = existsSync(join(root, "node_modules/.package-lock.json"))
+    ? packagesOf("node_modules/.package-lock.json")
+    : {};
+  return wanted.filter(([name, { version }]) => installed[name]?.version !== version).length;
+}
+
+function packagesOf(file) {
+  return JSON.parse(readFileSync(join(root, file), "utf8")).packages;
 }
 
 function buildApp() {

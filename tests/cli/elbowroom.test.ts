@@ -89,7 +89,7 @@ describe("the terminal", () => {
   });
 
   it.each([
-    ["a missing file", () => ["check", join(folder, "nowhere.json")], /nowhere\.json: cannot be read/],
+    ["a missing file", () => ["check", join(folder, "nowhere.json")], /nowhere\.json: there is no such file/],
     [
       "an unknown key",
       () => ["check", save("key.json", JSON.stringify({ ...coarse(), travle: 1 }))],
