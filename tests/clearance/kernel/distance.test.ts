@@ -1,71 +1,32 @@
-import { describe, expect, it } from "vitest";
-import { buildTree, createDistanceQuery, createPairQuery, createWitness } from "../../../src/clearance/kernel.ts";
-import type { Solid } from "../../../src/geometry/solid.ts";
-import { composePoses, identityPose, invertPose, type Pose, translationPose } from "../../../src/maths/pose.ts";
+import { afterAll, beforeAll, describe, expect, it } from "vitest";
+import {
+  buildTree,
+  chooseKernel,
+  createDistanceQuery,
+  createPairQuery,
+  createWitness,
+  kernelInUse,
+} from "../../../src/clearance/kernel.ts";
+import { composePoses, identityPose, invertPose } from "../../../src/maths/pose.ts";
 import { allPairs } from "./bruteForce.ts";
-import { blob, box, randomFrom, randomPoint, randomPose, shards, solidOf } from "./meshes.ts";
+import { kinds, sizeOf, TOLERANCE } from "./distanceCases.ts";
+import { blob, box, randomFrom, randomPose, shards, solidOf } from "./meshes.ts";
 
-interface Case {
-  readonly a: Solid;
-  readonly b: Solid;
-  readonly relative: Pose;
-}
+const SEED = 7;
 
-const kinds: Record<string, (random: () => number) => Case> = {
-  "lumps apart": (random) => ({
-    a: blob(random, 5, 40, [1, 2, 0.5], 0.2, randomPoint(random, 50)),
-    b: blob(random, 4, 30, [1, 1, 3], 0.2, randomPoint(random, 50)),
-    relative: randomPose(random, 180, 200),
-  }),
-  "lumps that cross or nest": (random) => ({
-    a: blob(random, 5, 90, [1, 1.2, 1], 0.1, [0, 0, 0]),
-    b: blob(random, 4, 20, [1, 1, 3], 0.1, [0, 0, 0]),
-    relative: randomPose(random, 180, 60),
-  }),
-  "stretched thin parts, long edges": (random) => ({
-    a: blob(random, 4, 10, [90, 1, 0.02], 0.1, [0, 0, 0]),
-    b: blob(random, 4, 10, [0.02, 70, 2], 0.1, [0, 0, 0]),
-    relative: randomPose(random, 180, 300),
-  }),
-  "loose shards, needles and points": (random) => ({
-    a: shards(random, 60, 100, 30, [0, 0, 0]),
-    b: shards(random, 50, 100, 30, [0, 0, 0]),
-    relative: randomPose(random, 180, 260),
-  }),
-  "far from the origin": (random) => {
-    const away = randomPoint(random, 5000);
-    return {
-      a: blob(random, 4, 40, [1, 2, 0.5], 0.2, away),
-      b: blob(random, 4, 30, [1, 1, 3], 0.2, away),
-      relative: randomPose(random, 0, 150),
-    };
-  },
-  "boxes face to face, edge to edge and corner to corner": (random) => {
-    const size = 20;
-    const steps = () => (Math.floor(random() * 5) - 2) * 10;
-    return {
-      a: box([size, size, size]),
-      b: box([size, size, size]),
-      relative: translationPose([steps(), steps(), steps()]),
-    };
-  },
-};
+describe.each(["typescript", "wasm"] as const)("distance of two surfaces by the %s kernel", (kernel) => {
+  beforeAll(() => {
+    chooseKernel(kernel);
+    expect(kernelInUse()).toBe(kernel);
+  });
+  afterAll(() => chooseKernel("auto"));
 
-/** Relative to the size of the coordinates. */
-const TOLERANCE = 1e-12;
-
-function sizeOf({ a, b, relative }: Case): number {
-  return [...a.positions, ...b.positions, ...relative].reduce((most, value) => Math.max(most, Math.abs(value)), 1);
-}
-
-describe("distance of two surfaces", () => {
-  const SEED = 7;
   for (const [name, make] of Object.entries(kinds)) {
     it(`equals the least of all pairs of triangles: ${name} (seed ${SEED})`, () => {
       const random = randomFrom(SEED);
       for (let k = 0; k < 25; k++) {
         const one = make(random);
-        const expected = Math.min(...allPairs(one.a, one.b, one.relative));
+        const expected = allPairs(one.a, one.b, one.relative).reduce((least, value) => Math.min(least, value));
         const [treeA, treeB] = [buildTree(one.a), buildTree(one.b)];
         const slack = TOLERANCE * sizeOf(one);
         const witness = createWitness();
@@ -77,34 +38,6 @@ describe("distance of two surfaces", () => {
         const swapped = createWitness();
         createDistanceQuery(treeB, treeA).distance(invertPose(one.relative), swapped);
         expect(Math.abs(swapped.distance_mm - expected), `case ${k}: swapped`).toBeLessThanOrEqual(10 * slack);
-      }
-    });
-
-    it(`visits exactly the pairs of triangles within a limit: ${name} (seed ${SEED})`, () => {
-      const random = randomFrom(SEED + 1);
-      for (let k = 0; k < 12; k++) {
-        const one = make(random);
-        const all = allPairs(one.a, one.b, one.relative);
-        const limit = k === 0 ? 0 : 100 * random() ** 3;
-        // Pairs within rounding of the limit may fall on either side.
-        const slack = TOLERANCE * sizeOf(one);
-        const columns = one.b.indices.length / 3;
-        const [treeA, treeB] = [buildTree(one.a), buildTree(one.b)];
-        const nearest = new Map<number, number>();
-        const visited = new Set<number>();
-        createPairQuery(treeA, treeB).forEachPairWithin(one.relative, limit, (i, j, distance) => {
-          const part = i * treeB.triangleCount + j;
-          expect(visited.has(part), "visited twice").toBe(false);
-          visited.add(part);
-          const pair = treeA.original[i]! * columns + treeB.original[j]!;
-          nearest.set(pair, Math.min(nearest.get(pair) ?? Number.POSITIVE_INFINITY, distance));
-          return false;
-        });
-        for (const [pair, distance] of nearest) {
-          expect(Math.abs(distance - all[pair]!), `case ${k}`).toBeLessThanOrEqual(10 * slack);
-        }
-        const missed = all.findIndex((distance, pair) => distance < limit - slack && !nearest.has(pair));
-        expect(missed, `case ${k}: missed`).toBe(-1);
       }
     });
   }
@@ -151,13 +84,51 @@ describe("distance of two surfaces", () => {
   });
 
   it("is not below any limit while a body has no triangles", () => {
+    const query = createDistanceQuery(buildTree(solidOf([], [])), buildTree(box([1, 1, 1])));
+    const witness = createWitness();
+    expect(query.distance(identityPose(), witness)).toBe(false);
+    expect(query.distance(identityPose(), witness, 5)).toBe(false);
+    expect(witness.distance_mm).toBe(5);
+  });
+});
+
+describe("pairs of triangles within a limit", () => {
+  for (const [name, make] of Object.entries(kinds)) {
+    it(`are visited, each once and no others: ${name} (seed ${SEED})`, () => {
+      const random = randomFrom(SEED + 1);
+      for (let k = 0; k < 12; k++) {
+        const one = make(random);
+        const all = allPairs(one.a, one.b, one.relative);
+        const limit = k === 0 ? 0 : 100 * random() ** 3;
+        // Pairs within rounding of the limit may fall on either side.
+        const slack = TOLERANCE * sizeOf(one);
+        const columns = one.b.indices.length / 3;
+        const [treeA, treeB] = [buildTree(one.a), buildTree(one.b)];
+        const nearest = new Map<number, number>();
+        const visited = new Set<number>();
+        createPairQuery(treeA, treeB).forEachPairWithin(one.relative, limit, (i, j, distance) => {
+          const part = i * treeB.triangleCount + j;
+          expect(visited.has(part), "visited twice").toBe(false);
+          visited.add(part);
+          const pair = treeA.original[i]! * columns + treeB.original[j]!;
+          nearest.set(pair, Math.min(nearest.get(pair) ?? Number.POSITIVE_INFINITY, distance));
+          return false;
+        });
+        for (const [pair, distance] of nearest) {
+          expect(Math.abs(distance - all[pair]!), `case ${k}`).toBeLessThanOrEqual(10 * slack);
+        }
+        const missed = all.findIndex((distance, pair) => distance < limit - slack && !nearest.has(pair));
+        expect(missed, `case ${k}: missed`).toBe(-1);
+      }
+    });
+  }
+
+  it("are none while a body has no triangles", () => {
     const nothing = buildTree(solidOf([], []));
-    const query = createDistanceQuery(nothing, buildTree(box([1, 1, 1])));
-    expect(query.distance(identityPose(), createWitness())).toBe(false);
     expect(createPairQuery(nothing, nothing).forEachPairWithin(identityPose(), 1e6, () => true)).toBe(false);
   });
 
-  it("stops visiting when it is told to", () => {
+  it("are visited no longer when told to stop", () => {
     const tree = buildTree(box([10, 10, 10]));
     let calls = 0;
     const stopped = createPairQuery(tree, tree).forEachPairWithin(identityPose(), 5, () => ++calls === 3);
