@@ -1,3 +1,5 @@
+import { setFlagsFromString } from "node:v8";
+import { runInNewContext } from "node:vm";
 import { describe, expect, it } from "vitest";
 import { buildTree } from "../../../src/clearance/kernel.ts";
 import { LinearMemory } from "../../../src/clearance/wasm/memory.ts";
@@ -54,6 +56,21 @@ describe("trees in the kernel", () => {
     for (let i = 1; i < trees.length; i++) {
       expect(addresses[i]).toBeGreaterThanOrEqual(addresses[i - 1]! + packedSize(trees[i - 1]!));
     }
+  });
+
+  it("make room for others once nobody holds them any more", async () => {
+    setFlagsFromString("--expose-gc");
+    const collect = runInNewContext("gc") as () => void;
+    const kernel = new WasmKernel();
+    const random = randomFrom(13);
+    const addresses = new Set<number>();
+    // each is 0.6 MB
+    for (let k = 0; k < 30; k++) {
+      addresses.add(kernel.addressOf(buildTree(blob(random, 40, 40, [1, 1, 1], 0.1, [0, 0, 0])))!);
+      collect();
+      await new Promise((resume) => setTimeout(resume, 1));
+    }
+    expect(addresses.size).toBeLessThan(15);
   });
 
   it("have no address when they are empty", () => {
