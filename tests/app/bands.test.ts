@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { bandAt, bandsOfSide, stretchOf } from "../../src/app/rule/bands.ts";
+import { bandAt, bandsOfSide, stillTouch, stretchOf } from "../../src/app/rule/bands.ts";
 import { graduations } from "../../src/app/rule/graduations.ts";
 import { ruleShape, travelAtY } from "../../src/app/rule/ruleShape.ts";
 import { pairKey } from "../../src/app/store/state.ts";
@@ -48,6 +48,16 @@ describe("bands of a wheel's rule", () => {
     expect(bandsOfSide([accepted, right, still], "left")).toEqual([]);
   });
 
+  it("engine against frame counts as it is in the shown pose, the worst first", () => {
+    const head = pairVerdict({ side: "both", a: "head", b: "hoop", byPose: { rest: 4, pulling: -3, overrun: 12 } });
+    const sump = pairVerdict({ side: "both", a: "rail", b: "sump", byPose: { rest: 2, pulling: -1, overrun: 12 } });
+    expect(stillTouch([sump, head], "pulling")).toEqual({ kind: "clash", worst: pairKey(head) });
+    expect(stillTouch([head, sump], "rest")).toEqual({ kind: "tight", worst: pairKey(sump) });
+    expect(stillTouch([head, sump], "overrun")).toBeNull();
+    expect(stillTouch([{ ...head, verdict: "accepted" }], "pulling")).toBeNull();
+    expect(stillTouch([pairVerdict()], "pulling")).toBeNull();
+  });
+
   it("the bracket of a chosen pair spans its touch, or else its tight travel", () => {
     expect(stretchOf(pairVerdict())).toEqual([-6, 60]);
     expect(
@@ -84,6 +94,11 @@ describe("the rule", () => {
       "2",
       "3",
     ]);
+  });
+
+  it("halves of an inch say which inch they belong to", () => {
+    const halves = graduations(-70, 80, 362, "in").filter(({ rank, label }) => rank === "middle" && label !== null);
+    expect(halves.map(({ label }) => label)).toEqual(["2½", "1½", "½", "½", "1½", "2½"]);
   });
 
   it("the flag's height and the travel under the pointer are each other's inverse", () => {

@@ -32,9 +32,9 @@ describe("the ledger", () => {
     expect(app.getState().chosenPair).toBe(pairKey(clash));
     expect(app.getState().travel_mm.left).toBe(38);
     expect(app.getState().pose).toBe("pulling");
-    expect(screen.getByText("−6 to +60")).toBeTruthy();
+    expect(screen.getByText("−6 to +60 in any engine pose")).toBeTruthy();
     expect(screen.getByText("5.3 deep")).toBeTruthy();
-    expect(screen.getByText("6.2 mm up")).toBeTruthy();
+    expect(screen.getByText("at least 16.2 mm")).toBeTruthy();
   });
 
   it("clear rows are folded until asked for, and a tally shows only its own", () => {
@@ -63,7 +63,40 @@ describe("the ledger", () => {
   it("a part-way result never says that nothing touches without saying so far", () => {
     app.setState({ result: checkResult([clear]), partial: true });
     render(<Ledger />);
-    expect(screen.getByText("Nothing touches so far.")).toBeTruthy();
+    expect(screen.getByText(/^Only part was checked: nothing found in it\. Closest so far/)).toBeTruthy();
+    expect(screen.queryByText("Nothing touches.")).toBeNull();
+  });
+
+  it("while the check runs, none found is not told as none there", () => {
+    const checking = { pairsDone: 49, pairsTotal: 2374 };
+    app.setState({ result: checkResult([clear]), partial: true, checking });
+    const { container } = render(<Ledger />);
+    expect(screen.getByText(/^Checking… nothing found yet in 49 of 2374 pairs\./)).toBeTruthy();
+    expect(container.querySelector(".nothing-touches b")).toBeNull();
+    expect(screen.getByRole("button", { name: "– clash" })).toBeTruthy();
+    expect(screen.queryByRole("button", { name: "0 clash" })).toBeNull();
+  });
+
+  it("nothing touching before a change is not told as nothing touching", () => {
+    app.setState({ result: checkResult([clear]), stale: true });
+    render(<Ledger />);
+    expect(screen.queryByText("Nothing touches.")).toBeNull();
+    expect(screen.getByText(/^Before your change nothing touched/)).toBeTruthy();
+  });
+
+  it("the way apart names the part that moves, and turns round with it", () => {
+    // the ear stands on the powertrain: the wishbone is what the sentence speaks of, and moves against the ear's way
+    const partingOfA = [0, 0.8, 0.6] as const;
+    app.setState({ result: checkResult([{ ...clash, partingOfA }]), chosenPair: pairKey(clash) });
+    render(<Ledger />);
+    expect(screen.getByText("move upper wishbone 6.2 mm inboard and down")).toBeTruthy();
+  });
+
+  it("says that a pair of both sides counts once", () => {
+    render(<Ledger />);
+    expect(screen.getByRole("button", { name: "1 tight" }).title).toContain("pairs, both sides as one");
+    expect(screen.getByText(/Whole travel checked/).textContent).toContain("a pair of both counted once");
+    expect(screen.getByText("to 0.1 mm")).toBeTruthy();
   });
 
   it("leaving a pair out asks why, and keeps the reason in the scene", () => {

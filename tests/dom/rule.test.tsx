@@ -18,9 +18,13 @@ function shown(change: Partial<TravelRuleProps> = {}) {
     travel_mm: 38,
     bands: bandsOfSide([pairVerdict()], "left"),
     held_mm: null,
+    still: null,
+    anyPose: false,
+    unchecked: false,
     stale: false,
     onTravel: vi.fn(),
     onBand: vi.fn(),
+    onStill: vi.fn(),
     ...change,
   };
   render(<TravelRule {...props} />);
@@ -41,6 +45,39 @@ describe("the travel rule to the ear and the hand", () => {
   it("speaks clear where nothing is painted", () => {
     shown({ travel_mm: -60 });
     expect(slider().getAttribute("aria-valuetext")).toBe("60 droop, clear");
+  });
+
+  it("engine and frame that clash in the shown pose are never clear, at any travel", () => {
+    const still = { kind: "clash", worst: "both/head/hoop" } as const;
+    const { onStill } = shown({ travel_mm: -60, still });
+    expect(slider().getAttribute("aria-valuetext")).toBe("60 droop, engine and frame clash");
+    const lane = slider().querySelector(".lane .still.clash")!;
+    expect(Number(lane.getAttribute("height"))).toBeCloseTo(shape.y(-70) - shape.y(80), 6);
+    fireEvent.click(screen.getByRole("button", { name: "engine and frame: clash" }));
+    expect(onStill).toHaveBeenCalledWith(still);
+  });
+
+  it("says that its bands are over all engine poses", () => {
+    shown({ anyPose: true });
+    expect(screen.getByText("any engine pose").title).toContain("at least one engine pose");
+    expect(slider().getAttribute("aria-valuetext")).toBe("38 bump, clash in at least one engine pose");
+  });
+
+  it("what is not checked is not called clear", () => {
+    shown({ travel_mm: -60, bands: [], unchecked: true });
+    expect(slider().getAttribute("aria-valuetext")).toBe("60 droop, not all checked yet");
+  });
+
+  it("Page Up and End are full bump, Page Down full droop", () => {
+    const { onTravel } = shown();
+    for (const [key, travel_mm] of [
+      ["PageUp", 80],
+      ["End", 80],
+      ["PageDown", -70],
+    ] as const) {
+      fireEvent.keyDown(slider(), { key });
+      expect(onTravel).toHaveBeenLastCalledWith(travel_mm);
+    }
   });
 
   it("moves by 1 mm, by 10 with Shift, and Home is ride height; up is bump", () => {

@@ -19,7 +19,7 @@ export function Ledger({ lead }: { lead?: ReactNode }) {
     <section className={lead ? "ledger narrow" : "ledger"} aria-label="Verdicts">
       <header className="ledger-head">
         {lead ?? <LedgerTitle note={rows && (stale ? "before your change" : partial ? "so far" : null)} />}
-        {counts && <Tallies counts={counts} only={shownKind} stale={stale} onOnly={setOnly} />}
+        {counts && <Tallies counts={counts} only={shownKind} stale={stale} partial={partial} onOnly={setOnly} />}
         {lead && rows && (stale || partial) && <p className="stale-line">{stale ? "before your change" : "so far"}</p>}
         <NotChecked />
       </header>

@@ -4,24 +4,33 @@ import { lengthText } from "../words/number.ts";
 import { namedFirst } from "../words/sentences.ts";
 import { isPairRow, type LedgerRow } from "./ledgerRows.ts";
 
-/** "Nothing touches. Closest: upper link and sump, 11.4 mm." */
+/** "Nothing touches. Closest: upper link and sump, 11.4 mm."; never in that tone before all is checked as it is now. */
 export function NothingTouches({ rows }: { rows: readonly LedgerRow[] }) {
   const scene = useApp((state) => state.scene);
   const unit = useApp((state) => state.unit);
   const partial = useApp((state) => state.partial);
+  const stale = useApp((state) => state.stale);
   const pairs = rows.filter(isPairRow).filter(({ kind }) => kind !== "accepted");
   const closest = pairs[0]?.pair;
   if (!closest)
     return (
       <p className="nothing-touches">
-        {partial ? "Nothing found so far." : "No two parts of this scene can move against each other."}
+        {partial ? <SoFar /> : "No two parts of this scene can move against each other."}
       </p>
     );
   const [first, second] = namedFirst(closest, scene);
   return (
     <p className="nothing-touches">
-      <b>Nothing touches{partial ? " so far" : ""}.</b> Closest: {nameOf(first, scene)} and {nameWithin(second, scene)},{" "}
+      {partial ? <SoFar /> : stale ? "Before your change nothing touched." : <b>Nothing touches.</b>} Closest
+      {partial ? " so far" : ""}: {nameOf(first, scene)} and {nameWithin(second, scene)},{" "}
       {lengthText(closest.clearance_mm, unit)}.
     </p>
   );
+}
+
+/** How little is known while pairs are still to be checked. */
+function SoFar() {
+  const checking = useApp((state) => state.checking);
+  if (!checking) return "Only part was checked: nothing found in it.";
+  return `Checking… nothing found yet in ${checking.pairsDone} of ${checking.pairsTotal} pairs.`;
 }

@@ -1,12 +1,15 @@
 import { useState } from "react";
 import type { PairVerdict } from "../../check/result.ts";
+import { scale } from "../../maths/vec3.ts";
+import type { Scene } from "../../scene/scene.ts";
 import { stretchOf } from "../rule/bands.ts";
 import { SectionDrawing } from "../section/SectionDrawing.tsx";
 import type { Unit } from "../store/state.ts";
 import { app, useApp } from "../store/useApp.ts";
 import { directionText } from "../words/direction.ts";
-import { capital, poseName } from "../words/names.ts";
+import { capital, nameWithin, poseName } from "../words/names.ts";
 import { lengthNumber, lengthText, wantedText } from "../words/number.ts";
+import { namedFirst } from "../words/sentences.ts";
 import { travelRange, travelText } from "../words/travel.ts";
 import { LeaveOutDialog } from "./LeaveOutDialog.tsx";
 import type { PairRow } from "./ledgerRows.ts";
@@ -14,13 +17,14 @@ import type { PairRow } from "./ledgerRows.ts";
 /** What the sentence of the chosen row leaves out. */
 export function PairDetails({ row: { pair, twin } }: { row: PairRow }) {
   const unit = useApp((state) => state.unit);
+  const scene = useApp((state) => state.scene);
   const closeLook = useApp((state) => state.closeLook);
   const [asking, setAsking] = useState(false);
   return (
     <div className="row-details">
       <SectionDrawing pair={pair} />
       <dl className="tabular">
-        {detailsOf(pair, twin, unit).map(([term, value]) => (
+        {detailsOf(pair, twin, scene, unit).map(([term, value]) => (
           <div key={term}>
             <dt>{term}</dt>
             <dd>{value}</dd>
@@ -51,26 +55,40 @@ export function PairDetails({ row: { pair, twin } }: { row: PairRow }) {
   );
 }
 
-function detailsOf(pair: PairVerdict, twin: PairVerdict | null, unit: Unit): (readonly [string, string])[] {
+function detailsOf(
+  pair: PairVerdict,
+  twin: PairVerdict | null,
+  scene: Scene | null,
+  unit: Unit,
+): (readonly [string, string])[] {
   const details: (readonly [string, string])[] = [];
+  const poses = Object.entries(pair.byPose);
+  const anyPose = poses.length > 1;
   const touches = pair.clashTravel_mm.map(([from, to]) => travelRange(from, to, unit)).join(", ");
   const tight = touches || pair.side === "both" ? null : stretchOf(pair);
-  if (touches && pair.side !== "both") details.push(["Touches", touches]);
+  if (touches && pair.side !== "both") details.push(["Touches", anyPose ? `${touches} in any engine pose` : touches]);
   if (tight) details.push(["Tight", travelRange(tight[0], tight[1], unit)]);
   details.push(["Wants", wantedText(pair.required_mm, unit)]);
-  const poses = Object.entries(pair.byPose);
-  if (poses.length > 1)
-    for (const [pose, worst_mm] of poses) details.push([capital(poseName(pose)), depthText(worst_mm, unit)]);
+  // parts may turn towards each other on the way apart: what is missing is the least that will do
+  if (pair.clearance_mm < pair.required_mm)
+    details.push(["To clear it needs", `at least ${lengthText(pair.required_mm - pair.clearance_mm, unit)}`]);
+  if (anyPose) for (const [pose, worst_mm] of poses) details.push([capital(poseName(pose)), depthText(worst_mm, unit)]);
   if (twin) {
     const other = `${depthText(twin.clearance_mm, unit)} at ${travelText(twin.at.travel_mm, unit)}`;
     details.push([`${capital(twin.side)} side`, other]);
   }
-  if (pair.clearance_mm < 0) {
-    const way = directionText(pair.partingOfA, pair.side);
-    details.push(["Way apart here", `${lengthText(-pair.clearance_mm, unit)} ${way}`]);
-  }
+  if (pair.clearance_mm < 0) details.push(["Way apart here", wayApart(pair, scene, unit)]);
   if (pair.measure === "sampled") details.push(["Depth", "sampled every 2 mm (a scan)"]);
   return details;
+}
+
+/** "move upper link 11.3 mm forward and down": the part that the sentence speaks of, by the depth, to a bare touch. */
+function wayApart(pair: PairVerdict, scene: Scene | null, unit: Unit): string {
+  const [mover] = namedFirst(pair, scene);
+  const way = directionText(scale(pair.partingOfA, mover === pair.a ? 1 : -1), pair.side);
+  // after a length a bare "in" reads as inches
+  const spelt = way.replace(/\b(in|out)\b/g, "$1board");
+  return `move ${nameWithin(mover, scene)} ${lengthText(-pair.clearance_mm, unit)} ${spelt}`;
 }
 
 function depthText(clearance_mm: number, unit: Unit): string {

@@ -5,6 +5,8 @@ interface TalliesProps {
   readonly counts: Readonly<Record<RowKind, number>>;
   readonly only: RowKind | null;
   readonly stale: boolean;
+  /** Pairs are still to be checked: a count of none says nothing yet. */
+  readonly partial: boolean;
   onOnly(kind: RowKind | null): void;
 }
 
@@ -16,13 +18,25 @@ const WORDS: Readonly<Record<RowKind, string>> = {
   accepted: "left out",
 };
 
+const SIDES = "pairs, both sides as one";
+const COUNTED: Readonly<Record<RowKind, string>> = {
+  clash: SIDES,
+  limit: "limits, both sides as one",
+  tight: SIDES,
+  clear: "pairs and limits that hold, both sides as one",
+  accepted: SIDES,
+};
+
 /** How many of each; pressing one lists only those. Limits and pairs left out are told only where there are any. */
-export function Tallies({ counts, only, stale, onOnly }: TalliesProps) {
+export function Tallies({ counts, only, stale, partial, onOnly }: TalliesProps) {
   const kinds = (["clash", "limit", "tight", "clear", "accepted"] as const).filter(
     (kind) => counts[kind] > 0 || kind === "clash" || kind === "tight" || kind === "clear",
   );
   return (
-    <div className={stale ? "tallies stale" : "tallies"}>
+    <fieldset
+      className={`tallies${stale ? " stale" : ""}${partial ? " partial" : ""}`}
+      aria-label="Counts of pairs, both sides as one"
+    >
       {kinds.map((kind) => (
         <button
           key={kind}
@@ -31,15 +45,15 @@ export function Tallies({ counts, only, stale, onOnly }: TalliesProps) {
           data-kind={kind}
           aria-pressed={only === kind}
           disabled={counts[kind] === 0}
-          title={only === kind ? "Show all again" : `Show only: ${WORDS[kind]}`}
+          title={`${only === kind ? "Show all again" : `Show only: ${WORDS[kind]}`} (${COUNTED[kind]})`}
           onClick={() => onOnly(only === kind ? null : kind)}
         >
           <GapMark kind={kind} />
           <span>
-            <b>{counts[kind]}</b> {WORDS[kind]}
+            <b>{partial && counts[kind] === 0 ? "–" : counts[kind]}</b> {WORDS[kind]}
           </span>
         </button>
       ))}
-    </div>
+    </fieldset>
   );
 }

@@ -2,6 +2,7 @@ import { useEffect, useState } from "react";
 import { keepTriedMove } from "../shell/keepTriedMove.ts";
 import { liveCorner } from "../store/corners.ts";
 import { app, useApp } from "../store/useApp.ts";
+import { refusalText } from "../words/refusal.ts";
 import { travelText } from "../words/travel.ts";
 
 const LATE_ms = 300;
@@ -10,6 +11,8 @@ const LATE_ms = 300;
 export function ViewNotes() {
   const scene = useApp((state) => state.scene);
   const error = useApp((state) => state.error);
+  const refusal = useApp(refusalText);
+  const tried = useApp((state) => state.tried !== null);
   const unit = useApp((state) => state.unit);
   const building = useLate(useApp((state) => state.scene !== null && state.bodies.length === 0 && !state.error));
   const locks_mm = scene && liveCorner(scene, scene.sides[0]!).run.bindsAt_mm;
@@ -23,7 +26,7 @@ export function ViewNotes() {
       )}
       {error && scene && (
         <p className="view-note" role="status">
-          shown as it was before: {error.wrong}
+          {refusal} {tried ? "Shown as it is kept." : "Shown as it was before."}
         </p>
       )}
       {locks_mm !== null && (

@@ -1,6 +1,6 @@
 import { useMemo, useState } from "react";
 import type { Side } from "../../scene/scene.ts";
-import { bandsOfSide, stretchOf } from "../rule/bands.ts";
+import { bandsOfSide, stillTouch, stretchOf } from "../rule/bands.ts";
 import { TravelRule } from "../rule/TravelRule.tsx";
 import type { Layout } from "../shell/useLayout.ts";
 import { findPair } from "../store/sessionActions.ts";
@@ -64,6 +64,9 @@ function WheelRule({ side, height, large, onSwipe }: WheelRuleProps) {
   const travel_mm = useApp((state) => state.travel_mm[side]);
   const chosen = useApp((state) => (state.chosenPair === null ? undefined : findPair(state, state.chosenPair)));
   const bands = useMemo(() => (result ? bandsOfSide(result.pairs, side) : []), [result, side]);
+  const pose = useApp((state) => state.pose);
+  const partial = useApp((state) => state.partial);
+  const still = useMemo(() => (result ? stillTouch(result.pairs, pose) : null), [result, pose]);
   if (!scene) return null;
   return (
     <TravelRule
@@ -76,9 +79,13 @@ function WheelRule({ side, height, large, onSwipe }: WheelRuleProps) {
       travel_mm={travel_mm}
       bands={bands}
       held_mm={chosen?.side === side ? stretchOf(chosen) : null}
+      still={still}
+      anyPose={scene.powertrain.poses.length > 1}
+      unchecked={result === null || partial}
       stale={stale}
       onTravel={(to_mm) => app.getState().setTravel(side, to_mm)}
       onBand={(band) => app.getState().choosePair(band.worst)}
+      onStill={({ worst }) => app.getState().choosePair(worst)}
       onSwipe={onSwipe}
     />
   );

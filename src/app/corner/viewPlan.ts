@@ -21,6 +21,8 @@ const RULE_HEIGHT = 430;
 const LEAST_RULE_HEIGHT = 190;
 const HEAD = 66;
 const FOOT = 66;
+/** Below a rule, for what its lane cannot say by itself. */
+const CAPTION = 42;
 /** Narrower than this the dock takes a second row. */
 const DOCK_WIDTH = 955;
 const DOCK_ROW = 52;
@@ -31,8 +33,10 @@ const RULE_DROP = 4;
 export function viewPlan(layout: Layout, width: number, height: number): ViewPlan {
   const large = layout !== "wide";
   const foot = layout === "wide" && width < DOCK_WIDTH ? FOOT + DOCK_ROW : FOOT;
-  const ruleHeight = Math.max(LEAST_RULE_HEIGHT, Math.min(RULE_HEIGHT, height - HEAD - foot - 16));
-  const ruleTop = Math.min((height - ruleHeight) / 2 + RULE_DROP, height - foot - ruleHeight - 4);
+  const under = layout === "phone" ? 4 : CAPTION;
+  const above = layout === "phone" ? 28 : 12;
+  const ruleHeight = Math.max(LEAST_RULE_HEIGHT, Math.min(RULE_HEIGHT, height - HEAD - foot - above - under));
+  const ruleTop = Math.min((height - ruleHeight) / 2 + RULE_DROP, height - foot - ruleHeight - under);
   const radius = Math.max(56, Math.min(100, width * 0.12, height * 0.17));
   const side = RULE_MARGIN + (large ? 92 : 96);
   const lensX = layout === "phone" ? width - radius - 24 : RULE_MARGIN + 156 + radius;

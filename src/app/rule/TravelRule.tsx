@@ -2,7 +2,8 @@ import "./rule.css";
 import type { Side } from "../../scene/scene.ts";
 import type { Unit } from "../store/state.ts";
 import { spokenTravel } from "../words/travel.ts";
-import { type Band, bandAt } from "./bands.ts";
+import { type Band, bandAt, type StillTouch } from "./bands.ts";
+import { RuleCaption } from "./RuleCaption.tsx";
 import { RuleDrawing } from "./RuleDrawing.tsx";
 import { ruleShape } from "./ruleShape.ts";
 import { useRuleDrag } from "./useRuleDrag.ts";
@@ -22,36 +23,55 @@ export interface TravelRuleProps {
   readonly bands: readonly Band[];
   /** Travel in which the chosen pair touches or is tight. */
   readonly held_mm: readonly [number, number] | null;
+  /** What engine and frame do to each other in the shown engine pose, at every travel. */
+  readonly still: StillTouch | null;
+  /** The bands are over several engine poses. */
+  readonly anyPose: boolean;
+  /** Some pairs, or all, have no verdict yet: what is not painted is not known to be clear. */
+  readonly unchecked: boolean;
   /** The bands belong to an older input than the one shown. */
   readonly stale: boolean;
   onTravel(travel_mm: number): void;
   onBand(band: Band): void;
+  onStill(still: StillTouch): void;
   onSwipe?(): void;
 }
 
 /** A steel rule beside a wheel: its flag is the wheel's travel, its painted lane where something touches or is tight. */
 export function TravelRule(props: TravelRuleProps) {
-  const { side, unit, height, large, range_mm, travel_mm, bands } = props;
+  const { side, unit, height, large, range_mm, travel_mm } = props;
   const shape = ruleShape({ side, height, large, range_mm });
   const drag = useRuleDrag(shape, props);
   const onKeyDown = useRuleKeys(props);
-  const band = bandAt(bands, travel_mm);
   return (
-    <div
-      className="travel-rule"
-      role="slider"
-      tabIndex={0}
-      aria-orientation="vertical"
-      aria-label={`${side === "left" ? "Left" : "Right"} wheel travel`}
-      aria-valuemin={Math.round(range_mm[0])}
-      aria-valuemax={Math.round(range_mm[1])}
-      aria-valuenow={Math.round(travel_mm * 10) / 10}
-      aria-valuetext={`${spokenTravel(travel_mm, unit)}, ${band ? band.kind : "clear"}`}
-      style={{ width: shape.width, height }}
-      onKeyDown={onKeyDown}
-      {...drag}
-    >
-      <RuleDrawing {...props} shape={shape} />
-    </div>
+    <>
+      <div
+        className="travel-rule"
+        role="slider"
+        tabIndex={0}
+        aria-orientation="vertical"
+        aria-label={`${side === "left" ? "Left" : "Right"} wheel travel`}
+        aria-valuemin={Math.round(range_mm[0])}
+        aria-valuemax={Math.round(range_mm[1])}
+        aria-valuenow={Math.round(travel_mm * 10) / 10}
+        aria-valuetext={`${spokenTravel(travel_mm, unit)}, ${spokenState(props)}`}
+        style={{ width: shape.width, height }}
+        onKeyDown={onKeyDown}
+        {...drag}
+      >
+        <RuleDrawing {...props} shape={shape} />
+      </div>
+      <RuleCaption {...props} />
+    </>
   );
+}
+
+/** "clash in an engine pose; engine and frame clash"; "clear" only where all is checked. */
+function spokenState({ bands, travel_mm, still, anyPose, unchecked }: TravelRuleProps): string {
+  const band = bandAt(bands, travel_mm);
+  const told: string[] = [];
+  if (band) told.push(anyPose ? `${band.kind} in at least one engine pose` : band.kind);
+  if (still) told.push(`engine and frame ${still.kind}`);
+  if (told.length > 0) return told.join("; ");
+  return unchecked ? "not all checked yet" : "clear";
 }

@@ -43,6 +43,26 @@ export function bandsOfSide(pairs: readonly PairVerdict[], side: Side): Band[] {
   return bands.sort((a, b) => a.from_mm - b.from_mm);
 }
 
+/** What parts that no wheel moves, engine against frame, do to each other in one engine pose, and the worst of them. */
+export interface StillTouch {
+  readonly kind: BandKind;
+  /** pairKey() of the worst pair. */
+  readonly worst: string;
+}
+
+/** null: all of them are clear in this pose, whatever the travel. */
+export function stillTouch(pairs: readonly PairVerdict[], pose: string): StillTouch | null {
+  const gapOf = (pair: PairVerdict): number => pair.byPose[pose] ?? pair.clearance_mm;
+  const near = pairs.filter(
+    (pair) => pair.side === "both" && pair.verdict !== "accepted" && gapOf(pair) < pair.required_mm,
+  );
+  const touching = near.filter((pair) => gapOf(pair) < 0);
+  const among = touching.length > 0 ? touching : near;
+  if (among.length === 0) return null;
+  const worst = among.reduce((a, b) => (gapOf(b) < gapOf(a) ? b : a));
+  return { kind: touching.length > 0 ? "clash" : "tight", worst: pairKey(worst) };
+}
+
 export function bandAt(bands: readonly Band[], travel_mm: number): Band | undefined {
   const here = bands.filter((band) => travel_mm >= band.from_mm - 1e-6 && travel_mm <= band.to_mm + 1e-6);
   return here.find((band) => band.kind === "clash") ?? here[0];

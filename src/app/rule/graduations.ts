@@ -52,7 +52,7 @@ export function graduations(from_mm: number, to_mm: number, height_px: number, u
     const rank = k % longEvery === 0 ? "long" : k % middleEvery === 0 ? "middle" : "short";
     const value = Math.abs(k * steps.short);
     const half = rank === "middle" && unit === "in" && steps.middle === 0.5 && steps.long === 1;
-    const label = rank === "long" ? written(value) : half ? "½" : null;
+    const label = rank === "long" || half ? written(value) : null;
     lines.push({ travel_mm: k * steps.short * size_mm, rank, label });
   }
   return lines;

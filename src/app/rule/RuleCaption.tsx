@@ -1,0 +1,27 @@
+import type { TravelRuleProps } from "./TravelRule.tsx";
+
+type Known = Pick<TravelRuleProps, "still" | "anyPose" | "stale" | "bands" | "onStill">;
+
+/** What the lane cannot say by itself: for which engine poses it is painted, and that engine and frame meet at every travel. */
+export function RuleCaption({ still, anyPose, stale, bands, onStill }: Known) {
+  if (!still && !(anyPose && bands.length > 0)) return null;
+  return (
+    <div className={stale ? "rule-caption stale" : "rule-caption"}>
+      {still && (
+        <button
+          type="button"
+          data-kind={still.kind}
+          title="In the engine pose that is shown, whatever the wheels do. Press for the worst."
+          onClick={() => onStill(still)}
+        >
+          engine and frame: {still.kind}
+        </button>
+      )}
+      {anyPose && bands.length > 0 && (
+        <span title="The painted travel touches or is tight in at least one engine pose, not only in the one that is shown.">
+          any engine pose
+        </span>
+      )}
+    </div>
+  );
+}
