@@ -48,15 +48,18 @@ const FARTHEST_MM = 1_000_000;
 /** Tenths of a millimetre in one unit: whole numbers, so that a length is rounded once only. */
 const TENTHS_OF_MM: Readonly<Record<string, number>> = { mm: 10, cm: 100, m: 10_000, in: 254 };
 
+const BLANKS = /\s*/y;
 const SIGN = /\s*([+-])?\s*/y;
 const MIXED = /(?:(\d+)\s+)?(\d+)\s*\/\s*(\d+)/y;
 const DECIMAL = /\d+(?:[.,]\d*)?|[.,]\d+/y;
+const FEET = /\s*(?:'(?!')|′(?!′)|’(?!’)|(?:ft|feet|foot)(?![a-z]))/iy;
+const INCHES = /\s*(?:(?:inches|inch|in)(?![a-z])|"|″|”|'')/iy;
 const UNIT = /\s*(mm|cm|m|inches|inch|in|"|″|”|'')(?![a-z])/iy;
 
 /**
- * Reads what a builder types into a length field: `9.5in`, `9 7/16`, `3/8"`, `12+4`, `-3`, `3.5cm`, `9,5`. A bare number
- * means the unit shown. What can be read two ways is refused, since steel is cut from it: `9-7/16` (nine and seven
- * sixteenths, or nine minus them) and `1,200` (twelve hundred, or a decimal comma).
+ * Reads what a builder types into a length field: `9.5in`, `9 7/16`, `3/8"`, `1' 4 1/4"`, `12+4`, `-3`, `3.5cm`, `9,5`. A
+ * bare number means the unit shown, after feet it means inches. What can be read two ways is refused, since steel is cut from it: `9-7/16` (nine and seven
+ * sixteenths, or nine minus them), `1'-4` (the same) and `1,200` (twelve hundred, or a decimal comma).
  */
 export function parseLength(text: string, unit: LengthUnit): ParsedLength {
   const input = text.trim().replace(/[−–]/g, "-").replace(/⁄/g, "/");
@@ -68,6 +71,12 @@ export function parseLength(text: string, unit: LengthUnit): ParsedLength {
     const sign = take(SIGN)?.[1];
     const size = number();
     if (size === null) return NOT_A_LENGTH;
+    if (take(FEET) !== null) {
+      const inches = inchesAfterFeet(size);
+      if (inches === null) return NOT_A_LENGTH;
+      total_mm += (sign === "-" ? -inches : inches) * MM_PER_INCH;
+      continue;
+    }
     const typed = take(UNIT)?.[1]?.toLowerCase();
     const tenths = TENTHS_OF_MM[typed === undefined ? unit : /^[mc]/.test(typed) ? typed : "in"]!;
     const mm = (size.over * tenths) / (size.under * 10);
@@ -76,6 +85,16 @@ export function parseLength(text: string, unit: LengthUnit): ParsedLength {
   if (at < input.length || !(Math.abs(total_mm) <= FARTHEST_MM)) return NOT_A_LENGTH;
   // a sum of binary fractions carries a tail (217.48749999999998) that nobody typed
   return { ok: true, mm: Math.round(total_mm * 1e9) / 1e9 };
+
+  /** The inches that follow feet are fewer than twelve, and follow whole feet only; none may follow. */
+  function inchesAfterFeet(feet: { over: number; under: number }): number | null {
+    take(BLANKS);
+    const more = number();
+    if (more === null) return (feet.over * 12) / feet.under;
+    take(INCHES);
+    const inches = more.over / more.under;
+    return inches < 12 && Number.isInteger(feet.over) && feet.under === 1 ? feet.over * 12 + inches : null;
+  }
 
   /** A mixed fraction as whole numbers over and under, or a decimal over 1. */
   function number(): { over: number; under: number } | null {
@@ -101,6 +120,8 @@ function readsTwoWays(input: string): string | null {
   const dashed = /(?:^|[^\d/.,])(\d+)\s*-(\d+\/\d+)/.exec(input);
   if (dashed)
     return `${dashed[1]}-${dashed[2]} reads two ways. Write ${dashed[1]} ${dashed[2]} or ${dashed[1]} - ${dashed[2]}`;
+  const feet = /(\d+)\s*(?:'(?!')|′|’|ft)\s*-(\d+)/i.exec(input);
+  if (feet) return `${feet[1]}'-${feet[2]} reads two ways. Write ${feet[1]}' ${feet[2]} or ${feet[1]}' - ${feet[2]}`;
   const grouped = /(?:^|[^\d.,])([1-9]\d{0,2}),(\d{3})(?!\d)/.exec(input);
   if (grouped)
     return `${grouped[1]},${grouped[2]} reads two ways. Write ${grouped[1]}${grouped[2]} or ${grouped[1]}.${grouped[2]}`;

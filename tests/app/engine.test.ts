@@ -1,6 +1,7 @@
 import { afterEach, beforeEach, describe, expect, it, vi } from "vitest";
 import { startEngine } from "../../src/app/store/engine.ts";
 import { createAppStore } from "../../src/app/store/store.ts";
+import { refusalText } from "../../src/app/words/refusal.ts";
 import type { CheckResult } from "../../src/check/result.ts";
 import type { SceneDocument } from "../../src/scene/document.ts";
 import { withPoint } from "../../src/scene/points.ts";
@@ -143,6 +144,27 @@ describe("verdicts follow the document", () => {
 });
 
 describe("trouble", () => {
+  it("a bolt-up that jams shows the car as it is kept, with nothing of a move tried before", async () => {
+    const { store, checks } = begun();
+    await wait();
+    checks[0]!.finish(clash);
+    await wait();
+    const kept = store.getState().scene!.points.get("toe.in");
+    store.getState().tryMove({ point: "toe.in", to: [-150, 333, 225], meaning: "bolt" });
+    await wait();
+    checks[1]!.finish(checkResult([]));
+    await wait();
+    store.getState().tryMove({ point: "toe.in", to: [-150, -2000, 225], meaning: "bolt" });
+    await wait();
+    const { error, scene, result, resultBefore, stale } = store.getState();
+    expect(error?.code).toBe("out-of-reach");
+    expect(refusalText(store.getState())).toMatch(/^The parts keep their lengths and jam after \d+ % of this move\./);
+    expect(scene!.points.get("toe.in")).toEqual(kept);
+    expect({ result, resultBefore, stale }).toEqual({ result: clash, resultBefore: clash, stale: false });
+    store.getState().tryMove({ point: "toe.in", to: [-150, 333, 225], meaning: "bolt" });
+    expect(store.getState()).toMatchObject({ error: null, stale: true });
+  });
+
   it("a scene that cannot be shown leaves the last good one, and says where it is wrong", async () => {
     const { store } = begun();
     const good = store.getState().scene;

@@ -129,8 +129,8 @@ describe("verdicts as sentences", () => {
 
 describe("directions", () => {
   it("out is away from the centre plane on either side", () => {
-    expect(directionText([0, 1, 0], "left")).toBe("out");
-    expect(directionText([0, 1, 0], "right")).toBe("in");
+    expect(directionText([0, 1, 0], "left")).toBe("outboard");
+    expect(directionText([0, 1, 0], "right")).toBe("inboard");
     expect(directionText([0, 1, 0], "both")).toBe("left");
   });
 

@@ -1,7 +1,8 @@
 import { useId } from "react";
-import { formatLength, MM_PER_INCH } from "../../scene/length.ts";
+import { MM_PER_INCH } from "../../scene/length.ts";
 import type { Unit } from "../store/state.ts";
-import { useLengthText } from "./useLengthText.ts";
+import { fractionText, lengthText } from "../words/number.ts";
+import { type LengthText, useLengthText } from "./useLengthText.ts";
 
 interface LengthFieldProps {
   readonly label: string;
@@ -38,12 +39,20 @@ function signed(by: number): string {
   return by < 0 ? `−${-by}` : `+${by}`;
 }
 
+/** Below the field: what a sum comes to, that a minus is a place, else the value in the other unit. */
+function echoOf(field: LengthText, value_mm: number, unit: Unit): string {
+  const inches = (mm: number) => (unit === "in" ? `, about ${fractionText(mm)}` : "");
+  if (field.worked_mm !== null) return `= ${lengthText(field.worked_mm, unit)}${inches(field.worked_mm)}`;
+  if (field.isBelowZero) return "a place, not a step";
+  if (unit === "in") return `about ${fractionText(value_mm)}; ${lengthText(value_mm, "mm")}`;
+  return lengthText(value_mm, "in");
+}
+
 /** One coordinate of a hard point: a field that takes sums and either unit, between its nudge buttons. */
 export function LengthField(props: LengthFieldProps) {
   const { label, from, value_mm, unit, disabled = false, onChange, onKeep, onPutBack } = props;
   const field = useLengthText(value_mm, unit, onChange);
   const id = useId();
-  const other = unit === "mm" ? "in" : "mm";
   const nudge = (by_mm: number) => {
     field.clear();
     onChange(value_mm + by_mm);
@@ -90,10 +99,7 @@ export function LengthField(props: LengthFieldProps) {
           onKeyDown={press}
         />
         <small id={`${id}-below`} role={field.trouble ? "alert" : undefined}>
-          {field.trouble ??
-            (field.worked_mm === null
-              ? formatLength(value_mm, other, { withUnit: true })
-              : `= ${formatLength(field.worked_mm, unit, { withUnit: true })}`)}
+          {field.trouble ?? echoOf(field, value_mm, unit)}
         </small>
       </div>
       {buttons.slice(2)}

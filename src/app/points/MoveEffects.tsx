@@ -1,30 +1,39 @@
 import { useMemo } from "react";
-import type { PairVerdict } from "../../check/result.ts";
-import { resolveScene } from "../../scene/resolve.ts";
+import type { CheckResult, PairVerdict } from "../../check/result.ts";
 import { pairName } from "../card/facts.ts";
 import { GapMark } from "../marks/GapMark.tsx";
+import { isShownChecked } from "../store/isShownChecked.ts";
 import type { TriedMove, Unit } from "../store/state.ts";
+import { keptSceneOf } from "../store/tried.ts";
 import { useApp } from "../store/useApp.ts";
-import { nameOf } from "../words/names.ts";
-import { angleText, lengthNumber } from "../words/number.ts";
-import { lengthEffects, pairEffects, type WheelEffect, wheelEffects } from "./effects.ts";
+import { capital, nameOf } from "../words/names.ts";
+import { angleText, fractionText, lengthNumber } from "../words/number.ts";
+import {
+  curvesOf,
+  isNewClash,
+  leavesText,
+  lengthEffects,
+  openPairs,
+  pairEffects,
+  type WheelEffect,
+  wheelEffects,
+} from "./effects.ts";
 
 const MOST_PAIRS = 5;
 
-/** What a tried move would do: gaps, wheel and lengths, now and then. */
+/**
+ * What a tried move would do: gaps, wheel and lengths, now and then. Wheel and lengths are worked out on the spot; gaps
+ * would be what the check of exactly this move says, and nothing stands there before it does.
+ */
 export function MoveEffects({ tried }: { tried: TriedMove }) {
   const before = useApp((state) => state.resultBefore);
-  const result = useApp((state) => state.result);
-  const stale = useApp((state) => state.stale);
+  const result = useApp((state) => (isShownChecked(state) ? state.result : null));
   const unit = useApp((state) => state.unit);
-  const ready = before !== null && result !== null;
   return (
-    <div className="effects" data-stale={stale || !ready}>
-      <Progress waiting={stale || !ready} />
-      {ready && <Gaps before={before} after={result} unit={unit} />}
-      {ready && (
-        <EffectTable head="Wheel, change through travel" rows={wheelEffects(before, result).map(wheelRow(unit))} />
-      )}
+    <div className="effects">
+      <Progress waiting={result === null || before === null} />
+      {before && <Gaps before={before} after={result} unit={unit} />}
+      <Wheel unit={unit} />
       <Lengths tried={tried} unit={unit} />
     </div>
   );
@@ -35,32 +44,58 @@ function Progress({ waiting }: { waiting: boolean }) {
   const stopped = useApp((state) => state.checkStopped);
   const trouble = useApp((state) => state.workTrouble);
   if (trouble) return <p className="point-error">The check gave no result: {trouble}</p>;
-  if (stopped)
-    return <p className="fine quiet">The check was stopped; what stands below is from before your change.</p>;
+  if (stopped) return <p className="fine quiet">The check was stopped: what this move would touch is not known.</p>;
   if (!waiting) return null;
-  const count = checking ? `${checking.pairsDone} of ${checking.pairsTotal} pairs checked` : "checking";
-  return <p className="fine quiet">{count}; what stands below is from before your change</p>;
+  return (
+    <p className="fine quiet">
+      {checking ? `checking this move: ${checking.pairsDone} of ${checking.pairsTotal} pairs` : "checking this move"}
+    </p>
+  );
 }
 
-type Result = Parameters<typeof pairEffects>[0];
+interface GapsProps {
+  readonly before: CheckResult;
+  /** null: the move is not checked yet. */
+  readonly after: CheckResult | null;
+  readonly unit: Unit;
+}
 
-function Gaps({ before, after, unit }: { before: Result; after: Result; unit: Unit }) {
+function Gaps({ before, after, unit }: GapsProps) {
   const document = useApp((state) => state.document);
-  const rows = pairEffects(before, after, MOST_PAIRS);
-  const twoSided = Object.keys(after.sides).length > 1;
+  const stopped = useApp((state) => state.checkStopped || state.workTrouble !== null);
+  const rows = after ? pairEffects(before, after) : openPairs(before);
+  const twoSided = Object.keys(before.sides).length > 1;
+  const shown = rows.slice(0, MOST_PAIRS);
   if (!document) return null;
-  if (rows.length === 0) return <p className="fine quiet">No gap changes by as much as a hundredth.</p>;
   return (
-    <EffectTable
-      head={`Worst over travel, ${unit}`}
-      rows={rows.map(({ key, sides, before: was, after: now }) => ({
-        key,
-        name: `${pairName({ document }, now)}${twoSided ? ` (${sides})` : ""}`,
-        now: <Gap pair={was} unit={unit} />,
-        wouldBe: <Gap pair={now} unit={unit} />,
-      }))}
-    />
+    <>
+      {after && <p className="move-leaves">{capital(leavesText(after))}.</p>}
+      {after && rows.length === 0 && <p className="fine quiet">No gap changes by as much as a hundredth.</p>}
+      {rows.length > 0 && (
+        <EffectTable
+          head={`Worst over travel, ${unit}`}
+          rows={shown.map((effect) => ({
+            key: effect.key,
+            name: `${pairName({ document }, effect.before)}${twoSided ? ` (${effect.sides})` : ""}`,
+            isNew: after !== null && isNewClash(effect),
+            now: <Gap pair={effect.before} unit={unit} />,
+            wouldBe: after ? <Gap pair={effect.after} unit={unit} /> : stopped ? "not checked" : "checking…",
+          }))}
+        />
+      )}
+      {rows.length > shown.length && <p className="fine quiet">and {rows.length - shown.length} more</p>}
+    </>
   );
+}
+
+function Wheel({ unit }: { unit: Unit }) {
+  const document = useApp((state) => state.document);
+  const scene = useApp((state) => state.scene);
+  const rows = useMemo(
+    () => (document && scene ? wheelEffects(curvesOf(keptSceneOf(document)), curvesOf(scene)) : []),
+    [document, scene],
+  );
+  return rows.length > 0 && <EffectTable head="Wheel, change through travel" rows={rows.map(wheelRow(unit))} />;
 }
 
 function Gap({ pair, unit }: { pair: PairVerdict; unit: Unit }) {
@@ -84,21 +119,34 @@ const wheelRow =
 function Lengths({ tried, unit }: { tried: TriedMove; unit: Unit }) {
   const document = useApp((state) => state.document);
   const scene = useApp((state) => state.scene);
-  const kept = useMemo(() => (document ? resolveScene(document) : null), [document]);
   if (tried.meaning === "bolt") return <p className="fine quiet">Every part keeps its length.</p>;
-  if (!kept || !scene) return null;
-  const rows = lengthEffects(kept, scene, (id) => nameOf(id, scene)).map(({ part, before_mm, after_mm }) => ({
-    key: part,
-    name: part,
-    now: lengthNumber(before_mm, unit),
-    wouldBe: lengthNumber(after_mm, unit),
-  }));
+  if (!document || !scene) return null;
+  const rows = lengthEffects(keptSceneOf(document), scene, (id) => nameOf(id, scene)).map(
+    ({ part, before_mm, after_mm }) => ({
+      key: part,
+      name: part,
+      now: <Length length_mm={before_mm} unit={unit} />,
+      wouldBe: <Length length_mm={after_mm} unit={unit} />,
+    }),
+  );
   return rows.length > 0 && <EffectTable head={`Lengths, eye to eye, ${unit}`} rows={rows} />;
+}
+
+/** To be cut: in inches as the rule reads them too. */
+function Length({ length_mm, unit }: { length_mm: number; unit: Unit }) {
+  return (
+    <>
+      {lengthNumber(length_mm, unit)}
+      {unit === "in" && <small>about {fractionText(length_mm)}</small>}
+    </>
+  );
 }
 
 interface EffectRow {
   readonly key: string;
   readonly name: string;
+  /** Touches with this move only. */
+  readonly isNew?: boolean;
   readonly now: React.ReactNode;
   readonly wouldBe: React.ReactNode;
 }
@@ -115,8 +163,11 @@ function EffectTable({ head, rows }: { head: string; rows: readonly EffectRow[] 
       </thead>
       <tbody>
         {rows.map((row) => (
-          <tr key={row.key}>
-            <th scope="row">{row.name}</th>
+          <tr key={row.key} data-new={row.isNew ?? false}>
+            <th scope="row">
+              {row.name}
+              {row.isNew && " · new"}
+            </th>
             <td>
               <span>{row.now}</span>
             </td>

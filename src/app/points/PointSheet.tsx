@@ -1,12 +1,14 @@
-import { useEffect } from "react";
+import { useEffect, useId } from "react";
+import { isShownChecked } from "../store/isShownChecked.ts";
 import { app, useApp } from "../store/useApp.ts";
+import { refusalText } from "../words/refusal.ts";
 import { DatumChooser, datumName } from "./DatumChooser.tsx";
 import { LengthField } from "./LengthField.tsx";
 import { MeaningChooser } from "./MeaningChooser.tsx";
 import { MoveEffects } from "./MoveEffects.tsx";
 import { moveWords } from "./moveWords.ts";
 import type { PointInfo } from "./pointInfo.ts";
-import { usePointsLook } from "./pointsStore.ts";
+import { forgetNonsense, usePointsLook } from "./pointsStore.ts";
 import { TriedElsewhere } from "./TriedElsewhere.tsx";
 import { DIRECTIONS, type Direction, datumOf, keepTried, readPlace, tryCoordinate } from "./usePointMove.ts";
 import "./point.css";
@@ -23,10 +25,15 @@ export function PointSheet({ info }: { info: PointInfo }) {
   const scene = useApp((state) => state.scene);
   const tried = useApp((state) => state.tried);
   const error = useApp((state) => state.error);
+  const refusal = useApp(refusalText);
+  const troubled = usePointsLook((look) => look.troubled.size > 0);
+  const isChecked = useApp(isShownChecked);
+  const uncheckedId = useId();
   useEnterToKeep(info);
   const datumId = usePointsLook((look) => look.datumId);
   const datum = datumOf(scene, datumId);
   const mine = tried?.point === info.name ? tried : null;
+  const unchecked = mine !== null && error === null && !isChecked;
   const elsewhere = tried !== null && mine === null;
   const place = readPlace(mine?.to ?? info.place, datum);
   return (
@@ -56,6 +63,10 @@ export function PointSheet({ info }: { info: PointInfo }) {
                 onPutBack={() => app.getState().putBack()}
               />
             ))}
+            <p className="fine quiet">
+              +20 adds 20 to what stands in the field; −20 is a place below zero, not a step: to take 20 off, write
+              440-20.
+            </p>
             <MeaningChooser info={info} disabled={elsewhere} />
           </div>
           <div>
@@ -70,7 +81,7 @@ export function PointSheet({ info }: { info: PointInfo }) {
             )}
             {mine && error && (
               <p className="point-error" role="alert">
-                {error.wrong}; wanted: {error.wanted}. Shown is the last good place.
+                {refusal} The car is shown as it is kept.
               </p>
             )}
             {mine && !error && <MoveEffects tried={mine} />}
@@ -78,20 +89,29 @@ export function PointSheet({ info }: { info: PointInfo }) {
         </div>
       </div>
       <div className="points-foot">
+        {unchecked && (
+          <p className="fine quiet" id={uncheckedId}>
+            This move is not checked yet.
+          </p>
+        )}
         <button
           type="button"
           className="button"
-          disabled={!mine}
+          disabled={!mine && !troubled}
           aria-keyshortcuts="Escape"
-          onClick={() => app.getState().putBack()}
+          onClick={() => {
+            forgetNonsense();
+            app.getState().putBack();
+          }}
         >
           Put it back <kbd className="key">Esc</kbd>
         </button>
         <button
           type="button"
           className="button go"
-          disabled={!mine || error !== null}
+          disabled={!mine || error !== null || troubled}
           aria-keyshortcuts="Enter"
+          aria-describedby={unchecked ? uncheckedId : undefined}
           onClick={() => keepTried(info)}
         >
           Keep this move

@@ -58,9 +58,12 @@ interface CoordinateCellProps {
 
 function CoordinateCell({ info, direction, value_mm, unit, disabled }: CoordinateCellProps) {
   const field = useLengthText(value_mm, unit, (next_mm) => {
-    holdPointOf(info);
     tryCoordinate(info, direction, next_mm);
   });
+  const type = (text: string) => {
+    if (app.getState().heldPoint !== info.name) holdPointOf(info);
+    field.type(text);
+  };
   return (
     <input
       className="cell figure"
@@ -72,7 +75,7 @@ function CoordinateCell({ info, direction, value_mm, unit, disabled }: Coordinat
       disabled={disabled}
       autoComplete="off"
       spellCheck={false}
-      onChange={(event) => field.type(event.target.value)}
+      onChange={(event) => type(event.target.value)}
       onBlur={field.leave}
       onKeyDown={(event) => {
         if (event.key === "Enter" && field.trouble === null) {

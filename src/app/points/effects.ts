@@ -1,8 +1,11 @@
 import { changeThroughTravel, readingsAt } from "../../buildlog/readings.ts";
 import { foldTwins } from "../../buildlog/twins.ts";
-import type { CheckResult, PairVerdict } from "../../check/result.ts";
+import type { CheckResult, CurvePoint, PairVerdict } from "../../check/result.ts";
 import { distance, type Vec3 } from "../../maths/vec3.ts";
+import { InputError } from "../../scene/error.ts";
 import type { Scene, Side } from "../../scene/scene.ts";
+import { ledgerRows, tallies } from "../corner/ledgerRows.ts";
+import { liveCurve } from "../store/corners.ts";
 import { pairKey } from "../store/state.ts";
 
 /** One pair before and after a tried move; both sides at once where they fare alike. */
@@ -26,15 +29,18 @@ export interface LengthEffect {
   readonly after_mm: number;
 }
 
+/** Readings over travel, engine at rest. */
+export type Curves = Readonly<Partial<Record<Side, readonly CurvePoint[]>>>;
+
 const LEAST_mm = 0.005;
 /** Sides that differ by less are shown with the same figures. */
 const ALIKE_mm = 0.05;
 
 /**
- * The pairs a move matters to: those that touch or are tight on either side of it, the ones that changed most first;
- * clear ones only when they are near, changed, and nothing else fills the rows.
+ * The pairs a move matters to: those that touch or are tight before or after it, and clear ones that are near and change.
+ * What touches only after the move stands first, then all by the clearance they would have, the least first.
  */
-export function pairEffects(before: CheckResult, after: CheckResult, most: number): PairEffect[] {
+export function pairEffects(before: CheckResult, after: CheckResult): PairEffect[] {
   const was = new Map(before.pairs.map((pair) => [pairKey(pair), pair]));
   const effects = after.pairs.flatMap((pair): PairEffect[] => {
     const old = was.get(pairKey(pair));
@@ -44,8 +50,30 @@ export function pairEffects(before: CheckResult, after: CheckResult, most: numbe
   const change = (effect: PairEffect) => Math.abs(effect.after.clearance_mm - effect.before.clearance_mm);
   return withoutTwins(effects)
     .filter((effect) => open(effect) || (isNear(effect) && change(effect) > LEAST_mm))
-    .sort((a, b) => Number(open(b)) - Number(open(a)) || change(b) - change(a))
-    .slice(0, most);
+    .sort(
+      (a, b) =>
+        Number(isNewClash(b)) - Number(isNewClash(a)) ||
+        a.after.clearance_mm - b.after.clearance_mm ||
+        change(b) - change(a),
+    );
+}
+
+export function isNewClash({ before, after }: PairEffect): boolean {
+  return after.verdict === "clash" && before.verdict !== "clash";
+}
+
+/** What touches or is tight as the car is kept, the worst first: what stands there while the move is being checked. */
+export function openPairs(before: CheckResult): PairEffect[] {
+  const pairs = before.pairs.filter(({ verdict }) => isOpen(verdict));
+  return withoutTwins(pairs.map((pair) => ({ key: pairKey(pair), sides: pair.side, before: pair, after: pair }))).sort(
+    (a, b) => a.before.clearance_mm - b.before.clearance_mm,
+  );
+}
+
+/** "leaves 3 clash, 2 tight": what the car would have in all with the move kept, counted as the ledger counts. */
+export function leavesText(after: CheckResult): string {
+  const { clash, limit, tight } = tallies(ledgerRows(after));
+  return `leaves ${clash} clash, ${tight} tight${limit > 0 ? `, ${limit} past a limit` : ""}`;
 }
 
 /** A pair that fares the same on both sides is told once. */
@@ -69,8 +97,8 @@ function isOpen(verdict: PairVerdict["verdict"]): boolean {
 }
 
 /** What a move does to the wheel: how far each reading runs through the travel, and its angles at ride height where they change. */
-export function wheelEffects(before: CheckResult, after: CheckResult): WheelEffect[] {
-  const sides = (["left", "right"] as const).filter((side) => before.sides[side] && after.sides[side]);
+export function wheelEffects(before: Curves, after: Curves): WheelEffect[] {
+  const sides = (["left", "right"] as const).filter((side) => before[side] && after[side]);
   const [first] = sides;
   if (!first) return [];
   const [was, now] = [changesOf(before, first), changesOf(after, first)];
@@ -88,8 +116,8 @@ export function wheelEffects(before: CheckResult, after: CheckResult): WheelEffe
 }
 
 /** Bolting up steers the wheel at ride height too, which a change through travel does not tell. */
-function atRide(before: CheckResult, after: CheckResult, side: Side): WheelEffect[] {
-  const [old, fresh] = [before, after].map((result) => readingsAt(result.sides[side]!.curve, 0));
+function atRide(before: Curves, after: Curves, side: Side): WheelEffect[] {
+  const [old, fresh] = [before, after].map((curves) => readingsAt(curves[side]!, 0));
   if (!old || !fresh) return [];
   const angles: WheelEffect[] = [
     { name: "Toe at ride height", kind: "angle", before: old.toe_deg, after: fresh.toe_deg },
@@ -98,8 +126,18 @@ function atRide(before: CheckResult, after: CheckResult, side: Side): WheelEffec
   return angles.filter((angle) => Math.abs(angle.after! - angle.before!) > 0.005);
 }
 
-function changesOf(result: CheckResult, side: Side) {
-  return changeThroughTravel(result.sides[side]?.curve ?? []);
+function changesOf(curves: Curves, side: Side) {
+  return changeThroughTravel(curves[side] ?? []);
+}
+
+/** The wheels' curves of a scene, solved here and now; a scene whose corner does not go gives none. */
+export function curvesOf(scene: Scene): Curves {
+  try {
+    return Object.fromEntries(scene.sides.map((side) => [side, liveCurve(scene, side)]));
+  } catch (error) {
+    if (error instanceof InputError) return {};
+    throw error;
+  }
 }
 
 function unlessTwins(plunges: readonly WheelEffect[]): WheelEffect[] {

@@ -3,7 +3,7 @@ import { distance } from "../../maths/vec3.ts";
 import { toDatum } from "../../scene/datum.ts";
 import type { Datum } from "../../scene/scene.ts";
 import type { Unit } from "../store/state.ts";
-import { lengthNumber, lengthText } from "../words/number.ts";
+import { fractionText, lengthNumber, lengthText } from "../words/number.ts";
 
 /** Less than this is not said: nobody moves steel by it. */
 const LEAST_mm = 0.005;
@@ -11,7 +11,7 @@ const LEAST_mm = 0.005;
 export interface MoveWords {
   /** "12 back, 4 up"; "nowhere" for no move. */
   readonly way: string;
-  /** "12.6 mm". */
+  /** "12.6 mm"; "0.498 in, about 1/2 in". */
   readonly far: string;
 }
 
@@ -20,10 +20,12 @@ export function moveWords(from: Vec3, to: Vec3, datum: Datum | null, unit: Unit)
   const [before, after] = [toDatum(datum, from, "left"), toDatum(datum, to, "left")];
   const parts = [
     part(after.forward_mm - before.forward_mm, "forward", "back", unit),
-    part(after.out_mm - before.out_mm, "out", "in", unit),
+    part(after.out_mm - before.out_mm, "outboard", "inboard", unit),
     part(after.up_mm - before.up_mm, "up", "down", unit),
   ].filter((text) => text !== null);
-  return { way: parts.join(", ") || "nowhere", far: lengthText(distance(from, to), unit) };
+  const far_mm = distance(from, to);
+  const far = lengthText(far_mm, unit) + (unit === "in" ? `, about ${fractionText(far_mm)}` : "");
+  return { way: parts.join(", ") || "nowhere", far };
 }
 
 function part(by_mm: number, positive: string, negative: string, unit: Unit): string | null {

@@ -54,11 +54,14 @@ export function chooseMeaning(info: PointInfo, meaning: Meaning): void {
 
 const AFTER_WORDS: Readonly<Record<Meaning, string>> = { cut: "", bolt: ", bolted up", measured: ", measured again" };
 
-/** Keeps the tried move as a step named after the point and its way: "upper link, inboard end 12 back, 4 up". */
+/**
+ * Keeps the tried move as a step named after the point and its way: "upper link, inboard end 12 back, 4 up". Not while it
+ * cannot be shown, nor while a field holds what is no length: what stands there was meant, and is not in the move.
+ */
 export function keepTried(info: PointInfo): void {
   const { tried, scene, unit, error } = app.getState();
-  if (tried?.point !== info.name || error) return;
   const look = usePointsLook.getState();
+  if (tried?.point !== info.name || error || look.troubled.size > 0) return;
   const { way } = moveWords(info.place, tried.to, datumOf(scene, look.datumId), unit);
   const name = info.title.charAt(0).toLowerCase() + info.title.slice(1);
   app.getState().keepMove(`${name} ${way}${AFTER_WORDS[meaningFor(info, look.meaning)]}`);

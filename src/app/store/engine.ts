@@ -60,7 +60,8 @@ export function startEngine(store: AppStore, workshop: Workshop): Engine {
       if (shown) store.setState(sceneState(state, shown));
     } catch (error) {
       if (!(error instanceof InputError)) throw error;
-      store.setState({ error, stale: state.result !== null });
+      showKept(state);
+      store.setState({ error });
       return;
     }
     builds.want(shown);
@@ -73,6 +74,29 @@ export function startEngine(store: AppStore, workshop: Workshop): Engine {
     if (result && (!tried || before)) return;
     const [wanted, mine] = [shown, turn];
     timer = setTimeout(() => void work(wanted, mine), GATHER_ms);
+  };
+
+  /** A tried move that cannot be: the car as it is kept, and nothing of a move tried before. Else what was good stays. */
+  const showKept = (state: App): void => {
+    const { document, tried } = state;
+    if (!document || !tried) {
+      store.setState({ stale: state.result !== null });
+      return;
+    }
+    const result = known.get(document);
+    try {
+      store.setState(sceneState(state, document));
+      builds.want(document);
+    } catch (error) {
+      // the kept scene has its own fault, which was told when it was opened
+      if (!(error instanceof InputError)) throw error;
+    }
+    if (result) store.setState({ result, resultBefore: result, stale: false, partial: false });
+    else {
+      store.setState({ resultBefore: null, stale: state.result !== null });
+      const mine = turn;
+      timer = setTimeout(() => void work(document, mine), GATHER_ms);
+    }
   };
 
   const work = async (shown: SceneDocument, mine: number): Promise<void> => {

@@ -30,7 +30,11 @@ export function keptScene({
   tried,
   fileName,
 }: Pick<AppState, "document" | "tried" | "fileName">): Scene | null {
-  if (!document || !tried) return null;
+  return document && tried ? keptSceneOf(document, fileName) : null;
+}
+
+/** The document's own scene, whatever is tried; the same document gives the same object. Throws InputError. */
+export function keptSceneOf(document: SceneDocument, fileName = ""): Scene {
   let scene = resolved.get(document);
   if (!scene) {
     scene = resolveScene(document, fileName);

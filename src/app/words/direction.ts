@@ -4,7 +4,7 @@ import type { Vec3 } from "../../maths/vec3.ts";
 /** Components smaller than this share of the whole are not worth a word. */
 const WORTH_A_WORD = 0.38;
 
-/** A direction in the car in the words of the trade, strongest first: "up and back". `out` is away from the centre plane. */
+/** A direction in the car in the words of the trade, strongest first: "up and back". Outboard is away from the centre plane: a bare "in" after a number reads as inches. */
 export function directionText(direction: Vec3, side: PairVerdict["side"]): string {
   const [x, y, z] = direction;
   const words: [number, string][] = [
@@ -18,7 +18,7 @@ export function directionText(direction: Vec3, side: PairVerdict["side"]): strin
 
 function sideways(y: number, side: PairVerdict["side"]): string {
   if (side === "both") return y > 0 ? "left" : "right";
-  return y > 0 === (side === "left") ? "out" : "in";
+  return y > 0 === (side === "left") ? "outboard" : "inboard";
 }
 
 /** From which side an eye in this direction looks: "above", "behind", "the left". */

@@ -1,3 +1,4 @@
+import { formatLength } from "../../scene/length.ts";
 import type { Unit } from "../store/state.ts";
 
 export const MINUS = "−";
@@ -25,6 +26,21 @@ export function lengthNumber(value_mm: number, unit: Unit, look: Partial<NumberL
 
 export function lengthText(value_mm: number, unit: Unit, look: Partial<NumberLook> = {}): string {
   return `${lengthNumber(value_mm, unit, look)} ${unit}`;
+}
+
+/** Inches as a rule reads them, to the nearest thirty-second: "9 7/16 in". */
+export function fractionText(value_mm: number): string {
+  return formatLength(value_mm, "in", { fraction: 32, withUnit: true });
+}
+
+/** From one length to another as they are shown: what a reader gets who takes the printed figures from each other, mm. */
+export function shownDifference(from_mm: number, to_mm: number, unit: Unit): number {
+  return asShown(to_mm, unit) - asShown(from_mm, unit);
+}
+
+/** The length that the shown figure says, mm. */
+export function asShown(value_mm: number, unit: Unit): number {
+  return unit === "in" ? Number((value_mm / MM_PER_INCH).toFixed(3)) * MM_PER_INCH : Number(value_mm.toFixed(1));
 }
 
 /** A wanted length: whole millimetres stay whole ("10 mm", "0.39 in"). */

@@ -76,6 +76,34 @@ describe("a length field", () => {
     expect(field.value).toBe("444.0");
   });
 
+  it("adds what begins with a plus to what stood there before typing", () => {
+    const { type, field, told, below } = show("mm", 318);
+    for (const text of ["+", "+2", "+20"]) type(text);
+    expect(told.at(-1)).toBe(338);
+    expect(field.value).toBe("+20");
+    expect(below()).toBe("= 338.0 mm");
+    fireEvent.blur(field);
+    type("+1/4in");
+    expect(told.at(-1)).toBeCloseTo(338 + 6.35, 9);
+  });
+
+  it("takes a leading minus for a place below zero, and says so", () => {
+    const { type, told, below } = show("mm", 318);
+    type("-20");
+    expect(told.at(-1)).toBe(-20);
+    expect(below()).toBe("a place, not a step");
+  });
+
+  it("says in inches what the rule reads", () => {
+    const { type, below } = show("in", 9.4375 * 25.4);
+    expect(below()).toBe("about 9 7/16 in; 239.7 mm");
+    type("9.4375+1");
+    expect(below()).toBe("= 10.438 in, about 10 7/16 in");
+    // one foot is twelve inches
+    type("1' 4 1/4\"");
+    expect(below()).toBe("= 16.250 in, about 16 1/4 in");
+  });
+
   it("keeps nonsense in the field, says what is wanted, and tells nobody", () => {
     const { type, field, told, below } = show("mm");
     type("nine");

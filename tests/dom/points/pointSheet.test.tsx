@@ -1,9 +1,14 @@
 import { act, cleanup, fireEvent, render, screen, within } from "@testing-library/react";
 import { afterEach, beforeEach, describe, expect, it } from "vitest";
+import { ViewNotes } from "../../../src/app/corner/ViewNotes.tsx";
 import { PointsSheet } from "../../../src/app/points/PointsSheet.tsx";
 import { usePointsLook } from "../../../src/app/points/pointsStore.ts";
+import { liveCurve } from "../../../src/app/store/corners.ts";
 import { app } from "../../../src/app/store/useApp.ts";
+import { refusalText } from "../../../src/app/words/refusal.ts";
 import { InputError } from "../../../src/scene/error.ts";
+import { resolveScene } from "../../../src/scene/resolve.ts";
+import type { Scene } from "../../../src/scene/scene.ts";
 import { curvePoint, pair, result } from "../../buildlog/fixture.ts";
 import { corner, openCorner, resolveShown } from "./scene.ts";
 
@@ -124,7 +129,7 @@ describe("the held point", () => {
     type("Out", "642");
     fireEvent.click(button("Keep this move"));
     expect(app.getState().document!.points["arm.front"]).toEqual([430, 642, 330]);
-    expect(app.getState().stepName).toBe("arm, pivot 2 out, measured again");
+    expect(app.getState().stepName).toBe("arm, pivot 2 outboard, measured again");
   });
 
   it("bolts up only what is a mount on the chassis", () => {
@@ -188,9 +193,11 @@ describe("what a move would do", () => {
   });
 
   it("tells the wheel's change through travel", () => {
-    // largest less smallest toe: 0.33 − 0.1 and 0.34 − 0.1
-    expect(row(/^Toe/).textContent).toContain("0.23°");
-    expect(row(/^Toe/).textContent).toContain("0.24°");
+    const toe = (scene: Scene) => liveCurve(scene, "left").map(({ toe_deg }) => toe_deg);
+    for (const scene of [resolveScene(corner()), app.getState().scene!]) {
+      const change = Math.max(...toe(scene)) - Math.min(...toe(scene));
+      expect(row(/^Toe [^a]/).textContent).toContain(`${change.toFixed(2)}°`);
+    }
   });
 
   it("tells the lengths to cut", () => {
@@ -199,9 +206,132 @@ describe("what a move would do", () => {
     expect(row(/Upper link 269/).textContent).toContain(Math.hypot(88, 254, 12).toFixed(1));
   });
 
-  it("says when what stands there is from before the change", () => {
+  it("shows no gap of an older move while this one is being checked; wheel and lengths are this move's", () => {
     act(() => app.setState({ stale: true, checking: { pairsDone: 34, pairsTotal: 120 } }));
-    expect(screen.getByText(/34 of 120 pairs checked; what stands below is from before your change/)).toBeTruthy();
+    expect(screen.getByText("checking this move: 34 of 120 pairs")).toBeTruthy();
+    expect(row(/Ear, upper link/).textContent).toContain("clash −6.2→checking…");
+    expect(screen.queryByText(/leaves/i)).toBeNull();
+    expect(screen.getByText("This move is not checked yet.")).toBeTruthy();
+    expect(button("Keep this move").disabled).toBe(false);
+    expect(row(/Upper link 269/).textContent).toContain(Math.hypot(88, 254, 12).toFixed(1));
+    act(() => app.setState({ stale: false, partial: true }));
+    expect(row(/Ear, upper link/).textContent).toContain("checking…");
+    act(() => app.setState({ partial: false }));
+    expect(row(/Ear, upper link/).textContent).toContain("tight +0.5");
+    expect(screen.queryByText("This move is not checked yet.")).toBeNull();
+  });
+
+  it("puts what touches anew on top, then the least clearance first, and counts what is left", () => {
+    const clash = (a: string, clearance_mm: number) => pair({ a, clearance_mm });
+    const tight = (a: string, clearance_mm: number) => pair({ a, clearance_mm, verdict: "tight" });
+    const names = ["anchor", "boss", "clip", "dome", "eye"];
+    act(() =>
+      app.setState({
+        resultBefore: result({
+          pairs: [tight("fresh", 2), ...names.map((name, i) => clash(name, -9 + i))],
+          limits: [],
+        }),
+        result: result({
+          pairs: [clash("fresh", -0.5), ...names.map((name, i) => (i < 3 ? clash(name, -9 + i) : tight(name, i)))],
+          limits: [],
+        }),
+      }),
+    );
+    expect(screen.getByText("Leaves 4 clash, 2 tight.")).toBeTruthy();
+    const rows = screen.getAllByRole("row").map((found) => found.querySelector("th")!.textContent);
+    expect(rows.slice(1, 6)).toEqual([
+      "Fresh, upper link · new",
+      "Anchor, upper link",
+      "Boss, upper link",
+      "Clip, upper link",
+      "Dome, upper link",
+    ]);
+    expect(screen.getByText("and 1 more")).toBeTruthy();
+  });
+
+  it("says in inches what the rule reads too", () => {
+    act(() => app.setState({ unit: "in" }));
+    // 4 / 25.4 = 0.157, nearest thirty-second 5/32 = 0.156
+    expect(screen.getByText("(0.157 in, about 5/32 in)")).toBeTruthy();
+    // 269.3 / 25.4 = 10.602, nearest thirty-second 10 19/32 = 10.594
+    expect(row(/Upper link 10/).textContent).toContain("10.602about 10 19/32 in");
+  });
+});
+
+describe("nonsense in a field", () => {
+  const keep = () => button("Keep this move");
+  beforeEach(() => hold("upper.in"));
+
+  it.each(["nine", "", "1e9", "99999999", "5/0"])(
+    "%j keeps the move from being kept, by button and by Enter",
+    (text) => {
+      type("Forward", "138");
+      type("Up", text);
+      expect(screen.getByRole("alert").textContent).toMatch(/^Not a length/);
+      expect(keep().disabled).toBe(true);
+      fireEvent.keyDown(field("Up"), { key: "Enter" });
+      fireEvent.keyDown(field("Forward"), { key: "Enter" });
+      fireEvent.keyDown(document.body, { key: "Enter" });
+      expect(app.getState().document!.points["upper.in"]).toEqual([150, 392, 440]);
+      type("Up", "441");
+      expect(keep().disabled).toBe(false);
+    },
+  );
+
+  it("makes way for the kept value by Put it back, also when nothing else is tried", () => {
+    type("Up", "nine");
+    fireEvent.click(button(/Put it back/));
+    expect(field("Up").value).toBe("440.0");
+    type("Forward", "138");
+    type("Up", "nine");
+    fireEvent.click(button(/Put it back/));
+    expect(["Forward", "Up"].map((label) => field(label).value)).toEqual(["150.0", "440.0"]);
+  });
+
+  it("makes way when a step is undone or redone", () => {
+    type("Up", "444");
+    fireEvent.click(keep());
+    type("Up", "nine");
+    act(() => app.getState().undo());
+    expect(field("Up").value).toBe("440.0");
+    type("Up", "nine");
+    act(() => app.getState().redo());
+    expect(field("Up").value).toBe("444.0");
+  });
+
+  it("makes way when another point is chosen", () => {
+    type("Up", "nine");
+    act(() => app.getState().holdPoint("upper.out"));
+    expect(field("Up").value).toBe("456.0");
+    act(() => app.getState().holdPoint("upper.in"));
+    expect(field("Up").value).toBe("440.0");
+  });
+
+  it("a sum that was kept stands there as what it came to", () => {
+    type("Up", "440+4");
+    fireEvent.keyDown(field("Up"), { key: "Enter" });
+    expect(field("Up").value).toBe("444.0");
+  });
+});
+
+describe("parts that cannot be bolted up there", () => {
+  it("says how far they go, in the words that stand over the picture too", () => {
+    hold("upper.in");
+    type("Out", "900");
+    const jam = new InputError(
+      "out-of-reach",
+      {},
+      "the parts keep their lengths and lock after 55 % of the way",
+      "less",
+    );
+    act(() => app.setState({ error: jam }));
+    const said = "The parts keep their lengths and jam after 55 % of this move. Move it less, or cut to suit.";
+    expect(screen.getByRole("alert").textContent).toBe(`${said} The car is shown as it is kept.`);
+    expect(refusalText(app.getState())).toBe(said);
+    expect(screen.queryByText(/would be/)).toBeNull();
+    expect(button("Keep this move").disabled).toBe(true);
+    render(<ViewNotes />);
+    expect(screen.getByText(`${said} Shown as it is kept.`)).toBeTruthy();
   });
 });
 

@@ -31,6 +31,17 @@ describe("the table of all points", () => {
     expect(cell("upper.in, up").value).toBe("440.0");
   });
 
+  it("keeps nothing while a cell holds nonsense", () => {
+    render(<PointTable />);
+    type("upper.in, forward", "138");
+    type("upper.in, up", "nine");
+    expect(cell("upper.in, up").value).toBe("nine");
+    fireEvent.keyDown(cell("upper.in, forward"), { key: "Enter" });
+    expect(app.getState().document!.points["upper.in"]).toEqual([150, 392, 440]);
+    fireEvent.keyDown(cell("upper.in, up"), { key: "Escape" });
+    expect(cell("upper.in, forward").value).toBe("150.0");
+  });
+
   it("holds other points still while one is tried", () => {
     render(<PointTable />);
     type("upper.in, up", "500");
