@@ -1,3 +1,4 @@
+import { chooseKernel, kernelInUse } from "../../src/clearance/kernel.ts";
 import { buildFcl, type FclMode, startFcl } from "./fcl/peer.ts";
 import { OurJobs, type StepsJob } from "./ours.ts";
 import { bvhPeer, manifoldPeer, type Peer, type Query, rapierPeer, sampleOf } from "./peers.ts";
@@ -41,8 +42,8 @@ const SHARED: readonly { name: string; mode: FclMode; ours: StepsJob }[] = [
 const SMALLEST = SHARED[3]!;
 const TREES = "all trees";
 const PROVED = "smallest of the whole travel, proved";
-const LINK = `1 mm edit of a link: its pairs, proved`;
-const POINT = `1 mm edit of a hard point: all pairs, proved`;
+const LINK = "1 mm edit of a link: its tree and pairs, proved";
+const POINT = "1 mm edit of a hard point: poses, tree, all pairs";
 
 /** The synthetic corner, coarse and fine: every job beside the peers that can do it, in interleaved rounds. */
 export async function benchCorner(say: (line: string) => void): Promise<void> {
@@ -55,7 +56,10 @@ async function benchDetail(detail: Detail, withFcl: boolean, say: (line: string)
   const corner = syntheticCorner(detail);
   const steps = stepsOf(corner);
   const queries = steps.reduce((sum, { poses }) => sum + poses.length, 0);
-  const ours = new OurJobs(corner, steps);
+  const ours = new OurJobs(corner, steps, "auto", EDITS * (ROUNDS + 1));
+  const plain = new OurJobs(corner, steps, "typescript", 0);
+  chooseKernel("auto");
+  const kernel = kernelInUse();
   const fcl = withFcl ? startFcl(corner, steps) : null;
   const peers = [bvhPeer(corner), await manifoldPeer(corner, CAP_mm), await rapierPeer(corner, CAP_mm)];
   const sample = sampleOf(steps, SAMPLE, SEED);
@@ -65,9 +69,11 @@ async function benchDetail(detail: Detail, withFcl: boolean, say: (line: string)
   if (fcl) contenders.push({ name: ofFcl(TREES), run: async () => (await fcl.ask("trees", Infinity)).ms });
   for (const { name, mode, ours: job } of SHARED) {
     contenders.push({ name, run: () => ours.runSteps(job) });
+    contenders.push({ name: inTypeScript(name), run: () => plain.runSteps(job) });
     if (fcl) contenders.push({ name: ofFcl(name), run: async () => (await fcl.ask(mode, job.cap_mm)).ms });
   }
   contenders.push({ name: PROVED, run: () => ours.sweepAll() });
+  contenders.push({ name: inTypeScript(PROVED), run: () => plain.sweepAll() });
   contenders.push({ name: LINK, run: () => timeEdits((i) => ours.editLink(i), edits_ms.link) });
   contenders.push({ name: POINT, run: () => timeEdits((i) => ours.editPoint(i), edits_ms.point) });
   for (const peer of peers) {
@@ -76,10 +82,18 @@ async function benchDetail(detail: Detail, withFcl: boolean, say: (line: string)
   }
   const spent = await runRounds(contenders, ROUNDS);
 
-  const rows = [["job", "ours ms", "peer", "peer ms", "ours is"]];
+  const rows = [["job", "ours ms", "in TypeScript", "peer", "peer ms", "ours is"]];
   const row = (job: string, mine: Spread, peer = "", its?: Spread): void => {
-    const ratio = its ? `${figure(its.median / mine.median)} times faster` : "";
-    rows.push([job, spreadText(mine), its ? peer : "", its ? spreadText(its) : "", ratio]);
+    const ratio = its ? ratioText(its.median / mine.median) : "";
+    const asPlain = spent.get(inTypeScript(job));
+    rows.push([
+      job,
+      spreadText(mine),
+      asPlain ? figure(asPlain.median) : "",
+      its ? peer : "",
+      its ? spreadText(its) : "",
+      ratio,
+    ]);
   };
   for (const name of [TREES, ...SHARED.map((job) => job.name)]) {
     row(name, spent.get(name)!, "FCL 0.7", spent.get(ofFcl(name)));
@@ -98,7 +112,7 @@ async function benchDetail(detail: Detail, withFcl: boolean, say: (line: string)
   );
   for (const line of tableLines(rows)) say(line);
   say(
-    `Processor time, medians of ${ROUNDS} rounds (least–most), warm. * ${sample.length} of the queries, scaled by count.`,
+    `Ours: the ${kernel} kernel. Processor time, medians of ${ROUNDS} rounds (least–most), warm. * ${sample.length} of the queries, scaled by count.`,
   );
   say(`The proved sweep measured ${ours.statesOf(() => ours.sweepAll())} states.`);
   const differences = peers
@@ -115,6 +129,7 @@ async function benchDetail(detail: Detail, withFcl: boolean, say: (line: string)
   say(`Largest difference to our distances, mm: ${differences.join(", ")}.`);
 }
 
+const inTypeScript = (job: string): string => `${job} in TypeScript`;
 const ofFcl = (job: string): string => `FCL: ${job}`;
 const beside = (peer: Peer): string => `ours beside ${peer.name}`;
 
@@ -129,6 +144,10 @@ function timeEdits(edit: (index: number) => void, into: number[]): void {
     edit(into.length);
     into.push(processor_ms() - start);
   }
+}
+
+function ratioText(ratio: number): string {
+  return ratio >= 1 ? `${figure(ratio)} times faster` : `${figure(1 / ratio)} times slower`;
 }
 
 function largest(differences: readonly number[]): string {

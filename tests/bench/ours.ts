@@ -1,4 +1,10 @@
-import { createDistanceQuery, createWitness, type DistanceQuery } from "../../src/clearance/kernel.ts";
+import {
+  chooseKernel,
+  createDistanceQuery,
+  createWitness,
+  type DistanceQuery,
+  type KernelName,
+} from "../../src/clearance/kernel.ts";
 import { sweepPair } from "../../src/clearance/sweep.ts";
 import { TreeShelf } from "../../src/clearance/sweepShelf.ts";
 import type { SweepBody, SweepPair } from "../../src/clearance/types.ts";
@@ -24,24 +30,33 @@ export interface StepsJob {
   readonly cap_mm: number;
 }
 
-/** The jobs of one corner, done by our own kernel and sweep. Trees are kept, as the app keeps them. */
+/** The jobs of one corner, done by one of our kernels and the sweep. Trees are kept, as the app keeps them. */
 export class OurJobs {
+  private readonly kernel: KernelName;
   private readonly corner: SyntheticCorner;
   private readonly steps: readonly PairSteps[];
   private readonly shelf = new TreeShelf();
   private readonly queries: readonly DistanceQuery[];
-  private editCount = 0;
+  private readonly edits: readonly Edit[];
   private stateCount = 0;
 
-  constructor(corner: SyntheticCorner, steps: readonly PairSteps[]) {
+  /** Links of as many edits are drawn beforehand. */
+  constructor(corner: SyntheticCorner, steps: readonly PairSteps[], kernel: KernelName, editCount: number) {
+    this.kernel = kernel;
     this.corner = corner;
     this.steps = steps;
     this.queries = steps.map(({ a, b }) => this.queryOf(a, b));
+    this.edits = Array.from({ length: editCount }, (_, i) => editOf(i, corner.name as Detail));
   }
 
+  /** As far as a query needs them: a compiled kernel holds a copy. */
   buildTrees(): void {
+    chooseKernel(this.kernel);
     const shelf = new TreeShelf();
-    for (const body of this.corner.bodies.values()) shelf.prepare(body);
+    for (const body of this.corner.bodies.values()) {
+      const { tree } = shelf.prepare(body);
+      createDistanceQuery(tree, tree);
+    }
   }
 
   /** The smallest distance of every pair, mm; the cap where nothing was nearer. */
@@ -68,17 +83,17 @@ export class OurJobs {
     return this.corner.pairs.map((pair) => this.sweep(pair, this.corner.bodies).clearance_mm);
   }
 
-  /** One end of a link 1 mm farther: the link is drawn anew, every motion stays, the pairs of that link are swept again. */
+  /** One end of a link is 1 mm elsewhere, every motion stays: the link's tree is built and its pairs are swept again. */
   editLink(index: number): void {
-    const { id, points } = editOf(index);
-    const bodies = this.bodiesWith(id, points);
-    for (const pair of this.corner.pairs) if (pair.a === id || pair.b === id) this.sweep(pair, bodies);
+    const { link } = this.edits[index]!;
+    const bodies = new Map([...this.corner.bodies, [link.key, { ...link, content: `${link.content}, link alone` }]]);
+    for (const pair of this.corner.pairs) if (pair.a === link.key || pair.b === link.key) this.sweep(pair, bodies);
   }
 
-  /** The same end as a hard point: the corner is solved anew and everything moves a little otherwise, so every pair is swept. */
+  /** The same end as a hard point: besides, the corner is solved anew and everything moves a little otherwise, so every pair is swept. */
   editPoint(index: number): void {
-    const { id, points } = editOf(index);
-    const bodies = this.bodiesWith(id, points);
+    const { link, points } = this.edits[index]!;
+    const bodies = new Map([...this.corner.bodies, [link.key, link]]);
     for (const pair of pairsOf(points)) this.sweep(pair, bodies);
   }
 
@@ -98,29 +113,31 @@ export class OurJobs {
   }
 
   private queryOf(a: string, b: string): DistanceQuery {
+    chooseKernel(this.kernel);
     const treeOf = (key: string) => this.shelf.prepare(this.corner.bodies.get(key)!).tree;
     return createDistanceQuery(treeOf(a), treeOf(b));
   }
 
   private sweep(pair: SweepPair, bodies: ReadonlyMap<string, SweepBody>) {
+    chooseKernel(this.kernel);
     const isCancelled = () => this.stateCount++ < 0;
     return sweepPair(this.shelf, bodies.get(pair.a)!, bodies.get(pair.b)!, pair, { isCancelled });
   }
+}
 
-  private bodiesWith(id: LinkId, points: HardPoints): ReadonlyMap<string, SweepBody> {
-    const content = `${this.corner.name} ${id}, edit ${++this.editCount}`;
-    const solid = drawLink(id, points, this.corner.name as Detail);
-    return new Map([...this.corner.bodies, [id, { key: id, solid, content }]]);
-  }
+interface Edit {
+  readonly points: HardPoints;
+  readonly link: SweepBody;
 }
 
 /** One link after another, its end 1 mm along X, Y, Z, then back the other way. */
-function editOf(index: number): { id: LinkId; points: HardPoints } {
+function editOf(index: number, detail: Detail): Edit {
   const ids = Object.keys(LINK_ENDS) as LinkId[];
   const id = ids[index % ids.length]!;
   const turn = Math.floor(index / ids.length);
   const [x, y, z] = HARD_POINTS[LINK_ENDS[id]];
   const by = turn % 6 < 3 ? 1 : -1;
   const along = (axis: number) => (turn % 3 === axis ? by : 0);
-  return { id, points: { ...HARD_POINTS, [LINK_ENDS[id]]: [x + along(0), y + along(1), z + along(2)] } };
+  const points = { ...HARD_POINTS, [LINK_ENDS[id]]: [x + along(0), y + along(1), z + along(2)] };
+  return { points, link: { key: id, solid: drawLink(id, points, detail), content: `${detail} ${id}, edit ${index}` } };
 }
