@@ -7,6 +7,7 @@ import { DropRoom } from "./files/DropRoom.tsx";
 import { FileLine } from "./files/FileLine.tsx";
 import { Patterns } from "./marks/Patterns.tsx";
 import { CautionsDialog } from "./shell/CautionsDialog.tsx";
+import { KeysDialog } from "./shell/KeysDialog.tsx";
 import { Places } from "./shell/Places.tsx";
 import { SaveLine } from "./shell/SaveLine.tsx";
 import { TopBar } from "./shell/TopBar.tsx";
@@ -32,6 +33,7 @@ export function App() {
       <Places layout={layout} />
       <CardDialog takePicture={takePicture} />
       <CautionsDialog />
+      <KeysDialog />
       <DropRoom />
       <PrintRoom />
     </div>

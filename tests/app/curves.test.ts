@@ -1,6 +1,7 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { axisRange, CURVE_KINDS, differ, readingsOfCurve } from "../../src/app/curves/curveKinds.ts";
+import { clearOf } from "../../src/app/curves/GapPlot.tsx";
 import { type Reading, runsBelow, valueAt } from "../../src/app/curves/linePath.ts";
 import { linearScale, roundTicks, tickDigits, travelTicks } from "../../src/app/curves/scale.ts";
 
@@ -41,6 +42,16 @@ describe("runs of a curve below a limit", () => {
   it("there is no value outside the readings", () => {
     expect(valueAt([{ travel_mm: 0, value: 1 }], 1)).toBeNull();
     expect(valueAt([], 0)).toBeNull();
+  });
+});
+
+describe("the word in the empty gap plot", () => {
+  it("is never struck through by the level, wherever that stands", () => {
+    for (let level = 0; level <= 160; level++) {
+      // letters reach from about 10 above their line to 3 below it
+      const line = clearOf(level, 160);
+      expect(level < line - 10 || level > line + 3).toBe(true);
+    }
   });
 });
 

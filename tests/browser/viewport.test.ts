@@ -51,7 +51,7 @@ describe("the 3D picture", { timeout: 180_000 }, () => {
   it("leaves the stand when the builder orbits, and comes back to it", async () => {
     const { page, faults, context } = await app.open();
     await untilDrawn(page);
-    const behind = page.getByRole("group", { name: "Stand" }).getByRole("button", { name: "behind" });
+    const behind = page.getByRole("group", { name: "Look from" }).getByRole("button", { name: "behind" });
     expect(await behind.getAttribute("aria-pressed")).toBe("true");
     const box = (await page.locator("canvas").first().boundingBox())!;
     const [x, y] = [box.x + box.width / 2, box.y + box.height / 2];

@@ -1,5 +1,6 @@
-import { cleanup, fireEvent, render } from "@testing-library/react";
+import { cleanup, fireEvent, render, screen, waitFor } from "@testing-library/react";
 import { afterEach, beforeEach, describe, expect, it } from "vitest";
+import { KeysDialog } from "../../src/app/shell/KeysDialog.tsx";
 import { useKeys } from "../../src/app/shell/useKeys.ts";
 import { blankState } from "../../src/app/store/blank.ts";
 import { pairKey } from "../../src/app/store/state.ts";
@@ -9,7 +10,12 @@ import { checkResult, pairVerdict, smallScene } from "../app/smallScene.ts";
 
 function Page() {
   useKeys();
-  return <input aria-label="field" />;
+  return (
+    <>
+      <input aria-label="field" />
+      <KeysDialog />
+    </>
+  );
 }
 
 const first = pairVerdict();
@@ -74,6 +80,16 @@ describe("keys", () => {
     expect(app.getState().chosenPair).not.toBeNull();
     press("Escape");
     expect(app.getState().chosenPair).toBeNull();
+  });
+
+  it("? lists the keys, which sleep until the list is closed", async () => {
+    press("?", { shiftKey: true });
+    const list = screen.getByRole("dialog", { name: "Keys" });
+    expect(list.textContent).toContain("ride height");
+    press("ArrowUp");
+    expect(app.getState().travel_mm.left).toBe(0);
+    fireEvent.click(screen.getByRole("button", { name: "Close" }));
+    await waitFor(() => expect(screen.queryByRole("dialog")).toBeNull());
   });
 
   it("keys sleep while a field is typed in", () => {

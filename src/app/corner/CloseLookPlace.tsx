@@ -10,6 +10,7 @@ import { CloseLook } from "../viewport/CloseLook.tsx";
 import { closeLookDirection } from "../viewport/closeLookStyle.ts";
 import { eyeText } from "../words/direction.ts";
 import { amountText } from "../words/sentences.ts";
+import { hiddenGroups, hiddenText } from "./groups.ts";
 import type { Circle } from "./ViewLines.tsx";
 
 interface CloseLookPlaceProps {
@@ -28,6 +29,9 @@ export function CloseLookPlace({ pair, touch, circle, tagSide }: CloseLookPlaceP
   const from = closeLookDirection(pair.partingOfA);
   const { radius } = circle;
   const text = useGapText(pair);
+  const bodies = useApp((state) => state.bodies);
+  const show = useApp((state) => state.show);
+  const hidden = hiddenText(hiddenGroups(pair, bodies, show));
   return (
     <div className="close-look" style={{ left: circle.x - radius, top: circle.y - radius }}>
       <CloseLook
@@ -40,7 +44,7 @@ export function CloseLookPlace({ pair, touch, circle, tagSide }: CloseLookPlaceP
         height={2 * radius}
         shape="round"
         theme={theme}
-        label={`Close look from ${eyeText(from)}: ${text}`}
+        label={`Close look from ${eyeText(from)}: ${text}${hidden ? `; ${hidden}` : ""}`}
       />
       <div className="view-tag" data-side={tagSide} style={{ "--beside": `${2 * radius - 18}px` } as CSSProperties}>
         <span className="view-tag-words">
@@ -48,6 +52,7 @@ export function CloseLookPlace({ pair, touch, circle, tagSide }: CloseLookPlaceP
           <b>{text}</b>
         </span>
         <small>close look from {eyeText(from)}</small>
+        {hidden && <small className="hidden-groups">{hidden}</small>}
       </div>
     </div>
   );

@@ -60,6 +60,7 @@ function Staged({ layout, width, height }: { layout: Layout; width: number; heig
           poses={stage.poses}
           show={show}
           glassKeys={stage.glassKeys}
+          touchKeys={stage.touchKeys}
           heldIds={stage.heldIds}
           patches={stage.patches}
           crossing={stage.crossing}

@@ -54,8 +54,8 @@ export function StandChoices() {
   const stand = useApp((state) => state.stand);
   return (
     <div className="dock-group stand">
-      <span className="dock-label">Stand</span>
-      <Choices label="Stand" options={STANDS} value={stand} onChoose={app.getState().setStand} />
+      <span className="dock-label">Look from</span>
+      <Choices label="Look from" options={STANDS} value={stand} onChoose={app.getState().setStand} />
     </div>
   );
 }

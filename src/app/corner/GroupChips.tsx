@@ -1,14 +1,8 @@
-import type { PartGroup } from "../../check/model.ts";
 import { Swatch } from "../marks/Swatch.tsx";
 import type { Show } from "../store/state.ts";
 import { app, useApp } from "../store/useApp.ts";
+import { GROUPS } from "./groups.ts";
 
-const GROUPS: readonly { readonly group: PartGroup; readonly name: string }[] = [
-  { group: "chassis", name: "Chassis" },
-  { group: "powertrain", name: "Powertrain" },
-  { group: "hub", name: "Hub side" },
-  { group: "arms", name: "Arms" },
-];
 const NEXT: Readonly<Record<Show, Show>> = { solid: "glass", glass: "off", off: "solid" };
 
 /** What the parts ride on, each group solid, glass or off by turns. */
@@ -26,8 +20,10 @@ export function GroupChips() {
           onClick={() => app.getState().setShow(group, NEXT[show[group]])}
         >
           <Swatch group={group} />
-          {name}
-          <small>{show[group]}</small>
+          <span className="chip-words">
+            {name}
+            <small>{show[group]}</small>
+          </span>
         </button>
       ))}
     </div>

@@ -12,11 +12,11 @@ export function LookButton() {
   return (
     <Popover.Root>
       <Popover.Trigger className="group-chip look-button">
-        <span className="quiet">Stand</span> {stand ?? "moved"}
+        <span className="quiet">{stand ? "Look from" : "Look"}</span> {stand ?? "turned by hand"}
       </Popover.Trigger>
       <Popover.Portal>
         <Popover.Positioner sideOffset={8} align="end" className="menu-place">
-          <Popover.Popup className="menu look-menu" aria-label="Stand and look">
+          <Popover.Popup className="menu look-menu" aria-label="Where to look from">
             <StandChoices />
             <div className="look-moves">
               <MoveButton name="turn left" move={() => viewHandle.current?.orbitBy(TURN_deg, 0)} />

@@ -1,9 +1,11 @@
 import { useEffect, useState } from "react";
 import { keepTriedMove } from "../shell/keepTriedMove.ts";
 import { liveCorner } from "../store/corners.ts";
+import { findPair } from "../store/sessionActions.ts";
 import { app, useApp } from "../store/useApp.ts";
 import { refusalText } from "../words/refusal.ts";
 import { travelText } from "../words/travel.ts";
+import { hiddenGroups, hiddenText } from "./groups.ts";
 
 const LATE_ms = 300;
 
@@ -19,6 +21,7 @@ export function ViewNotes() {
   return (
     <div className="view-notes">
       <TriedNote />
+      <HiddenNote />
       {building && (
         <p className="view-note" role="status">
           making the parts
@@ -35,6 +38,20 @@ export function ViewNotes() {
         </p>
       )}
     </div>
+  );
+}
+
+/** A chosen touch on parts that the builder hid. */
+function HiddenNote() {
+  const pair = useApp((state) => (state.chosenPair === null ? null : (findPair(state, state.chosenPair) ?? null)));
+  const bodies = useApp((state) => state.bodies);
+  const show = useApp((state) => state.show);
+  const hidden = pair && hiddenText(hiddenGroups(pair, bodies, show));
+  if (!hidden) return null;
+  return (
+    <p className="view-note" role="status">
+      {hidden}: of it, only what touches is drawn, as glass
+    </p>
   );
 }
 

@@ -20,6 +20,8 @@ export interface Stage {
   readonly pair: PairVerdict | null;
   readonly touch: Vec3 | null;
   readonly glassKeys: ReadonlySet<string>;
+  /** The two of the chosen touch. */
+  readonly touchKeys: ReadonlySet<string>;
   /** Body ids, or keys where only one side is meant. */
   readonly heldIds: ReadonlySet<string>;
   readonly patches: readonly ShownPatch[];
@@ -53,6 +55,7 @@ export function useStage(): Stage {
   );
   const blockers = useBlockers(pair, scene, bodies);
   const glassKeys = useMemo(() => withParts(blockers, bodies, glassParts), [blockers, bodies, glassParts]);
+  const touchKeys = useMemo(() => (pair ? new Set(pair.keys) : NO_KEYS), [pair]);
   const heldIds = useMemo(() => held(heldPart, pair, bodies), [heldPart, pair, bodies]);
   const patches = useMemo(() => shownPatches(result?.pairs ?? [], inHand), [result, inHand]);
   const chosen = pair && inHand.get(pairKey(pair));
@@ -65,7 +68,7 @@ export function useStage(): Stage {
     const centres = scene ? scene.sides.map((side) => wheelCentre(scene, side, travel_mm[side])) : [];
     return touch ? [touch, ...centres] : centres;
   }, [scene, touch, travel_mm]);
-  return { poses, pair, touch, glassKeys, heldIds, patches, crossing, marks };
+  return { poses, pair, touch, glassKeys, touchKeys, heldIds, patches, crossing, marks };
 }
 
 /** What stands before the chosen touch at its worst state, seen from the stand; found when the pair or the stand changes, not on the way. */

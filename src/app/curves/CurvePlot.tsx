@@ -19,14 +19,21 @@ interface CurvePlotProps {
 
 const NONE: readonly Reading[] = [];
 
+/** Range of the axis that holds all these lines. */
+export function axisOf(kind: CurveKind, unit: Unit, lines: readonly (readonly Reading[])[]): readonly [number, number] {
+  const leastSpan = kind.measure === "length" && unit === "in" ? kind.leastSpan / 25.4 : kind.leastSpan;
+  return axisRange(
+    lines.flatMap((line) => line.map(({ value }) => value)),
+    leastSpan,
+  );
+}
+
 /** One reading of the wheel over its travel: left solid, right dashed where it differs. */
 export function CurvePlot({ kind, unit, width, height, up, readings, before, travel_mm }: CurvePlotProps) {
   const left = readings.left ?? readings.right ?? NONE;
   const right = readings.right ?? NONE;
   const ghost = before?.left ?? before?.right ?? NONE;
-  const leastSpan = kind.measure === "length" && unit === "in" ? kind.leastSpan / 25.4 : kind.leastSpan;
-  const values = [...left, ...right, ...ghost].map(({ value }) => value);
-  const [from, to] = axisRange(values, leastSpan);
+  const [from, to] = axisOf(kind, unit, [left, right, ghost]);
   const box: PlotBox = { width, height, up, across: linearScale(from, to, PLOT.left, width - PLOT.right) };
   const path = (line: readonly Reading[]): string =>
     linePath(line.map(({ travel_mm: travel, value }) => [box.across(value), up(travel)]));

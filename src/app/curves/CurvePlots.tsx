@@ -5,8 +5,8 @@ import { findPair } from "../store/sessionActions.ts";
 import type { Unit } from "../store/state.ts";
 import { keptScene } from "../store/tried.ts";
 import { useApp } from "../store/useApp.ts";
-import { CurvePlot } from "./CurvePlot.tsx";
-import { CURVE_KINDS, type CurveKind, readingsOfCurve } from "./curveKinds.ts";
+import { axisOf, CurvePlot } from "./CurvePlot.tsx";
+import { CURVE_KINDS, type CurveKind, differ, readingsOfCurve } from "./curveKinds.ts";
 import { GapPlot } from "./GapPlot.tsx";
 import type { Reading } from "./linePath.ts";
 import { PLOT } from "./PlotFrame.tsx";
@@ -18,6 +18,8 @@ const AXIS_WIDTH = 64;
 const CAPTION_HEIGHT = 24;
 /** In plots narrower than this name and value stand below each other. */
 const STACKED_WIDTH = 156;
+/** The same where the caption tells both wheels. */
+const STACKED_WIDTH_OF_TWO = 270;
 const STACKED_HEIGHT = 40;
 const GAP = 6;
 const NARROWEST = 126;
@@ -41,7 +43,9 @@ export function CurvePlots({ width, height }: { width: number; height: number })
   const columns = Math.max(1, Math.min(present.length + 1, Math.floor(room / (NARROWEST + GAP))));
   const rows = Math.ceil((present.length + 1) / columns);
   const plotWidth = Math.floor(room / columns) - GAP;
-  const stacked = plotWidth < STACKED_WIDTH;
+  const tellsTwo =
+    scene.sides.length === 2 && (travel_mm.left !== travel_mm.right || present.some((each) => isUneven(each, unit)));
+  const stacked = plotWidth < (tellsTwo ? STACKED_WIDTH_OF_TWO : STACKED_WIDTH);
   const captionHeight = stacked ? STACKED_HEIGHT : CAPTION_HEIGHT;
   const plotHeight = Math.max(96, Math.floor(height / Math.min(rows, height > 300 ? 2 : 1)) - captionHeight);
   const up = linearScale(-scene.travel.droop_mm, scene.travel.bump_mm, plotHeight - PLOT.bottom, PLOT.top);
@@ -58,6 +62,18 @@ export function CurvePlots({ width, height }: { width: number; height: number })
       {plots.slice(row * columns, (row + 1) * columns)}
     </div>
   ));
+}
+
+interface Drawn {
+  readonly kind: CurveKind;
+  readonly readings: Readonly<Partial<Record<Side, readonly Reading[]>>>;
+}
+
+/** Whether the two sides' lines can be told apart. */
+function isUneven({ kind, readings: { left, right } }: Drawn, unit: Unit): boolean {
+  if (!left || !right) return false;
+  const [from, to] = axisOf(kind, unit, [left, right]);
+  return differ(left, right, to - from);
 }
 
 function readingsBySide(scene: Scene | null, kind: CurveKind, unit: Unit): Partial<Record<Side, readonly Reading[]>> {

@@ -17,6 +17,12 @@ interface GapPlotProps {
   readonly stale: boolean;
 }
 
+/** Height of the line that asks for a verdict: at the top, or below where the level would strike it through. */
+export function clearOf(level: number, foot: number): number {
+  const top = PLOT.top + 18;
+  return Math.abs(level - (top - 4)) < 14 ? Math.min(foot - 8, top + 28) : top;
+}
+
 /** The chosen pair's gap over the travel, engine in the pair's worst pose. */
 export function GapPlot({ pair, unit, width, height, up, travel_mm, stale }: GapPlotProps) {
   const size = unit === "in" ? MM_PER_INCH : 1;
@@ -65,7 +71,7 @@ export function GapPlot({ pair, unit, width, height, up, travel_mm, stale }: Gap
         ) : (
           <>
             <LevelLine box={box} travel_mm={at_mm} dashed={false} />
-            <text className="tick" x={width / 2} y={PLOT.top + 18} textAnchor="middle">
+            <text className="tick" x={width / 2} y={clearOf(up(at_mm), foot)} textAnchor="middle">
               choose a verdict
             </text>
           </>

@@ -24,7 +24,7 @@ export function Places({ layout }: { layout: Layout }) {
       view={<CornerView layout={layout} />}
       sheet={corner ? <CornerSheet layout={layout} /> : <PointsPlaceSheet layout={layout} />}
       drawer={wide && (corner ? <CurveDrawer /> : <PointDrawer />)}
-      thumbs={!wide && corner && <ThumbBar />}
+      thumbs={!wide && corner && <ThumbBar layout={layout} />}
     />
   );
 }

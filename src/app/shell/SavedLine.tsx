@@ -1,11 +1,20 @@
 import { useApp } from "../store/useApp.ts";
+import type { Layout } from "./useLayout.ts";
 
-/** When the work was last saved in this browser, or why it is not. */
-export function SavedLine() {
+const WHERE =
+  "The work is kept in this browser on this machine, and nowhere else. To take it along, save the scene as a file.";
+
+/** When the work was last kept in this browser, or that it is not. */
+export function SavedLine({ layout }: { layout: Layout }) {
   const saved_ms = useApp((state) => state.saved_ms);
   const trouble = useApp((state) => state.saveTrouble);
   if (trouble) return <span className="saved trouble">not saved</span>;
-  return <span className="saved">{saved_ms === null ? "not saved yet" : `saved ${clock(saved_ms)}`}</span>;
+  if (saved_ms === null) return <span className="saved">not saved yet</span>;
+  return (
+    <span className="saved" title={WHERE}>
+      kept{layout === "wide" ? " in this browser" : ""} {clock(saved_ms)}
+    </span>
+  );
 }
 
 function clock(ms: number): string {

@@ -4,6 +4,7 @@ import { openSceneFile, saveSceneFile } from "../files/sceneFiles.ts";
 import { openSample, SAMPLES, titleOf } from "../store/samples.ts";
 import { app, useApp, useHistory } from "../store/useApp.ts";
 import { showCautions } from "./cautions.ts";
+import { showKeys } from "./keys.ts";
 import { SavedLine } from "./SavedLine.tsx";
 import type { Layout } from "./useLayout.ts";
 
@@ -14,7 +15,7 @@ export function SceneMenu({ layout }: { layout: Layout }) {
     <Menu.Root>
       <Menu.Trigger className="scene-button" aria-label={title ? `Scene: ${title}` : "Scene"}>
         <b>{title ?? "No scene open"}</b>
-        <SavedLine />
+        <SavedLine layout={layout} />
       </Menu.Trigger>
       <Menu.Portal>
         <Menu.Positioner sideOffset={6} align="start" className="menu-place">
@@ -23,6 +24,9 @@ export function SceneMenu({ layout }: { layout: Layout }) {
             <SampleItems />
             {layout !== "wide" && <NarrowItems phone={layout === "phone"} />}
             <div className="menu-line" />
+            <Menu.Item className="menu-item" onClick={showKeys}>
+              Keys <kbd className="key quiet">?</kbd>
+            </Menu.Item>
             <Menu.Item className="menu-item" onClick={showCautions}>
               Cautions
             </Menu.Item>
@@ -90,7 +94,7 @@ function NarrowItems({ phone }: { phone: boolean }) {
         className="menu-item"
         onClick={() => app.getState().setTheme(theme === "garage" ? "daylight" : "garage")}
       >
-        {theme === "garage" ? "Daylight" : "Garage"}
+        Light: {theme === "garage" ? "daylight" : "garage"}
       </Menu.Item>
       {phone && (
         <Menu.Item className="menu-item" onClick={() => app.getState().setUnit(unit === "mm" ? "in" : "mm")}>

@@ -39,7 +39,11 @@ export function TopBar({ layout }: { layout: Layout }) {
       </nav>
       {layout === "wide" && <UndoButtons />}
       {layout !== "phone" && <Choices label="Unit" options={UNITS} value={unit} onChoose={app.getState().setUnit} />}
-      {layout === "wide" && <Choices label="Light" options={THEMES} value={theme} onChoose={app.getState().setTheme} />}
+      {layout !== "phone" && (
+        <div className="light">
+          <Choices label="Light" options={THEMES} value={theme} onChoose={app.getState().setTheme} />
+        </div>
+      )}
     </header>
   );
 }

@@ -6,6 +6,7 @@ import type { Stand } from "../store/state.ts";
 import { app } from "../store/useApp.ts";
 import { travelStep_mm } from "../words/travelStep.ts";
 import { keepTriedMove } from "./keepTriedMove.ts";
+import { showKeys } from "./keys.ts";
 
 const STANDS: readonly Stand[] = ["behind", "left", "right", "above"];
 
@@ -32,6 +33,11 @@ export function useKeys(): void {
       if (event.defaultPrevented || event.altKey || isAsleep(event)) return;
       if (event.ctrlKey || event.metaKey) {
         undoKeys(event);
+        return;
+      }
+      if (event.key === "?") {
+        event.preventDefault();
+        showKeys();
         return;
       }
       const stand = STANDS[Number(event.key) - 1];

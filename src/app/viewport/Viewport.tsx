@@ -32,6 +32,8 @@ export interface ViewportProps {
   readonly show: Readonly<Record<PartGroup, Show>>;
   /** Bodies that turn to glass because they stand before a chosen touch. */
   readonly glassKeys: ReadonlySet<string>;
+  /** Bodies of a chosen touch: glass where their group is off. */
+  readonly touchKeys?: ReadonlySet<string>;
   readonly heldIds: ReadonlySet<string>;
   readonly patches: readonly ShownPatch[];
   /** Polylines of car coordinates at the shown state. */
@@ -68,11 +70,19 @@ export interface ViewportHandle {
 /** Behind the picture while there is none. */
 const BACKDROP: Readonly<Record<Theme, string>> = { daylight: "#EEF1F0", garage: "#13181A" };
 const NO_MARKS: readonly Vec3[] = [];
+const NO_KEYS: ReadonlySet<string> = new Set();
 const NOTHING = () => {};
 
 export function Viewport(props: ViewportProps) {
   const { bodies, poses, show, glassKeys, heldIds, patches, crossing, theme, stand, children } = props;
-  const { marks = NO_MARKS, inset = NO_INSET, label = "The car in 3D", onProject = NOTHING, ref } = props;
+  const {
+    marks = NO_MARKS,
+    touchKeys = NO_KEYS,
+    inset = NO_INSET,
+    label = "The car in 3D",
+    onProject = NOTHING,
+    ref,
+  } = props;
   const [picture, setPicture] = useState<Picture | null>(null);
   const [supported] = useState(hasWebGl2);
   const [lost, setLost] = useState(false);
@@ -87,7 +97,7 @@ export function Viewport(props: ViewportProps) {
   });
 
   // in this order: poses and patches refer to bodies, stands frame them
-  useLayoutEffect(() => picture?.setShow(show, glassKeys), [picture, show, glassKeys]);
+  useLayoutEffect(() => picture?.setShow(show, glassKeys, touchKeys), [picture, show, glassKeys, touchKeys]);
   useLayoutEffect(() => picture?.setTheme(theme), [picture, theme]);
   useLayoutEffect(() => picture?.setInset(inset), [picture, inset]);
   useLayoutEffect(() => picture?.setBodies(bodies), [picture, bodies]);

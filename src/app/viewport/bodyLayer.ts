@@ -156,15 +156,18 @@ export class BodyLayer {
   }
 }
 
+/** Groups as they are shown; of a solid one, `glassKeys` are glass, and so are `touchKeys` of one that is off: a chosen touch never vanishes. */
 export function styleByGroup(
   show: Readonly<Record<PartGroup, Show>>,
   glassKeys: ReadonlySet<string>,
+  touchKeys: ReadonlySet<string>,
 ): (part: Part) => Show {
   return ({ body, coil }) => {
+    const among = (keys: ReadonlySet<string>): boolean =>
+      keys.has(body.key) || (coil !== null && keys.has(coil.lower.key));
     const shown = show[body.group];
-    if (shown !== "solid") return shown;
-    const glass = glassKeys.has(body.key) || (coil !== null && glassKeys.has(coil.lower.key));
-    return glass ? "glass" : "solid";
+    if (shown === "off") return among(touchKeys) ? "glass" : "off";
+    return shown === "solid" && among(glassKeys) ? "glass" : shown;
   };
 }
 

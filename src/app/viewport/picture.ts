@@ -107,8 +107,12 @@ export class Picture {
     this.#carChanged();
   }
 
-  setShow(show: Readonly<Record<PartGroup, Show>>, glassKeys: ReadonlySet<string>): void {
-    this.#style = styleByGroup(show, glassKeys);
+  setShow(
+    show: Readonly<Record<PartGroup, Show>>,
+    glassKeys: ReadonlySet<string>,
+    touchKeys: ReadonlySet<string>,
+  ): void {
+    this.#style = styleByGroup(show, glassKeys, touchKeys);
     this.#carChanged();
   }
 

@@ -50,14 +50,16 @@ describe("bodies in the picture", () => {
     expect(held()).toEqual([false, true, false]);
   });
 
-  it("turn to glass one by one, and with their group; what is off stays off", () => {
+  it("turn to glass one by one, and with their group; what is off stays off, but for a chosen touch", () => {
     const layer = new BodyLayer(sharedUniforms());
     layer.setBodies([body("rail", "chassis"), body("upper@left"), body("lower@left")]);
     const show = { chassis: "glass", powertrain: "solid", hub: "off", arms: "solid" } as const;
-    const style = styleByGroup(show, new Set(["lower@left"]));
+    const style = styleByGroup(show, new Set(["lower@left"]), new Set());
     expect(layer.parts.map(style)).toEqual(["glass", "solid", "glass"]);
-    const off = styleByGroup({ ...show, arms: "off" }, new Set(["lower@left"]));
+    const off = styleByGroup({ ...show, arms: "off" }, new Set(["lower@left"]), new Set());
     expect(layer.parts.map(off)).toEqual(["glass", "off", "off"]);
+    const touch = styleByGroup({ ...show, arms: "off" }, new Set(), new Set(["lower@left"]));
+    expect(layer.parts.map(touch)).toEqual(["glass", "off", "glass"]);
     expect(layer.only("glass", style)).toBe(true);
     expect(layer.parts.map(({ mesh }) => mesh.visible)).toEqual([true, false, true]);
   });

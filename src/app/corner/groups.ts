@@ -1,0 +1,24 @@
+import type { ModelBody, PartGroup } from "../../check/model.ts";
+import type { PairVerdict } from "../../check/result.ts";
+import type { SessionState } from "../store/state.ts";
+
+/** What parts ride on, as the view's chips name it. */
+export const GROUPS: readonly { readonly group: PartGroup; readonly name: string }[] = [
+  { group: "chassis", name: "Chassis" },
+  { group: "powertrain", name: "Powertrain" },
+  { group: "hub", name: "Hub side" },
+  { group: "arms", name: "Arms" },
+];
+
+/** Names of the groups that are off in the view though a part of the pair rides on them. */
+export function hiddenGroups(pair: PairVerdict, bodies: readonly ModelBody[], show: SessionState["show"]): string[] {
+  const ridden = new Set(bodies.filter(({ key }) => pair.keys.includes(key)).map(({ group }) => group));
+  return GROUPS.filter(({ group }) => show[group] === "off" && ridden.has(group)).map(({ name }) => name);
+}
+
+/** "powertrain is off in the view"; null: nothing of the pair is hidden. */
+export function hiddenText(names: readonly string[]): string | null {
+  const [first, ...rest] = names.map((name) => name.toLowerCase());
+  if (first === undefined) return null;
+  return rest.length === 0 ? `${first} is off in the view` : `${[first, ...rest].join(" and ")} are off in the view`;
+}
