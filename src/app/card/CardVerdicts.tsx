@@ -48,7 +48,9 @@ export function CardVerdicts({ card, unit, most }: CardVerdictsProps) {
           <tbody>
             {points.slice(0, most).map((point) => (
               <tr key={point.name}>
-                <th scope="row">{point.name}</th>
+                <th scope="row">
+                  {point.title} <small>{point.name}</small>
+                </th>
                 <td>{point.forward}</td>
                 <td>{point.out}</td>
                 <td>{point.up}</td>

@@ -147,7 +147,9 @@ function Points({ page }: { page: CardPage }) {
       <tbody>
         {page.points.map((point) => (
           <tr key={point.name}>
-            <td>{point.name}</td>
+            <td>
+              {point.title} <small>{point.name}</small>
+            </td>
             <td className="figure">{point.forward}</td>
             <td className="figure">{point.out}</td>
             <td className="figure">{point.up}</td>

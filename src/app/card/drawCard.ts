@@ -120,7 +120,8 @@ function paintPoints(context: Context, card: Card, unit: Unit, top: number): num
     [fact.forward, fact.out, fact.up].forEach((value, column) => {
       drawText(context, value, columns[column]!, y + 6, { size: 17, align: "right" });
     });
-    y = drawText(context, fact.name, MARGIN, y + 6, { size: 17, width: width - 290 }) + 6;
+    y = drawText(context, fact.title, MARGIN, y + 6, { size: 17, width: width - 290 });
+    y = drawText(context, fact.name, MARGIN, y - 2, { size: 13, colour: INK2, width: width - 290 }) + 6;
   }
   return y;
 }

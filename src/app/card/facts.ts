@@ -3,6 +3,7 @@ import { VERDICTS_IN_QUESTION } from "../../buildlog/make.ts";
 import type { LimitVerdict, PairVerdict } from "../../check/result.ts";
 import { isPairRow, type LimitRow, ledgerRows, type PairRow, type RowKind, tallies } from "../corner/ledgerRows.ts";
 import type { MarkKind } from "../marks/GapMark.tsx";
+import { pointInfos } from "../points/pointInfo.ts";
 import type { Unit } from "../store/state.ts";
 import { engineText, nameOf, nameWithin } from "../words/names.ts";
 import { angleText, lengthNumber, lengthText, numberText, wantedText } from "../words/number.ts";
@@ -22,7 +23,10 @@ export interface VerdictFact {
 }
 
 export interface PointFact {
+  /** The point's id in the scene. */
   readonly name: string;
+  /** What people call it: "Upper link, inboard end". */
+  readonly title: string;
   readonly forward: string;
   readonly out: string;
   readonly up: string;
@@ -140,11 +144,12 @@ function limitFact({ limit, twin }: LimitRow, unit: Unit): VerdictFact {
 
 /** The hard points in question, from the ground, the centre plane and the axle line. */
 export function pointFacts(card: Card, unit: Unit): PointFact[] {
+  const titles = new Map(pointInfos(card.document).map((info) => [info.name, info.title]));
   return card.inQuestion.flatMap((name) => {
     const point = card.points.find((found) => found.name === name);
     if (!point) return [];
     const [x, y, z] = point.at.map((mm) => lengthNumber(mm, unit)) as [string, string, string];
-    return [{ name, forward: x, out: y, up: z }];
+    return [{ name, title: titles.get(name) ?? name, forward: x, out: y, up: z }];
   });
 }
 

@@ -1,11 +1,47 @@
+import type { Vec3 } from "../../maths/vec3.ts";
+import { touchNow } from "../corner/touch.ts";
 import { viewHandle } from "../shell/viewHandle.ts";
+import type { App } from "../store/actions.ts";
+import { livePoses } from "../store/livePoses.ts";
+import { findPair } from "../store/sessionActions.ts";
+import { app } from "../store/useApp.ts";
+import { closeLookDirection } from "../viewport/closeLookStyle.ts";
+import { eyeText } from "../words/direction.ts";
+import { INSET_WIDTH, withCloseLook } from "./withCloseLook.ts";
 
 const WIDTH = 960;
 const HEIGHT = 600;
+const SPAN_mm = 190;
+const ON_PAPER = { theme: "daylight", white: true, pixelRatio: 2 } as const;
 
-/** The view as the builder looks at it, in daylight on white so that it prints. Rejects where no view is shown. */
-export async function takePicture(): Promise<Blob> {
+/**
+ * The view as the builder looks at it, in daylight on white so that it prints; while a touch is chosen, with the close
+ * look at it in a corner. Rejects where no view is shown.
+ */
+export async function takePicture(compose: typeof withCloseLook = withCloseLook): Promise<Blob> {
   const view = viewHandle.current;
   if (!view) throw new Error("no view is shown here; make the card in the Corner to have one");
-  return view.snapshot(WIDTH, HEIGHT, { theme: "daylight", white: true, pixelRatio: 2 });
+  const main = view.snapshot(WIDTH, HEIGHT, ON_PAPER);
+  const look = closeLookOf(app.getState());
+  if (!look) return main;
+  const { at, from, only } = look;
+  const inset = view.snapshot(INSET_WIDTH, INSET_WIDTH, { ...ON_PAPER, view: { at, from, span_mm: SPAN_mm }, only });
+  return compose(await main, await inset, `close look from ${eyeText(from)}`);
+}
+
+interface CloseLookSpec {
+  readonly at: Vec3;
+  readonly from: Vec3;
+  readonly only: ReadonlySet<string>;
+}
+
+/** The chosen touch with the wheels where they are shown; null while none is chosen. */
+function closeLookOf({ chosenPair, result, scene, bodies, travel_mm, pose }: App): CloseLookSpec | null {
+  const pair = chosenPair === null ? undefined : findPair({ result }, chosenPair);
+  if (!pair || !scene) return null;
+  return {
+    at: touchNow(pair, scene, bodies, livePoses(scene, bodies, { travel_mm, pose })),
+    from: closeLookDirection(pair.partingOfA),
+    only: new Set([pair.a, pair.b]),
+  };
 }

@@ -1,12 +1,36 @@
+import { useEffect } from "react";
 import { app, useApp } from "../store/useApp.ts";
 import { forgetTrouble, openSceneFile, useFileTrouble } from "./sceneFiles.ts";
 import "./files.css";
+
+/** Listens first, so that Escape closes the line and does nothing else; in a field, a menu or a dialog it is theirs. */
+function closeByEscapeOrOtherScene(): () => void {
+  const press = (event: KeyboardEvent) => {
+    const isTheirs =
+      (event.target instanceof Element && event.target.closest("input, textarea, select")) ||
+      document.querySelector('[role="dialog"], [role="alertdialog"], [role="menu"], [role="listbox"]');
+    if (event.key !== "Escape" || isTheirs) return;
+    event.preventDefault();
+    forgetTrouble();
+  };
+  const unsubscribe = app.subscribe((state, before) => {
+    const isOther = state.fileName !== before.fileName || state.document?.title !== before.document?.title;
+    if (isOther) forgetTrouble();
+  });
+  window.addEventListener("keydown", press, true);
+  return () => {
+    unsubscribe();
+    window.removeEventListener("keydown", press, true);
+  };
+}
 
 /** One line below the top bar: what was wrong with a file, or which meshes of the scene are still to come. */
 export function FileLine() {
   const trouble = useFileTrouble((state) => state.trouble);
   const missing = useFileTrouble((state) => state.missing);
   const files = useApp((state) => state.files);
+  const told = trouble !== null;
+  useEffect(() => (told ? closeByEscapeOrOtherScene() : undefined), [told]);
   const still = missing.filter((path) => !files.has(path));
   if (trouble) {
     return (

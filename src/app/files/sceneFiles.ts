@@ -64,10 +64,23 @@ export async function saveSceneFile(): Promise<void> {
   }
 }
 
+/** What is no JSON was hardly meant as a scene; whoever writes scenes by hand is told the place. */
+function noScene({ file, wrong }: InputError): Omit<FileTrouble, "head"> {
+  const place = /line \d+(?:, column \d+)?/.exec(wrong)?.[0];
+  return {
+    file,
+    path: "",
+    wrong: `is not an Elbowroom scene file (${place ? `not readable as JSON at ${place}` : wrong})`,
+    wanted: "a scene (.json), or a saved build log",
+  };
+}
+
 function tell(head: string, error: unknown): void {
   const trouble =
     error instanceof InputError
-      ? { file: error.file, path: error.path, wrong: error.wrong, wanted: error.wanted }
+      ? error.code === "not-json"
+        ? noScene(error)
+        : { file: error.file, path: error.path, wrong: error.wrong, wanted: error.wanted }
       : { file: "", path: "", wrong: error instanceof Error ? error.message : String(error), wanted: "" };
   useFileTrouble.setState({ trouble: { head, ...trouble } });
 }

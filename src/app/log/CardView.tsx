@@ -5,18 +5,15 @@ import { originText, stateText } from "../card/facts.ts";
 import { usePrinting } from "../card/printing.ts";
 import { saveCardPicture } from "../card/saveCardPicture.ts";
 import { fullWhen } from "../card/when.ts";
-import { app, useApp } from "../store/useApp.ts";
+import { useApp } from "../store/useApp.ts";
 import { log } from "./cards.ts";
+import { openAgain } from "./openAgain.ts";
 import { usePicture } from "./usePicture.ts";
 
 /** One card, open, with what can be done with it. */
 export function CardView({ card }: { card: Card }) {
   const unit = useApp((state) => state.unit);
   const [trouble, setTrouble] = useState<string | null>(null);
-  const startFrom = () => {
-    app.getState().openDocument(card.document, card.fileName);
-    app.getState().setPlace("corner");
-  };
   const savePicture = () =>
     void saveCardPicture(card, unit).catch((error: unknown) =>
       setTrouble(error instanceof Error ? error.message : String(error)),
@@ -44,7 +41,7 @@ export function CardView({ card }: { card: Card }) {
         <button type="button" className="button" onClick={savePicture}>
           Save as PNG
         </button>
-        <button type="button" className="button" onClick={startFrom}>
+        <button type="button" className="button" onClick={() => openAgain(card)}>
           Open this scene again
         </button>
         <button type="button" className="button plain" onClick={() => void log.getState().remove(card.id)}>

@@ -14,9 +14,10 @@ import { formatLength } from "../../scene/length.ts";
 import { pairName } from "../card/facts.ts";
 import { GapMark } from "../marks/GapMark.tsx";
 import { moveWords } from "../points/moveWords.ts";
+import { pointInfos } from "../points/pointInfo.ts";
 import type { Unit } from "../store/state.ts";
 import { useApp } from "../store/useApp.ts";
-import { angleText, lengthNumber, lengthText } from "../words/number.ts";
+import { angleText, asShown, lengthNumber, lengthText, shownDifference } from "../words/number.ts";
 import { CardHead, CardPictureAndNote } from "./CardView.tsx";
 
 /** Two cards side by side, the earlier one first, and what came of it. */
@@ -37,7 +38,7 @@ export function ComparedCards({ before, after }: { before: Card; after: Card }) 
         <PairTable pairs={comparison.pairs} before={before} after={after} unit={unit} />
         <div>
           <WheelTable wheels={comparison.wheels} unit={unit} />
-          <MovedTable moved={comparison.moved} unit={unit} />
+          <MovedTable moved={comparison.moved} before={before} after={after} unit={unit} />
           <OtherChanges changes={comparison.otherChanges} />
         </div>
       </section>
@@ -115,10 +116,11 @@ function Clearance({ pair, unit }: { pair: PairVerdict | null; unit: Unit }) {
 }
 
 function wonText(pair: ComparedPair, unit: Unit): string {
-  if (pair.won_mm === null) return "";
-  const won = lengthNumber(pair.won_mm, unit, { signed: true });
+  if (!pair.before || !pair.after) return "";
+  const won_mm = shownDifference(pair.before.clearance_mm, pair.after.clearance_mm, unit);
+  const won = lengthNumber(won_mm, unit, { signed: true });
   if (Number(won) === 0) return "same";
-  return `${pair.won_mm > 0 ? "▴" : "▾"} ${won}`;
+  return `${won_mm > 0 ? "▴" : "▾"} ${won}`;
 }
 
 function WheelTable({ wheels, unit }: { wheels: readonly ComparedWheel[]; unit: Unit }) {
@@ -169,8 +171,19 @@ function plunges(wheels: readonly ComparedWheel[]) {
   });
 }
 
-function MovedTable({ moved, unit }: { moved: readonly MovedPoint[]; unit: Unit }) {
+interface MovedTableProps {
+  readonly moved: readonly MovedPoint[];
+  readonly before: Card;
+  readonly after: Card;
+  readonly unit: Unit;
+}
+
+function MovedTable({ moved, before, after, unit }: MovedTableProps) {
   if (moved.length === 0) return <p className="compare-line quiet">No hard point moved.</p>;
+  const titles = new Map(
+    [...pointInfos(before.document), ...pointInfos(after.document)].map((info) => [info.name, info.title]),
+  );
+  const shown = (at: Vec3): Vec3 => [asShown(at[0], unit), asShown(at[1], unit), asShown(at[2], unit)];
   const place = (at: Vec3 | null) => (at ? at.map((value) => formatLength(value, unit)).join(", ") : "not there");
   return (
     <table className="compare-table">
@@ -185,8 +198,10 @@ function MovedTable({ moved, unit }: { moved: readonly MovedPoint[]; unit: Unit 
         {moved.map((point) => (
           <tr key={point.name}>
             <th scope="row">
-              {point.name}
-              {point.before && point.after && <small> {moveWords(point.before, point.after, null, unit).way}</small>}
+              {titles.get(point.name) ?? point.name} <small>{point.name}</small>
+              {point.before && point.after && (
+                <small> {moveWords(shown(point.before), shown(point.after), null, unit).way}</small>
+              )}
             </th>
             <td>{place(point.before)}</td>
             <td>

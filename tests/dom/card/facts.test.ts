@@ -65,7 +65,13 @@ describe("what a card says", () => {
   });
 
   it("gives the points in question and the wheel's readings", () => {
-    expect(pointFacts(card(), "mm")[0]).toEqual({ name: "upper.in", forward: "150.0", out: "392.0", up: "440.0" });
+    expect(pointFacts(card(), "mm")[0]).toEqual({
+      name: "upper.in",
+      title: "Upper link, inboard end",
+      forward: "150.0",
+      out: "392.0",
+      up: "440.0",
+    });
     expect(wheelReadings(card({ travel_mm: { left: 80, right: 80 } }).wheels[0]!, "mm")).toEqual([
       { name: "Toe, + is in", value: "+0.13°" },
       { name: "Camber", value: "−3.02°" },
@@ -84,7 +90,7 @@ describe("sharing a card out over sheets", () => {
     wants: "",
     pair: null,
   }));
-  const points = Array.from({ length: 30 }, (_, k) => ({ name: String(k), forward: "", out: "", up: "" }));
+  const points = Array.from({ length: 30 }, (_, k) => ({ name: String(k), title: "", forward: "", out: "", up: "" }));
   const names = (pages: readonly CardPage[]) => pages.flatMap((page) => page.verdicts.map((fact) => fact.name));
 
   it.each(["A4", "Letter"] as const)("leaves nothing off on %s", (paper) => {

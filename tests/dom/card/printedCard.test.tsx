@@ -28,7 +28,7 @@ describe("a printed card", () => {
     for (const text of [
       "Donor mounts in",
       "6.2 too deep at +38",
-      "upper.in",
+      "Upper link, inboard end upper.in",
       "Wheel at +38",
       "Tacked",
       "Measured",

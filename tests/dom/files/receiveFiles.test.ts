@@ -103,6 +103,12 @@ describe("opening what was dropped", () => {
     expect(trouble!.wanted).toContain("uper.in?");
   });
 
+  it("says of what is no JSON that it is no scene, and where it stops to be readable", async () => {
+    await openFiles([new File(['{\n  "title": nine\n}'], "notes.json")]);
+    const { trouble } = useFileTrouble.getState();
+    expect(trouble!.wrong).toBe("is not an Elbowroom scene file (not readable as JSON at line 2, column 12)");
+  });
+
   it("saves the kept scene, a move that is only tried apart", async () => {
     const written: Blob[] = [];
     const stream = { write: async (data: Blob) => void written.push(data), close: async () => {} };

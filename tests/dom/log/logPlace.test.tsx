@@ -59,6 +59,34 @@ describe("the place Build log", () => {
     expect(row(/upper\.in/).textContent).toContain("130.0, 392.0, 446.0");
   });
 
+  it("shows a difference that its printed figures give", () => {
+    const gap = (number: number, clearance_mm: number, at: readonly [number, number, number]) =>
+      card({
+        number,
+        points: { ...POINTS, "upper.in": at },
+        result: result({ pairs: [pair({ clearance_mm, verdict: "tight" })] }),
+      });
+    // 2.04 prints as 2.0 and 5.16 as 5.2: 3.2 apart as printed, though 3.12 as they are
+    show([gap(2, 5.16, [150.16, 392, 440]), gap(1, 2.04, [147.04, 392, 440])]);
+    fireEvent.click(screen.getByRole("checkbox", { name: "Compare card 1" }));
+    fireEvent.click(screen.getByRole("checkbox", { name: "Compare card 2" }));
+    expect(row(/Ear, upper link/).textContent).toContain("▴ +3.2");
+    expect(row(/Upper link, inboard end upper\.in/).textContent).toContain("3.2 forward");
+    act(() => app.setState({ unit: "in" }));
+    // 2.04 / 25.4 = 0.0803 and 5.16 / 25.4 = 0.2031: 0.080 and 0.203
+    expect(row(/Ear, upper link/).textContent).toContain("▴ +0.123");
+  });
+
+  it("opens a card's scene where its picture was taken, as often as it is asked to", () => {
+    show([card({ travel_mm: { left: 38, right: -38 } })]);
+    for (let time = 0; time < 2; time++) {
+      const before = app.getState().document;
+      fireEvent.click(screen.getByRole("button", { name: "Open this scene again" }));
+      expect(app.getState()).toMatchObject({ travel_mm: { left: 38, right: -38 }, wheels: "opposed", pose: "overrun" });
+      expect(app.getState().document).not.toBe(before);
+    }
+  });
+
   it("opens the scene of a card again as a step that can be undone", () => {
     show();
     fireEvent.click(screen.getByRole("button", { name: "Open this scene again" }));
