@@ -5,7 +5,6 @@ import type { App } from "../store/actions.ts";
 import { livePoses } from "../store/livePoses.ts";
 import { findPair } from "../store/sessionActions.ts";
 import { app } from "../store/useApp.ts";
-import { closeLookDirection } from "../viewport/closeLookStyle.ts";
 import { eyeText } from "../words/direction.ts";
 import { INSET_WIDTH, withCloseLook } from "./withCloseLook.ts";
 
@@ -22,7 +21,7 @@ export async function takePicture(compose: typeof withCloseLook = withCloseLook)
   const view = viewHandle.current;
   if (!view) throw new Error("no view is shown here; make the card in the Corner to have one");
   const main = view.snapshot(WIDTH, HEIGHT, ON_PAPER);
-  const look = closeLookOf(app.getState());
+  const look = await closeLookOf(app.getState());
   if (!look) return main;
   const { at, from, only } = look;
   const inset = view.snapshot(INSET_WIDTH, INSET_WIDTH, { ...ON_PAPER, view: { at, from, span_mm: SPAN_mm }, only });
@@ -36,9 +35,12 @@ interface CloseLookSpec {
 }
 
 /** The chosen touch with the wheels where they are shown; null while none is chosen. */
-function closeLookOf({ chosenPair, result, scene, bodies, travel_mm, pose }: App): CloseLookSpec | null {
+async function closeLookOf(state: App): Promise<CloseLookSpec | null> {
+  const { chosenPair, result, scene, bodies, travel_mm, pose } = state;
   const pair = chosenPair === null ? undefined : findPair({ result }, chosenPair);
   if (!pair || !scene) return null;
+  // comes with the 3D picture, which the page does not wait for
+  const { closeLookDirection } = await import("../viewport/closeLookStyle.ts");
   return {
     at: touchNow(pair, scene, bodies, livePoses(scene, bodies, { travel_mm, pose })),
     from: closeLookDirection(pair.partingOfA),
