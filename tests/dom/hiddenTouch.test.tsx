@@ -36,6 +36,7 @@ describe("a chosen touch on parts that are off in the view", () => {
   it("says which group is off", () => {
     app.setState({
       chosenPair: pairKey(pair),
+      closeLook: false,
       show: { chassis: "off", powertrain: "off", hub: "solid", arms: "solid" },
     });
     render(<ViewNotes />);
@@ -45,6 +46,7 @@ describe("a chosen touch on parts that are off in the view", () => {
   it("has nothing to say while both parts are shown, or no touch is chosen", () => {
     app.setState({
       chosenPair: pairKey(pair),
+      closeLook: false,
       show: { chassis: "off", powertrain: "glass", hub: "off", arms: "solid" },
     });
     render(<ViewNotes />);

@@ -66,6 +66,7 @@ describe("the travel rule to the ear and the hand", () => {
   it("what is not checked is not called clear", () => {
     shown({ travel_mm: -60, bands: [], unchecked: true });
     expect(slider().getAttribute("aria-valuetext")).toBe("60 droop, not all checked yet");
+    expect(slider().querySelector(".lane-back.unchecked")).toBeTruthy();
   });
 
   it("Page Up and End are full bump, Page Down full droop", () => {

@@ -61,9 +61,10 @@ function WholeTravel() {
   return (
     <div className="check-line quiet">
       <span>
-        Whole travel checked, {engine}, {sides === 2 ? "both sides, a pair of both counted once" : "one side"}
+        Whole travel checked, {engine}, {sides === 2 ? "both sides" : "one side"}
       </span>
       <span className="tabular">to {unit === "in" ? "0.004 in" : "0.1 mm"}</span>
+      {sides === 2 && <span className="counted">A pair that both sides have counts once.</span>}
     </div>
   );
 }

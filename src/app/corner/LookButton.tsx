@@ -11,7 +11,10 @@ export function LookButton() {
   const stand = useApp((state) => state.stand);
   return (
     <Popover.Root>
-      <Popover.Trigger className="group-chip look-button">
+      <Popover.Trigger
+        className="group-chip look-button"
+        aria-label={stand ? `Look from ${stand}` : "Look turned by hand"}
+      >
         <span className="quiet">{stand ? "Look from" : "Look"}</span> {stand ?? "turned by hand"}
       </Popover.Trigger>
       <Popover.Portal>

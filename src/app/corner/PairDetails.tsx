@@ -71,7 +71,7 @@ function detailsOf(
   details.push(["Wants", wantedText(pair.required_mm, unit)]);
   // parts may turn towards each other on the way apart: what is missing is the least that will do
   if (pair.clearance_mm < pair.required_mm)
-    details.push(["To clear it needs", `at least ${lengthText(pair.required_mm - pair.clearance_mm, unit)}`]);
+    details.push(["To clear it needs", unbroken(`at least ${lengthText(pair.required_mm - pair.clearance_mm, unit)}`)]);
   if (anyPose) for (const [pose, worst_mm] of poses) details.push([capital(poseName(pose)), depthText(worst_mm, unit)]);
   if (twin) {
     const other = `${depthText(twin.clearance_mm, unit)} at ${travelText(twin.at.travel_mm, unit)}`;
@@ -86,9 +86,11 @@ function detailsOf(
 function wayApart(pair: PairVerdict, scene: Scene | null, unit: Unit): string {
   const [mover] = namedFirst(pair, scene);
   const way = directionText(scale(pair.partingOfA, mover === pair.a ? 1 : -1), pair.side);
-  // after a length a bare "in" reads as inches
-  const spelt = way.replace(/\b(in|out)\b/g, "$1board");
-  return `move ${nameWithin(mover, scene)} ${lengthText(-pair.clearance_mm, unit)} ${spelt}`;
+  return `move ${nameWithin(mover, scene)} ${lengthText(-pair.clearance_mm, unit)} ${way}`;
+}
+
+function unbroken(text: string): string {
+  return text.replaceAll(" ", "\u00a0");
 }
 
 function depthText(clearance_mm: number, unit: Unit): string {

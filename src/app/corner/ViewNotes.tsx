@@ -41,12 +41,13 @@ export function ViewNotes() {
   );
 }
 
-/** A chosen touch on parts that the builder hid. */
+/** A chosen touch on parts that the builder hid; the close look says so by itself. */
 function HiddenNote() {
   const pair = useApp((state) => (state.chosenPair === null ? null : (findPair(state, state.chosenPair) ?? null)));
   const bodies = useApp((state) => state.bodies);
   const show = useApp((state) => state.show);
-  const hidden = pair && hiddenText(hiddenGroups(pair, bodies, show));
+  const closeLook = useApp((state) => state.closeLook);
+  const hidden = pair && !closeLook && hiddenText(hiddenGroups(pair, bodies, show));
   if (!hidden) return null;
   return (
     <p className="view-note" role="status">

@@ -24,28 +24,33 @@ const FOOT = 66;
 /** Below a rule, for what its lane cannot say by itself. */
 const CAPTION = 42;
 /** Narrower than this the dock takes a second row. */
-const DOCK_WIDTH = 955;
-const DOCK_ROW = 52;
+const DOCK_WIDTH = { wide: 955, tablet: 680, phone: 0 } as const;
+const DOCK_ROW = 56;
+/** Narrower than this a tablet's chips take a second row. */
+const CHIPS_WIDTH = 600;
+const CHIP_ROW = 56;
 export const RULE_MARGIN = 14;
 /** The rules stand this far below the view's middle: more lies above them than below. */
 const RULE_DROP = 4;
 
 export function viewPlan(layout: Layout, width: number, height: number): ViewPlan {
   const large = layout !== "wide";
-  const foot = layout === "wide" && width < DOCK_WIDTH ? FOOT + DOCK_ROW : FOOT;
+  const foot = width < DOCK_WIDTH[layout] ? FOOT + DOCK_ROW : FOOT;
+  const head = layout === "tablet" && width < CHIPS_WIDTH ? HEAD + CHIP_ROW : HEAD;
   const under = layout === "phone" ? 4 : CAPTION;
   const above = layout === "phone" ? 28 : 12;
-  const ruleHeight = Math.max(LEAST_RULE_HEIGHT, Math.min(RULE_HEIGHT, height - HEAD - foot - above - under));
-  const ruleTop = Math.min((height - ruleHeight) / 2 + RULE_DROP, height - foot - ruleHeight - under);
+  const ruleHeight = Math.max(LEAST_RULE_HEIGHT, Math.min(RULE_HEIGHT, height - head - foot - above - under));
+  const middle = (height + head - HEAD - ruleHeight) / 2 + RULE_DROP;
+  const ruleTop = Math.min(middle, height - foot - ruleHeight - under);
   const radius = Math.max(56, Math.min(100, width * 0.12, height * 0.17));
   const side = RULE_MARGIN + (large ? 92 : 96);
   const lensX = layout === "phone" ? width - radius - 24 : RULE_MARGIN + 156 + radius;
-  const lensY = HEAD + radius + 8;
+  const lensY = head + radius + 8;
   const outmost: Circle = { x: lensX, y: lensY, radius };
   return {
     ruleTop,
     ruleHeight,
-    inset: { top: HEAD + 20, bottom: foot + 8, left: side, right: layout === "phone" ? 16 : side },
+    inset: { top: head + 20, bottom: foot + 8, left: side, right: layout === "phone" ? 16 : side },
     lens: (touch) => (layout === "phone" ? outmost : clearLens(outmost, width, touch)),
     flags(scene, travel_mm) {
       const range_mm = [-scene.travel.droop_mm, scene.travel.bump_mm] as const;

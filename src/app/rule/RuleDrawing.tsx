@@ -70,7 +70,7 @@ function Lines({ shape, range_mm, unit, side, travel_mm }: DrawingProps) {
   });
 }
 
-function Lane({ shape, bands, still, held_mm, reach_mm, range_mm, stale }: DrawingProps) {
+function Lane({ shape, bands, still, held_mm, reach_mm, range_mm, unchecked, stale }: DrawingProps) {
   const { edge, x, y, boxX } = shape;
   const left = boxX(edge + 2, LANE_WIDTH);
   const box = (from_mm: number, to_mm: number) => ({
@@ -87,7 +87,7 @@ function Lane({ shape, bands, still, held_mm, reach_mm, range_mm, stale }: Drawi
         x={boxX(edge - LANE_WIDTH / 2, LANE_REACH_px)}
         width={LANE_REACH_px}
       />
-      <rect className="lane-back" {...box(range_mm[0], range_mm[1])} />
+      <rect className={unchecked ? "lane-back unchecked" : "lane-back"} {...box(range_mm[0], range_mm[1])} />
       {still && <rect className={`still ${still.kind}`} {...box(range_mm[0], range_mm[1])} />}
       {bands.map((band) => (
         <rect key={`${band.kind} ${band.from_mm}`} className={band.kind} {...box(band.from_mm, band.to_mm)} />

@@ -17,7 +17,7 @@ export const KEY_LIST: readonly {
     keys: [
       { press: ["↑", "↓"], does: "bump, droop by 1 mm or 1/16 in; with Shift ten times that" },
       { press: ["Home"], does: "ride height" },
-      { press: ["Page Up", "Page Down"], does: "full bump, full droop, once a rule is in hand" },
+      { press: ["Page Up", "Page Down"], does: "full bump, full droop, once a rule has the focus" },
       { press: [",", "."], does: "engine pose before, after" },
     ],
   },

@@ -4,7 +4,9 @@ import { readRevolution, revolve } from "./revolution.ts";
 /** Grooves of the drawn tread: common practice for a road tyre, no source. They cut inwards: nothing is drawn outside the checked solid. */
 const GROOVES = [-0.52, -0.18, 0.18, 0.52];
 const GROOVE_WIDTH = 0.055;
-const GROOVE_DEPTH_MM = 7;
+const GROOVE_DEPTH_MM = 5;
+/** The foot's share of the width: walls so wide that a picture of a whole car still samples them everywhere. */
+const GROOVE_FOOT = 0.35;
 const SEGMENTS = 144;
 
 /**
@@ -37,7 +39,10 @@ export function tyreMesh(solid: Solid): { positions: Float32Array; indices: Uint
       const radius = (x: number) => from[1] + ((to[1] - from[1]) * (x - from[0])) / (to[0] - from[0]);
       const near = along - way * half * GROOVE_WIDTH;
       const far = along + way * half * GROOVE_WIDTH;
-      const [nearFoot, farFoot] = [along - way * half * GROOVE_WIDTH * 0.6, along + way * half * GROOVE_WIDTH * 0.6];
+      const [nearFoot, farFoot] = [
+        along - way * half * GROOVE_WIDTH * GROOVE_FOOT,
+        along + way * half * GROOVE_WIDTH * GROOVE_FOOT,
+      ];
       grooved.push(
         [near, radius(near)],
         [nearFoot, radius(nearFoot) - GROOVE_DEPTH_MM],
