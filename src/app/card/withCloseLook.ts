@@ -22,7 +22,7 @@ export async function withCloseLook(main: Blob, closeLook: Blob, words: string):
   const x = MAIN_WIDTH - MARGIN - radius;
   const y = picture.height / scale - MARGIN - radius;
   drawRound(context, inset, x, y, radius);
-  drawTag(context, words, x - radius - 10, y + radius - 26);
+  drawTag(context, words, x - radius - 10, y + radius - 30);
   picture.close();
   inset.close();
   return new Promise((resolve, reject) => {
@@ -51,5 +51,5 @@ function drawRound(context: CanvasRenderingContext2D, inset: ImageBitmap, x: num
 }
 
 function drawTag(context: CanvasRenderingContext2D, words: string, right: number, top: number): void {
-  drawText(context, words, right, top, { size: 15, align: "right" });
+  drawText(context, words, right, top, { size: 20, align: "right" });
 }

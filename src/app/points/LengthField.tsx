@@ -41,10 +41,10 @@ function signed(by: number): string {
 
 /** Below the field: what a sum comes to, that a minus is a place, else the value in the other unit. */
 function echoOf(field: LengthText, value_mm: number, unit: Unit): string {
-  const inches = (mm: number) => (unit === "in" ? `, about ${fractionText(mm)}` : "");
+  const inches = (mm: number) => (unit === "in" ? `\nabout ${fractionText(mm)}` : "");
   if (field.worked_mm !== null) return `= ${lengthText(field.worked_mm, unit)}${inches(field.worked_mm)}`;
   if (field.isBelowZero) return "a place, not a step";
-  if (unit === "in") return `about ${fractionText(value_mm)}; ${lengthText(value_mm, "mm")}`;
+  if (unit === "in") return `about ${fractionText(value_mm)}\n${lengthText(value_mm, "mm")}`;
   return lengthText(value_mm, "in");
 }
 

@@ -14,6 +14,7 @@ import {
   leavesText,
   lengthEffects,
   openPairs,
+  type PairEffect,
   pairEffects,
   type WheelEffect,
   wheelEffects,
@@ -83,9 +84,16 @@ function Gaps({ before, after, unit }: GapsProps) {
           }))}
         />
       )}
-      {rows.length > shown.length && <p className="fine quiet">and {rows.length - shown.length} more</p>}
+      {rows.length > shown.length && <p className="fine quiet">{restText(rows.slice(MOST_PAIRS), after !== null)}</p>}
     </>
   );
+}
+
+/** "and 3 more"; "and 21 more that stay clear". */
+function restText(rest: readonly PairEffect[], isChecked: boolean): string {
+  const allClear =
+    isChecked && rest.every(({ before, after }) => before.verdict === "clear" && after.verdict === "clear");
+  return `and ${rest.length} more${allClear ? " that stay clear" : ""}`;
 }
 
 function Wheel({ unit }: { unit: Unit }) {

@@ -64,8 +64,8 @@ export function PointSheet({ info }: { info: PointInfo }) {
               />
             ))}
             <p className="fine quiet">
-              +20 adds 20 to what stands in the field; −20 is a place below zero, not a step: to take 20 off, write
-              440-20.
+              +20 adds 20 to what stands in the field. −20 is a place below zero, not a step: to take 20 off, write it
+              behind the number, as in 440-20.
             </p>
             <MeaningChooser info={info} disabled={elsewhere} />
           </div>

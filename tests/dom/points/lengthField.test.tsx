@@ -96,12 +96,12 @@ describe("a length field", () => {
 
   it("says in inches what the rule reads", () => {
     const { type, below } = show("in", 9.4375 * 25.4);
-    expect(below()).toBe("about 9 7/16 in; 239.7 mm");
+    expect(below()).toBe("about 9 7/16 in\n239.7 mm");
     type("9.4375+1");
-    expect(below()).toBe("= 10.438 in, about 10 7/16 in");
+    expect(below()).toBe("= 10.438 in\nabout 10 7/16 in");
     // one foot is twelve inches
     type("1' 4 1/4\"");
-    expect(below()).toBe("= 16.250 in, about 16 1/4 in");
+    expect(below()).toBe("= 16.250 in\nabout 16 1/4 in");
   });
 
   it("keeps nonsense in the field, says what is wanted, and tells nobody", () => {
