@@ -4,9 +4,13 @@ import { PrintedCard } from "./PrintedCard.tsx";
 import { PAPER_mm, usePrinting } from "./printing.ts";
 import "./print.css";
 
-/** Lays the asked cards out on paper, out of sight, hands them to the browser's printer and clears up. */
+/**
+ * Lays cards out on paper, out of sight: those that stand open, ready for the browser's own print command, or those asked
+ * for, which it hands to the browser's printer and then clears up.
+ */
 export function PrintRoom() {
   const job = usePrinting((state) => state.job);
+  const open = usePrinting((state) => state.open);
   const paper = usePrinting((state) => state.paper);
   const done = usePrinting((state) => state.done);
   const sheets = useRef<HTMLDivElement>(null);
@@ -24,18 +28,20 @@ export function PrintRoom() {
     };
   }, [job, done]);
 
-  if (!job) return null;
+  const sheetsOf = job ?? open;
+  if (!sheetsOf) return null;
   const { width, height } = PAPER_mm[paper];
   return createPortal(
     <div
       className="paper"
+      aria-hidden="true"
       ref={sheets}
       style={{ "--paper-width": `${width}mm`, "--paper-height": `${height}mm` } as React.CSSProperties}
     >
       <style>{`@page { size: ${paper === "A4" ? "A4" : "letter"} portrait; margin: 0; }`}</style>
       <PrintPatterns />
-      {job.cards.map((card) => (
-        <PrintedCard key={card.id} card={card} unit={job.unit} paper={paper} />
+      {sheetsOf.cards.map((card) => (
+        <PrintedCard key={card.id} card={card} unit={sheetsOf.unit} paper={paper} />
       ))}
     </div>,
     document.body,

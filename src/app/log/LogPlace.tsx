@@ -1,5 +1,8 @@
-import { useEffect } from "react";
+import { useEffect, useRef } from "react";
+import type { Card } from "../../buildlog/entry.ts";
 import { PaperChoice } from "../card/PaperChoice.tsx";
+import { usePrinting } from "../card/printing.ts";
+import { useApp } from "../store/useApp.ts";
 import { CardList } from "./CardList.tsx";
 import { CardView } from "./CardView.tsx";
 import { ComparedCards } from "./ComparedCards.tsx";
@@ -20,6 +23,7 @@ export function LogPlace() {
   const pair = cards.filter((card) => ticked.includes(card.id)).sort((a, b) => a.number - b.number);
   const open = cards.find((card) => card.id === openId) ?? cards[0];
   const [before, after] = pair;
+  useReadyToPrint(before && after ? [before, after] : open ? [open] : []);
   return (
     <main className="log">
       <aside className="log-stack" aria-label="Job cards">
@@ -47,6 +51,19 @@ export function LogPlace() {
       </div>
     </main>
   );
+}
+
+/** The browser's own print command prints what stands open, unless a card is just being made. */
+function useReadyToPrint(cards: readonly Card[]): void {
+  const unit = useApp((state) => state.unit);
+  const cardOpen = useApp((state) => state.cardOpen);
+  const latest = useRef(cards);
+  latest.current = cards;
+  const ids = cards.map((card) => card.id).join(" ");
+  useEffect(() => {
+    usePrinting.getState().setOpen(ids && !cardOpen ? { cards: latest.current, unit } : null);
+    return () => usePrinting.getState().setOpen(null);
+  }, [ids, unit, cardOpen]);
 }
 
 function LogTrouble() {

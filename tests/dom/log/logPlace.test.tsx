@@ -1,5 +1,6 @@
 import { act, cleanup, fireEvent, render, screen, within } from "@testing-library/react";
-import { afterEach, beforeEach, describe, expect, it } from "vitest";
+import { afterEach, beforeEach, describe, expect, it, vi } from "vitest";
+import { PrintRoom } from "../../../src/app/card/PrintRoom.tsx";
 import { log } from "../../../src/app/log/cards.ts";
 import { LogPlace } from "../../../src/app/log/LogPlace.tsx";
 import { app } from "../../../src/app/store/useApp.ts";
@@ -75,6 +76,22 @@ describe("the place Build log", () => {
     act(() => app.setState({ unit: "in" }));
     // 2.04 / 25.4 = 0.0803 and 5.16 / 25.4 = 0.2031: 0.080 and 0.203
     expect(row(/Ear, upper link/).textContent).toContain("▴ +0.123");
+  });
+
+  it("has the open card laid out for the browser's own print command, and clears it away with the log", () => {
+    const print = vi.fn();
+    vi.stubGlobal("print", print);
+    const paper = () => document.querySelector(".paper");
+    show();
+    render(<PrintRoom />);
+    expect(paper()!.textContent).toContain("Job card 14");
+    fireEvent.click(screen.getByRole("button", { name: /12 Donor mounts in/ }));
+    expect(paper()!.textContent).toContain("Job card 12");
+    act(() => app.setState({ cardOpen: true }));
+    expect(paper()).toBeNull();
+    act(() => app.setState({ cardOpen: false }));
+    expect(print).not.toHaveBeenCalled();
+    vi.unstubAllGlobals();
   });
 
   it("opens a card's scene where its picture was taken, as often as it is asked to", () => {
