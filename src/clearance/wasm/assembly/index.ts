@@ -18,9 +18,9 @@ import { openTrees, testHint, testLeaves } from "./leaf";
 
 export { exchange, heapStart, leafTriangles, stackEntries } from "./layout";
 
-const STACK_A: usize = memory.data(4 * 256, 16);
-const STACK_B: usize = memory.data(4 * 256, 16);
-const STACK_BOUND: usize = memory.data(4 * 256, 16);
+const STACK_A: usize = memory.data(4 * STACK_ENTRIES, 16);
+const STACK_B: usize = memory.data(4 * STACK_ENTRIES, 16);
+const STACK_BOUND: usize = memory.data(4 * STACK_ENTRIES, 16);
 
 /**
  * Smallest distance between two trees (the addresses of their headers, neither empty) as distance.ts defines it: pose,

@@ -32,11 +32,11 @@ import {
 import { RESULT, triangleDistance } from "./triangle";
 
 // B's triangles of the leaf, in A's axes, as far as they were needed.
-const PLACED: usize = memory.data(72 * 256, 16);
-const IS_PLACED: usize = memory.data(256, 16);
+const PLACED: usize = memory.data(TRIANGLE_SIZE * LEAF_TRIANGLES, 16);
+const IS_PLACED: usize = memory.data(LEAF_TRIANGLES, 16);
 // How far each triangle of A reaches along either line, and where each of B begins, less the slack. By line.
-const END_OF_A: usize = memory.data(2 * 4 * 256, 16);
-const START_OF_B: usize = memory.data(2 * 4 * 256, 16);
+const END_OF_A: usize = memory.data(2 * 4 * LEAF_TRIANGLES, 16);
+const START_OF_B: usize = memory.data(2 * 4 * LEAF_TRIANGLES, 16);
 const LINE_SIZE: usize = 4 * LEAF_TRIANGLES;
 
 let trianglesA: usize = 0;
