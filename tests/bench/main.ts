@@ -1,6 +1,7 @@
 // `npm run bench [-- --only NAME]`: speed as it is on this machine; what counts is the ratio to the peer run in the same rounds.
 import { benchClearance } from "./clearance.ts";
 import { benchCorner } from "./corner.ts";
+import { benchKernels } from "./kernels.ts";
 import { benchKinematics } from "./kinematics.ts";
 import { benchScale } from "./scale.ts";
 import { benchScenes } from "./scenes.ts";
@@ -13,6 +14,7 @@ const PARTS: Readonly<Record<string, { title: string; run: (say: Say) => Promise
     title: "Kinematics, one core",
     run: async (say) => (await benchKinematics()).forEach(say),
   },
+  kernels: { title: "Distances by the compiled kernel and by the TypeScript one", run: benchKernels },
   clearance: {
     title: "Sweeps and patches of a whole corner, one thread",
     run: async (say) => (await benchClearance()).forEach(say),
