@@ -57,6 +57,11 @@ describe("the travel rule to the ear and the hand", () => {
     expect(onStill).toHaveBeenCalledWith(still);
   });
 
+  it("for a finger the word on engine and frame is no button: it would be too small to hit", () => {
+    shown({ large: true, still: { kind: "clash", worst: "both/head/hoop" } });
+    expect(screen.getByText("engine and frame: clash").closest("button")).toBeNull();
+  });
+
   it("says that its bands are over all engine poses", () => {
     shown({ anyPose: true });
     expect(screen.getByText("any engine pose").title).toContain("at least one engine pose");
