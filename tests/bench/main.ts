@@ -14,7 +14,10 @@ const PARTS: Readonly<Record<string, { title: string; run: (say: Say) => Promise
     title: "Kinematics, one core",
     run: async (say) => (await benchKinematics()).forEach(say),
   },
-  kernels: { title: "Distances by the compiled kernel and by the TypeScript one", run: benchKernels },
+  kernels: {
+    title: "Distances by the compiled kernel and by the TypeScript one",
+    run: async (say) => benchKernels(say),
+  },
   clearance: {
     title: "Sweeps and patches of a whole corner, one thread",
     run: async (say) => (await benchClearance()).forEach(say),
