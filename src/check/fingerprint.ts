@@ -2,8 +2,8 @@ import type { Motion, SweepPair } from "../clearance/types.ts";
 import type { PlannedPair } from "./plan.ts";
 
 /**
- * What one pair's sweep depends on, as text: both solids, their motions in each pose, the range, the clearance asked for
- * and the excused joints. Equal fingerprints have equal sweeps, so a finished sweep can be kept from check to check.
+ * What one pair's sweep depends on, as text: both solids, their motions in each pose, the way there, the range, the
+ * clearance asked for and the excused joints. Equal fingerprints have equal sweeps, so a finished sweep can be kept from check to check.
  */
 export function fingerprint({ first, second, sweep }: PlannedPair): string {
   return [first.content, second.content, sweep.required_mm, excuses(sweep), variants(sweep)].join("|");
@@ -15,7 +15,9 @@ function excuses({ excuses }: SweepPair): string {
 
 function variants({ variants }: SweepPair): string {
   return variants
-    .map(({ pose, a, b, from_mm, to_mm }) => [pose, from_mm, to_mm, digest(a), digest(b)].join(","))
+    .map(({ pose, a, b, from_mm, to_mm, rock }) =>
+      [pose, from_mm, to_mm, digest(a), digest(b), rock?.content].join(","),
+    )
     .join(";");
 }
 

@@ -1,29 +1,29 @@
 import { solveCorner } from "../kinematics/corner.ts";
-import { type Readings, readCorner } from "../kinematics/readings.ts";
-import { poseOfTrack } from "../maths/pose.ts";
+import { readCorner } from "../kinematics/readings.ts";
 import type { PowertrainPose, Scene, Side } from "../scene/scene.ts";
+import { type Held, type Holder, worstStates } from "./limitStates.ts";
 import type { LimitName, LimitVerdict, StateAt } from "./result.ts";
-import { credibleRange, type SideRun } from "./tracks.ts";
-
-/** A reading held against its limit: `spare` below 0 means passed. */
-interface Held {
-  readonly value: number;
-  readonly limit: number;
-  readonly spare: number;
-}
-
-type Holder = (readings: Readings) => Held | null;
+import type { SideRun } from "./tracks.ts";
 
 /** Closeness to which the travel where a limit is passed is told. */
 const PASSED_MM = 0.001;
 
-/** Every limit the scene states, each with its worst value over all travels and the given powertrain poses of one side. */
+/**
+ * Every limit the scene states, each with its worst value over all travels, the given powertrain poses of one side and the
+ * ways to them from rest.
+ */
 export function limitsOf(scene: Scene, sideRun: SideRun, poses: readonly PowertrainPose[]): LimitVerdict[] {
   const limits: LimitVerdict[] = [];
-  for (const [what, hold] of holders(scene, sideRun.side)) {
-    const worst = worstState(sideRun, poses, hold);
-    if (!worst) continue;
-    const { value, limit, spare, at } = worst;
+  const list = holders(scene, sideRun.side);
+  const worst = worstStates(
+    sideRun,
+    poses,
+    list.map(([, hold]) => hold),
+  );
+  for (const [i, [what, hold]] of list.entries()) {
+    const held = worst[i];
+    if (!held) continue;
+    const { value, limit, spare, at } = held;
     limits.push({
       side: sideRun.side,
       what,
@@ -75,32 +75,10 @@ function between(value: number | null, least: number | null, most: number | null
   return low ?? high;
 }
 
-function worstState(
-  { corner, run }: SideRun,
-  poses: readonly PowertrainPose[],
-  hold: Holder,
-): (Held & { at: StateAt }) | null {
-  let worst: (Held & { at: StateAt }) | null = null;
-  for (const pose of poses) {
-    const range = credibleRange(pose, run.from_mm, run.to_mm);
-    if (!range) continue;
-    const look = (travel_mm: number, carrier: Float64Array) => {
-      const held = hold(readCorner(corner, carrier, pose.id));
-      if (held && (!worst || held.spare < worst.spare)) worst = { ...held, at: { travel_mm, pose: pose.id } };
-    };
-    for (const end of range) look(end, solveCorner(corner, end).pose);
-    for (let knot = 0; knot < run.travel_mm.length; knot++) {
-      const travel_mm = run.travel_mm[knot]!;
-      if (travel_mm > range[0] && travel_mm < range[1]) look(travel_mm, poseOfTrack(run.carrier, knot));
-    }
-  }
-  return worst;
-}
-
 /** Goes out from ride height towards the worst state and bisects for where the spare runs out; 0 when it has none there. */
 function passedAt({ corner, run }: SideRun, hold: Holder, at: StateAt): number {
   const spareAt = (travel_mm: number) =>
-    hold(readCorner(corner, solveCorner(corner, travel_mm).pose, at.pose))?.spare ?? 0;
+    hold(readCorner(corner, solveCorner(corner, travel_mm).pose, at.pose, at.share))?.spare ?? 0;
   if (spareAt(0) < 0) return 0;
   const outward = [...run.travel_mm].filter((travel_mm) => travel_mm * at.travel_mm > 0);
   if (at.travel_mm < 0) outward.reverse();

@@ -1,9 +1,10 @@
-import type { JointExcuse, SweepPair, SweepVariant } from "../clearance/types.ts";
+import type { JointExcuse, Rock, SweepPair, SweepVariant } from "../clearance/types.ts";
 import { type Joint, listJoints } from "../kinematics/joints.ts";
 import { mirror, type Vec3 } from "../maths/vec3.ts";
 import type { PowertrainPose, Scene, Side } from "../scene/scene.ts";
 import type { ModelBody } from "./model.ts";
 import { canMeet, requiredClearance, rigidCluster } from "./pairRules.ts";
+import { rocksOf } from "./rock.ts";
 import { credibleRange, type SideRun, type Tracks, tracksOf } from "./tracks.ts";
 
 /** One pair of bodies to sweep, with what the verdict needs to know of it. */
@@ -55,6 +56,7 @@ interface Stage {
     readonly pose: string;
     readonly tracks: Tracks;
     readonly range: readonly [number, number];
+    readonly rock: ((first: ModelBody, second: ModelBody) => Rock) | null;
   }[];
   readonly side: Side;
   readonly clusterOf: (mount: string) => string;
@@ -62,9 +64,13 @@ interface Stage {
 
 function setStage(scene: Scene, sideRun: SideRun, poses: readonly PowertrainPose[]): Stage {
   const { run, side } = sideRun;
+  // a pose that is asked for alone has no rest beside it to come from
+  const hasRest = poses.some(({ id }) => id === "rest");
   const variants = poses.flatMap((pose) => {
     const range = credibleRange(pose, run.from_mm, run.to_mm);
-    return range ? [{ pose: pose.id, tracks: tracksOf(sideRun, pose.id), range }] : [];
+    if (!range) return [];
+    const tracks = tracksOf(sideRun, pose.id);
+    return [{ pose: pose.id, tracks, range, rock: hasRest ? rocksOf(sideRun, pose, tracks) : null }];
   });
   return { joints: listJoints(scene, side), variants, side, clusterOf: rigidCluster(scene) };
 }
@@ -81,13 +87,14 @@ function addPair(
   const [first, second] = one.id < other.id ? [one, other] : [other, one];
   const dependsOnPose = [first, second].some(({ mount }) => mount === "powertrain" || mount === "driveshaft");
   const variants: SweepVariant[] = [];
-  for (const { pose, tracks, range } of stage.variants) {
+  for (const { pose, tracks, range, rock } of stage.variants) {
     // a pair that the powertrain does not move is the same in every pose: the first, at rest, tells it
     if (!dependsOnPose && variants.length > 0) continue;
     const a = tracks.get(first.mount);
     const b = tracks.get(second.mount);
     if (!a || !b) throw new Error(`no motion for ${a ? second.mount : first.mount}`);
-    variants.push({ pose, a, b, from_mm: range[0], to_mm: range[1] });
+    const way = rock ? { rock: rock(first, second) } : {};
+    variants.push({ pose, a, b, from_mm: range[0], to_mm: range[1], ...way });
   }
   pairs.push({
     side,

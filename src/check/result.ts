@@ -37,6 +37,8 @@ export interface CurvePoint {
 export interface StateAt {
   readonly travel_mm: number;
   readonly pose: string;
+  /** How far the engine has got from rest to the pose, 0 to 1; left out where it has got there. */
+  readonly share?: number;
 }
 
 export interface PairVerdict {
@@ -56,9 +58,9 @@ export interface PairVerdict {
   readonly partingOfA: Vec3;
   /** Why the pair is left out of the count; only with verdict "accepted". */
   readonly why?: string;
-  /** [travel_mm, clearance_mm] at the states looked at in the worst pose, travel ascending. */
+  /** [travel_mm, clearance_mm] at the states looked at in the worst pose at the worst share, travel ascending. */
   readonly profile: readonly (readonly [number, number])[];
-  /** Worst clearance of each powertrain pose. */
+  /** Worst clearance of each powertrain pose: on the way to it where it is worse there than at both ends. */
   readonly byPose: Readonly<Record<string, number>>;
   /** Keys of the two bodies of the model that gave the worst clearance. */
   readonly keys: readonly [string, string];

@@ -2,8 +2,9 @@ import type { Motion } from "../clearance/types.ts";
 import { type Corner, compileCorner } from "../kinematics/corner.ts";
 import { mountWriter } from "../kinematics/mounts.ts";
 import { powertrainPose } from "../kinematics/powertrain.ts";
+import { innerJoint, writeShaftPose } from "../kinematics/shaft.ts";
 import { runTravel, type TravelRun } from "../kinematics/travel.ts";
-import { identityPose, POSE_SIZE, poseOfTrack } from "../maths/pose.ts";
+import { identityPose, mirrorPose, POSE_SIZE, poseOfTrack } from "../maths/pose.ts";
 import type { PowertrainPose, Scene, Side } from "../scene/scene.ts";
 
 /** Closest knots of a motion: an arm of 100 mm strays 0.00125 mm from the chord between two of them. */
@@ -37,12 +38,32 @@ export function tracksOf({ corner, run }: SideRun, poseId: string): Tracks {
   }
   const tracks = new Map(writer.order.map((mount, i): [string, Motion] => [mount, { travel_mm, poses: motions[i]! }]));
   tracks.set("chassis", still(identityPose()));
-  tracks.set("powertrain", still(powertrainPose(corner.scene, poseId)));
+  tracks.set("powertrain", powertrainMotion(corner.scene, poseId));
   return tracks;
 }
 
 function still(pose: Float64Array): Motion {
   return { travel_mm: Float64Array.of(0), poses: pose };
+}
+
+/** The powertrain at a share of its way from rest to a pose. */
+export function powertrainMotion(scene: Scene, poseId: string, share = 1): Motion {
+  return still(powertrainPose(scene, poseId, share));
+}
+
+/** The driveshaft of one side through the travel it reaches, the powertrain at a share of its way from rest to a pose. */
+export function shaftMotion({ side, corner, run }: SideRun, poseId: string, share: number): Motion {
+  const { scene } = corner;
+  const { driveshaft } = scene;
+  if (!driveshaft) throw new Error("the scene has no driveshaft");
+  const inner = innerJoint(driveshaft, side, powertrainPose(scene, poseId, share)).at;
+  const poses = new Float64Array(run.carrier.length);
+  for (let knot = 0; knot < run.travel_mm.length; knot++) {
+    const pose = poseOfTrack(poses, knot);
+    writeShaftPose(driveshaft, inner, poseOfTrack(run.carrier, knot), pose);
+    if (side === "right") mirrorPose(pose, pose);
+  }
+  return { travel_mm: run.travel_mm, poses };
 }
 
 /** Travel within [from, to] in which the pose is credible; null where there is none. */

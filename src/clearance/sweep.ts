@@ -2,23 +2,25 @@ import { applyPose, POSE_SIZE, type Pose, turnByPose } from "../maths/pose.ts";
 import type { Vec3 } from "../maths/vec3.ts";
 import { MotionBound } from "./bound.ts";
 import type { Ball } from "./excuse.ts";
-import { uniteIntervals } from "./intervals.ts";
+import { type TravelInterval, uniteIntervals } from "./intervals.ts";
 import { poseOfMotion, RelativeMotion } from "./motion.ts";
 import { createPairGauge, type PairGauge } from "./pairState.ts";
 import { createExcusedGauge } from "./pairStateExcused.ts";
+import { RockSweep, type ShareTrack } from "./sweepRock.ts";
 import { type ClippedBody, TreeShelf } from "./sweepShelf.ts";
+import { SweepTolerance } from "./sweepTolerance.ts";
 import { SweepTrack } from "./sweepTrack.ts";
-import type { JointExcuse, Motion, PairSweep, SweepBody, SweepPair, SweepVariant } from "./types.ts";
+import type {
+  JointExcuse,
+  Motion,
+  PairSweep,
+  SweepBody,
+  SweepPair,
+  SweepVariant,
+  SweptState,
+  VariantSweep,
+} from "./types.ts";
 
-/** A pair farther apart than the required clearance by more than this is measured less finely, mm. */
-const NEAR_mm = 5;
-const FINE_mm = 0.01;
-const COARSE_mm = 0.1;
-/** Beyond the required clearance by more than this, nobody looks at the plot, mm. */
-const PLOTTED_mm = 25;
-/** What a depth may fall short of the deepest of the travel: so many mm, or so much of it if that is more. */
-const DEPTH = { least_mm: 0.05, share: 0.02 };
-const SAMPLED_DEPTH = { least_mm: 0.5, share: 0.05 };
 /** Clash stretches of different variants that end this close to each other are one, mm of travel. */
 const JOIN_mm = 0.1;
 
@@ -73,16 +75,17 @@ export function sweepAll(
 }
 
 /**
- * The signed clearance of one pair over the travel of all its variants. What is promised, for the motion as RelativeMotion
- * defines it and beside the tessellation:
+ * The signed clearance of one pair over the travel of all its variants and all the way from rest to each that rocks. What is
+ * promised, for the motion as RelativeMotion defines it at each share and beside the tessellation:
  *
- * - `clearance_mm` is within 0.01 mm of the smallest over all travels where that is between 0 and `required_mm` + 5 mm,
+ * - `clearance_mm` is within 0.01 mm of the smallest of all states where that is between 0 and `required_mm` + 5 mm,
  *   within 0.1 mm where they stay farther apart. While they overlap it is within 0.05 mm, or 2 % if that is more, of the
- *   deepest state, and the deepest in its own neighbourhood to 0.05 mm; where depth is sampled, 0.5 mm or 5 %. It is always
- *   a clearance that was measured at `at`, never below the true smallest one. Each `byVariant` holds to 0.1 mm, or to those
- *   shares of a depth, where the pair comes within `required_mm` + 25 mm; farther off it is the smallest that was measured.
- * - No overlap deeper than 0.1 mm goes unseen, however short; ends of `clashTravel_mm` lie on the clear side, at most
- *   0.05 mm of travel from the state where the overlap begins.
+ *   deepest state of the variants, within 0.1 mm or 5 % of the deepest on the ways between, and the deepest in its own
+ *   neighbourhood of travel to 0.05 mm; where depth is sampled, 0.5 mm or 5 %. It is always a clearance that was measured
+ *   at `at`, never below the true smallest one. Each `byVariant` holds to 0.1 mm, or to those shares of a depth, where the
+ *   pair comes within `required_mm` + 25 mm; farther off it is the smallest that was measured.
+ * - No overlap deeper than 0.1 mm goes unseen, however short, nor does one lie outside `clashTravel_mm`, whose ends lie on
+ *   the clear side, at most 0.05 mm of travel from the state where the overlap begins.
  *
  * Where joints excuse all of a body's surface, or a solid is empty, there is nothing to measure: the clearance is +Infinity.
  * Throws SweepStopped if cancelled.
@@ -101,36 +104,78 @@ export function sweepPair(
   const onMeasure = (): void => {
     if (options.isCancelled?.()) throw new SweepStopped("the sweep was stopped");
   };
-  const tracks: SweepTrack[] = [];
-  pair.variants.forEach((variant, i) => {
-    const alike = pair.variants.findIndex((earlier) => movesAlike(earlier, variant));
-    if (alike < i) tracks.push(tracks[alike]!);
-    else {
-      const motion = new RelativeMotion(variant.a, variant.b, variant.from_mm, variant.to_mm);
-      const bound = new MotionBound(motion, a.whole.extent, b.whole.extent);
-      tracks.push(new SweepTrack(motion, bound, gauge, onMeasure));
+  const all: SweepTrack[] = [];
+  const trackOf: TrackMaker = (motions, from_mm, to_mm) => {
+    const motion = new RelativeMotion(motions.a, motions.b, from_mm, to_mm);
+    const track = new SweepTrack(motion, new MotionBound(motion, a.whole.extent, b.whole.extent), gauge, onMeasure);
+    all.push(track);
+    return track;
+  };
+  const tracks = variantTracks(pair.variants, trackOf);
+  const rocks = pair.variants.map((_, i) => rockOf(pair.variants, tracks, i, trackOf));
+
+  const tolerance = new SweepTolerance(pair.required_mm, gauge.samplesDepth);
+  const worstOfAll = (): number => all.reduce((least, track) => Math.min(least, track.worst.clearance_mm), Infinity);
+  const clashesOfAll = (): TravelInterval[] =>
+    uniteIntervals(
+      all.flatMap((track) => track.clashes()),
+      JOIN_mm,
+    );
+  const settle = (clashes: () => TravelInterval[] | null): void => {
+    for (const rock of rocks) {
+      rock?.settle({ enough: () => tolerance.floorOnWay(rock.worst_mm, worstOfAll()), clashes });
     }
-  });
-  const own = [...new Set(tracks)].sort((p, q) => p.worst.clearance_mm - q.worst.clearance_mm);
-  const worstOfAll = (): number => own.reduce((least, track) => Math.min(least, track.worst.clearance_mm), Infinity);
-  const toleranceOf = (worst_mm: number): number => tolerance(worst_mm, pair.required_mm, gauge.samplesDepth);
-  for (const track of own) {
-    track.refineWorst((worst_mm) => {
-      const least = worstOfAll();
-      const ofAll = least - toleranceOf(least);
-      // a variant that is far from everything need not be told as finely as the worst one
-      if (least > pair.required_mm + PLOTTED_mm) return ofAll;
-      return Math.max(worst_mm - Math.max(COARSE_mm, toleranceOf(worst_mm)), ofAll);
-    });
-    track.refinePlot(pair.required_mm + PLOTTED_mm);
+  };
+
+  for (const track of [...all].sort((p, q) => p.worst.clearance_mm - q.worst.clearance_mm)) {
+    track.refineWorst((worst_mm) => tolerance.floorInPose(worst_mm, worstOfAll()));
+    track.refinePlot(tolerance.plotted_mm);
   }
-  const deepest = own.find((track) => track.worst.clearance_mm === worstOfAll());
-  if (worstOfAll() < 0) deepest?.polishWorst(gauge.samplesDepth ? SAMPLED_DEPTH.least_mm : DEPTH.least_mm);
-  // last, so that every state that was measured counts
-  for (const track of own) track.refineClashes();
-  const worst = worstOfAll();
-  const index = tracks.findIndex((track) => track.worst.clearance_mm === worst);
-  return report(pair, tracks, index, gauge);
+  if (worstOfAll() < Infinity) settle(() => null);
+  if (worstOfAll() < 0) {
+    const deepest = all.find((track) => track.worst.clearance_mm === worstOfAll());
+    deepest?.polishWorst(tolerance.polish_mm);
+    // last, so that every state that was measured counts
+    for (const track of all) track.refineClashes();
+    settle(clashesOfAll);
+  }
+  const told = pair.variants.map((variant, i): ShareTrack => {
+    const worst = rocks[i]?.told ?? { share: 1, track: tracks[i]! };
+    if (worst.share === 1 || !variant.rock) return worst;
+    const track = trackOf(variant.rock.motionsAt(worst.share), variant.from_mm, variant.to_mm);
+    track.measureAt(worst.track.worst.travel_mm);
+    track.refinePlot(tolerance.plotted_mm);
+    if (track.worst.clearance_mm < 0) track.refineClashes();
+    return { share: worst.share, track };
+  });
+  return report(pair, told, clashesOfAll(), gauge);
+}
+
+type TrackMaker = (motions: { readonly a: Motion; readonly b: Motion }, from_mm: number, to_mm: number) => SweepTrack;
+
+/** One track a variant, the same where two move alike. */
+function variantTracks(variants: readonly SweepVariant[], trackOf: TrackMaker): SweepTrack[] {
+  const tracks: SweepTrack[] = [];
+  variants.forEach((variant, i) => {
+    const alike = variants.findIndex((earlier) => movesAlike(earlier, variant));
+    tracks.push(alike < i ? tracks[alike]! : trackOf(variant, variant.from_mm, variant.to_mm));
+  });
+  return tracks;
+}
+
+function rockOf(
+  variants: readonly SweepVariant[],
+  tracks: readonly SweepTrack[],
+  index: number,
+  trackOf: TrackMaker,
+): RockSweep | null {
+  const { pose, rock, from_mm, to_mm } = variants[index]!;
+  if (!rock) return null;
+  const rest = variants.findIndex((each) => !each.rock && each.from_mm <= from_mm && each.to_mm >= to_mm);
+  if (rest < 0) throw new Error(`the way to the pose ${pose} begins at no variant`);
+  return new RockSweep(rock, tracks[rest]!, tracks[index]!, (share, from, to) =>
+    trackOf(rock.motionsAt(share), from, to),
+  );
 }
 
 /** Where the surface of one of the two bodies does not count, in its design position. */
@@ -143,39 +188,47 @@ export function gaugeOf(a: ClippedBody, b: ClippedBody): PairGauge {
   return a.farthest === null && b.farthest === null ? createPairGauge(a.counted, b.counted) : createExcusedGauge(a, b);
 }
 
-function tolerance(worst_mm: number, required_mm: number, samplesDepth: boolean): number {
-  if (worst_mm < 0) {
-    const { least_mm, share } = samplesDepth ? SAMPLED_DEPTH : DEPTH;
-    return Math.max(least_mm, -worst_mm * share);
-  }
-  return worst_mm <= required_mm + NEAR_mm ? FINE_mm : COARSE_mm;
-}
-
-function report(pair: SweepPair, tracks: readonly SweepTrack[], index: number, gauge: PairGauge): PairSweep {
-  const track = tracks[index]!;
-  const variant = pair.variants[index]!;
+function report(
+  pair: SweepPair,
+  told: readonly ShareTrack[],
+  clashTravel_mm: readonly TravelInterval[],
+  gauge: PairGauge,
+): PairSweep {
+  const byVariant = told.map(({ share, track }, i): VariantSweep => {
+    const { pose } = pair.variants[i]!;
+    const { travel_mm, clearance_mm } = track.worst;
+    return { ...stateAt(travel_mm, pose, share), clearance_mm, profile: track.profile() };
+  });
+  let worst = 0;
+  told.forEach(({ track }, i) => {
+    if (track.worst.clearance_mm < told[worst]!.track.worst.clearance_mm) worst = i;
+  });
+  const { share, track } = told[worst]!;
+  const variant = pair.variants[worst]!;
   const { travel_mm, clearance_mm } = track.worst;
   track.revisit(track.worst);
   const { state } = gauge;
-  const poseOfA = poseOfMotion(variant.a, travel_mm, new Float64Array(POSE_SIZE));
+  const { a } = motionsOf(variant, share);
+  const poseOfA = poseOfMotion(a, travel_mm, new Float64Array(POSE_SIZE));
   return {
     clearance_mm,
     measure: state.measure,
-    at: { travel_mm, pose: variant.pose },
+    at: stateAt(travel_mm, variant.pose, share),
     pointA: placed(poseOfA, state.pointA),
     pointB: placed(poseOfA, state.pointB),
     partingOfA: turnByPose(poseOfA, vectorOf(state.partingOfA)),
-    clashTravel_mm: uniteIntervals(
-      tracks.flatMap((each) => each.clashes()),
-      JOIN_mm,
-    ),
-    byVariant: tracks.map((each, i) => ({
-      pose: pair.variants[i]!.pose,
-      clearance_mm: each.worst.clearance_mm,
-      travel_mm: each.worst.travel_mm,
-      profile: each.profile(),
-    })),
+    clashTravel_mm,
+    byVariant,
   };
+}
+
+function stateAt(travel_mm: number, pose: string, share: number): SweptState {
+  return share === 1 ? { travel_mm, pose } : { travel_mm, pose, share };
+}
+
+/** How the two bodies move through the travel at a share of the way to the variant's pose. */
+export function motionsOf(variant: SweepVariant, share = 1): { readonly a: Motion; readonly b: Motion } {
+  return share === 1 || !variant.rock ? variant : variant.rock.motionsAt(share);
 }
 
 function placed(pose: Pose, point: Float64Array): Vec3 {

@@ -12,7 +12,7 @@ const PLOT_STEP_mm = 5;
 /** A change of sign is halved until it is bracketed this closely, mm of travel. */
 const END_mm = 0.05;
 /** An overlap (or a gap within a clash) no larger than this may stay unseen between two states, mm. */
-const UNSEEN_mm = 0.1;
+export const UNSEEN_mm = 0.1;
 
 /**
  * The signed clearance of one pair over the travel of one variant: measured states, and between each two of them a proven
@@ -22,10 +22,11 @@ export class SweepTrack {
   readonly motion: RelativeMotion;
   /** The state of the smallest signed clearance so far. */
   worst: TrackState;
+  /** The measured states are linked from here, travel ascending; between each two the clearance is at least `lower_mm`. */
+  readonly first: TrackState;
   private readonly bound: MotionBound;
   private readonly gauge: PairGauge;
   private readonly onMeasure: () => void;
-  private readonly first: TrackState;
   private readonly heap = new StateHeap();
   private readonly pose = new Float64Array(POSE_SIZE);
 
@@ -144,10 +145,23 @@ export class SweepTrack {
     return narrow || (state.clearance_mm + next.clearance_mm + path) / 2 <= UNSEEN_mm;
   }
 
-  private halve(state: TrackState): void {
-    const next = state.next!;
-    const middle = this.measure((state.travel_mm + next.travel_mm) / 2, state);
-    middle.next = next;
+  /** Measures the middle between a state and the next. */
+  halve(state: TrackState): void {
+    this.insert(state, (state.travel_mm + state.next!.travel_mm) / 2);
+  }
+
+  /** Measures at this travel too; false where it is outside the range or has its state already. */
+  measureAt(travel_mm: number): boolean {
+    let state = this.first;
+    while (state.next !== null && state.next.travel_mm <= travel_mm) state = state.next;
+    if (state.next === null || state.travel_mm >= travel_mm || this.motion.still) return false;
+    this.insert(state, travel_mm);
+    return true;
+  }
+
+  private insert(state: TrackState, travel_mm: number): void {
+    const middle = this.measure(travel_mm, state);
+    middle.next = state.next;
     state.next = middle;
     this.boundAfter(state);
     this.boundAfter(middle);
@@ -187,21 +201,29 @@ export class SweepTrack {
     this.heap.put(state);
   }
 
-  /** Lower bound of the signed clearance between two neighbouring states. */
   private lowerBound(s0: TrackState, s1: TrackState): number {
-    const g0 = s0.clearance_mm;
-    const g1 = s1.clearance_mm;
-    if (Math.min(g0, g1) === Number.POSITIVE_INFINITY) return g0;
-    const path = this.bound.path(s0.travel_mm, s1.travel_mm);
-    let lower = Math.min(g0, g1, (g0 + g1 - path) / 2);
-    // the better the bound, the less the chord can sag: each round is proved by the one before
-    for (let round = 0; round < 4 && lower > 0; round++) {
-      const better = lowestBelowChord(g0, g1, this.bound.sag(s0.travel_mm, s1.travel_mm, lower));
-      if (better <= lower) break;
-      lower = better;
-    }
-    return lower;
+    const { bound } = this;
+    const path = bound.path(s0.travel_mm, s1.travel_mm);
+    return lowestBetween(s0.clearance_mm, s1.clearance_mm, path, (least_mm) =>
+      bound.sag(s0.travel_mm, s1.travel_mm, least_mm),
+    );
   }
+}
+
+/**
+ * Lower bound of the signed clearance between two states of clearance g0 and g1 (or more) that are `path` apart. `sagAt`:
+ * how far the distance sags below its chord at most if it is nowhere less than a number above 0.
+ */
+export function lowestBetween(g0: number, g1: number, path: number, sagAt: (least_mm: number) => number): number {
+  if (Math.min(g0, g1) === Number.POSITIVE_INFINITY) return g0;
+  let lower = Math.min(g0, g1, (g0 + g1 - path) / 2);
+  // the better the bound, the less the chord can sag: each round is proved by the one before
+  for (let round = 0; round < 4 && lower > 0; round++) {
+    const better = lowestBelowChord(g0, g1, sagAt(lower));
+    if (better <= lower) break;
+    lower = better;
+  }
+  return lower;
 }
 
 /**

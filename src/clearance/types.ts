@@ -27,6 +27,26 @@ export interface SweepVariant {
   /** Travel range that counts in this pose, within the knots. */
   readonly from_mm: number;
   readonly to_mm: number;
+  /** The way from rest to this pose, which counts with it; left out: the pose alone counts. */
+  readonly rock?: Rock;
+}
+
+/**
+ * How two bodies get from rest (share 0) to a named pose (share 1), whose own motions are the variant's `a` and `b`.
+ * At one travel no point of either moves faster, a unit of share, than its `speed_mm`, nor is accelerated by more than
+ * its `bend_mm`, a unit of share squared: proven bounds, zero for a body that does not rock.
+ */
+export interface Rock {
+  /** With equal motions in the pose, equal content means an equal way: sweeps are kept by it. */
+  readonly content: string;
+  readonly a: RockBound;
+  readonly b: RockBound;
+  motionsAt(share: number): { readonly a: Motion; readonly b: Motion };
+}
+
+export interface RockBound {
+  readonly speed_mm: number;
+  readonly bend_mm: number;
 }
 
 /** Surfaces of either body within `radius_mm` of the joint do not count in this pair. Centres are in design position. */
@@ -54,24 +74,30 @@ export type Measure = "surface" | "convex" | "inside" | "sampled";
 export interface PairSweep {
   readonly clearance_mm: number;
   readonly measure: Measure;
-  readonly at: { readonly travel_mm: number; readonly pose: string };
+  readonly at: SweptState;
   /** Nearest points at the worst state, car coordinates; while overlapping, the points between which the depth runs. */
   readonly pointA: Vec3;
   readonly pointB: Vec3;
   /** Unit vector along which moving `a` by the depth parts the two (or opens the gap fastest). */
   readonly partingOfA: Vec3;
-  /** Travel in which the two overlap, any variant, united, ends to 0.1 mm. */
+  /** Travel in which the two overlap, any variant at any share, united, ends to 0.1 mm. */
   readonly clashTravel_mm: readonly (readonly [number, number])[];
   /** The worst of each variant, in the order of the pair's variants. */
   readonly byVariant: readonly VariantSweep[];
 }
 
-export interface VariantSweep {
+export interface SweptState {
+  readonly travel_mm: number;
   readonly pose: string;
+  /** How far the pose has got on its way from rest; left out at the pose itself. */
+  readonly share?: number;
+}
+
+/** The worst of one pose: on its way from rest where it is worse there than at both ends, otherwise at the pose itself. */
+export interface VariantSweep extends SweptState {
   /** The smallest that was measured; exact as sweepPair says. */
   readonly clearance_mm: number;
-  readonly travel_mm: number;
-  /** [travel, clearance] pairs at the states that were evaluated, travel ascending: for plots, not for verdicts. */
+  /** [travel, clearance] pairs at the states evaluated at this share, travel ascending: for plots, not for verdicts. */
   readonly profile: Float64Array;
 }
 

@@ -4,7 +4,7 @@ import { barState } from "./antiRollBar.ts";
 import type { Corner } from "./corner.ts";
 import { powertrainPose } from "./powertrain.ts";
 import { writeLeastTurn } from "./rider.ts";
-import { innerJoint } from "./shaft.ts";
+import { innerJoint, writeShaftPose } from "./shaft.ts";
 
 /**
  * Every mount's pose for carrier poses of one corner and one powertrain pose, in car coordinates.
@@ -22,11 +22,11 @@ export interface MountWriter {
   write(carrierLeft: Pose, out: Float64Array, offset?: number): boolean;
 }
 
-/** Throws InputError "missing-id" for an unknown powertrain pose. */
-export function mountWriter(corner: Corner, powertrainPoseId: string): MountWriter {
+/** `share`: as powertrainPose takes it. Throws InputError "missing-id" for an unknown powertrain pose. */
+export function mountWriter(corner: Corner, powertrainPoseId: string, share = 1): MountWriter {
   const { scene, side } = corner;
   const { damper, driveshaft, antiRollBar } = scene;
-  const powertrain = powertrainPose(scene, powertrainPoseId);
+  const powertrain = powertrainPose(scene, powertrainPoseId, share);
   const still = identityPose();
   const writers: ((carrier: Pose, out: Pose) => void)[] = [];
   const order: string[] = ["chassis", "powertrain", "carrier"];
@@ -54,12 +54,8 @@ export function mountWriter(corner: Corner, powertrainPoseId: string): MountWrit
   }
   if (driveshaft) {
     const inner = innerJoint(driveshaft, side, powertrain).at;
-    const drawn = normalise(subtract(driveshaft.outer, driveshaft.inner.left.at));
     order.push("driveshaft");
-    writers.push((carrier, out) => {
-      const outer = applyPose(carrier, driveshaft.outer);
-      writeLeastTurn(out, drawn, subtract(outer, inner), driveshaft.outer, outer);
-    });
+    writers.push((carrier, out) => writeShaftPose(driveshaft, inner, carrier, out));
   }
   if (antiRollBar) order.push("bar", "bar-link");
   return {
@@ -88,8 +84,8 @@ export function mountWriter(corner: Corner, powertrainPoseId: string): MountWrit
 }
 
 /** The mounts' poses by name for one state. Bar and bar link are missing where the bar's drop link does not reach. */
-export function mountPoses(corner: Corner, carrierLeft: Pose, powertrainPoseId: string): Map<string, Pose> {
-  const writer = mountWriter(corner, powertrainPoseId);
+export function mountPoses(corner: Corner, carrierLeft: Pose, powertrainPoseId: string, share = 1): Map<string, Pose> {
+  const writer = mountWriter(corner, powertrainPoseId, share);
   const poses = new Float64Array(writer.order.length * POSE_SIZE);
   const reaches = writer.write(carrierLeft, poses);
   const found = new Map<string, Pose>();

@@ -30,9 +30,10 @@ const DEGREES = 180 / Math.PI;
 
 /**
  * Reads wheel, damper and shaft at a carrier pose (left frame) of this corner. Rates are exact, from the constraint
- * equations' Jacobian; exactly at a lock, where they are infinite, roll centre and damper ratio are NaN.
+ * equations' Jacobian; exactly at a lock, where they are infinite, roll centre and damper ratio are NaN. `share`: as
+ * powertrainPose takes it.
  */
-export function readCorner(corner: Corner, carrierLeft: Pose, powertrainPoseId: string): Readings {
+export function readCorner(corner: Corner, carrierLeft: Pose, powertrainPoseId: string, share = 1): Readings {
   const { scene } = corner;
   const { wheel } = scene;
   const rates = corner.solver.ratesAt(carrierLeft) ?? LOCKED;
@@ -46,7 +47,7 @@ export function readCorner(corner: Corner, carrierLeft: Pose, powertrainPoseId: 
     wheelbaseShift_mm: centre[0] - wheel.centre[0],
     rollCentre_mm: (ground.at[1] * ground.rate[1]) / ground.rate[2],
     ...readDamper(corner, carrierLeft, rates),
-    ...readShaft(corner, carrierLeft, spin, powertrainPoseId),
+    ...readShaft(corner, carrierLeft, powertrainPose(scene, powertrainPoseId, share)),
   };
 }
 
@@ -91,11 +92,15 @@ function readDamper(corner: Corner, carrier: Pose, rates: CarrierRates) {
   return { damper_mm: length(line), damperRatio: -lengthening };
 }
 
-function readShaft(corner: Corner, carrier: Pose, spin: Vec3, powertrainPoseId: string) {
-  const { driveshaft } = corner.scene;
+export type ShaftReadings = Pick<Readings, "shaft_mm" | "innerAngle_deg" | "outerAngle_deg">;
+
+/** The shaft alone, at a carrier pose (left frame) and a pose of the powertrain (car coordinates). */
+export function readShaft({ scene, side }: Corner, carrierLeft: Pose, powertrain: Pose): ShaftReadings {
+  const { driveshaft, wheel } = scene;
   if (!driveshaft) return { shaft_mm: null, innerAngle_deg: null, outerAngle_deg: null };
-  const inner = innerJoint(driveshaft, corner.side, powertrainPose(corner.scene, powertrainPoseId));
-  const line = subtract(applyPose(carrier, driveshaft.outer), inner.at);
+  const inner = innerJoint(driveshaft, side, powertrain);
+  const line = subtract(applyPose(carrierLeft, driveshaft.outer), inner.at);
+  const spin = turnByPose(carrierLeft, spinAxis(wheel));
   return {
     shaft_mm: length(line),
     innerAngle_deg: lineAngle_deg(line, inner.axis),

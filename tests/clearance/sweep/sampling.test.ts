@@ -4,12 +4,11 @@ import { RelativeMotion } from "../../../src/clearance/motion.ts";
 import { createPairGauge } from "../../../src/clearance/pairState.ts";
 import { sweepPair } from "../../../src/clearance/sweep.ts";
 import { TreeShelf } from "../../../src/clearance/sweepShelf.ts";
-import type { Motion } from "../../../src/clearance/types.ts";
-import type { Solid } from "../../../src/geometry/solid.ts";
-import { composePoses, type Pose, rotationPose } from "../../../src/maths/pose.ts";
-import { normalise, type Vec3 } from "../../../src/maths/vec3.ts";
+import { composePoses, rotationPose } from "../../../src/maths/pose.ts";
+import { normalise } from "../../../src/maths/vec3.ts";
 import { randomFrom, randomPoint } from "../kernel/meshes.ts";
-import { ball, bar, body, brick, joined, motion, pairOf, STILL, shiftPose, variant } from "./shapes.ts";
+import { randomMotion, randomPart } from "./randomParts.ts";
+import { body, pairOf, STILL, shiftPose, variant } from "./shapes.ts";
 
 const SEED = 77001;
 const MOTIONS = 1000;
@@ -17,37 +16,6 @@ const HALF_RANGE_mm = 12;
 const SAMPLE_mm = 0.05;
 /** No point of either part moves faster than this, mm a mm of travel: 2·√3 of slide and 1.5° a mm of up to 400 mm. */
 const FASTEST = 2 * (2 * Math.sqrt(3) + ((1.5 * Math.PI) / 180) * 400);
-
-/** A part of one to three convex pieces around the origin. */
-function randomPart(random: () => number): Solid {
-  const pieces: Solid[] = [];
-  const count = 1 + Math.floor(random() * 3);
-  for (let i = 0; i < count; i++) {
-    const at = randomPoint(random, 25);
-    const kind = random();
-    if (kind < 0.35) pieces.push(brick([2 + 50 * random(), 2 + 20 * random(), 1 + 10 * random()], at));
-    else if (kind < 0.7) pieces.push(bar(at, randomPoint(random, 60), 2 + 12 * random(), 12));
-    else pieces.push(ball(4 + 18 * random(), at, 5));
-  }
-  return pieces.length === 1 ? pieces[0]! : joined(...pieces);
-}
-
-/** A smooth motion: a slide at up to 2 mm a mm of travel, and a turn, about a line some way off, at up to 1.5°. */
-function randomMotion(random: () => number, start: Pose): Motion {
-  const slide = randomPoint(random, random() < 0.3 ? 2 : 0.5);
-  const about = randomPoint(random, 150);
-  const axis = normalise(randomPoint(random, 1));
-  const rate = (random() * 1.5 * Math.PI) / 180;
-  return motion(-HALF_RANGE_mm, HALF_RANGE_mm, 1, (travel) =>
-    composePoses(
-      composePoses(
-        shiftPose(slide.map((v) => v * travel) as unknown as Vec3),
-        rotationPose(axis, rate * travel, about),
-      ),
-      start,
-    ),
-  );
-}
 
 describe("random parts on random motions", () => {
   it(`agree with samples every ${SAMPLE_mm} mm: nothing missed, nothing invented`, { timeout: 120_000 }, () => {
@@ -59,8 +27,8 @@ describe("random parts on random motions", () => {
       const b = body("b", randomPart(random));
       const away = randomPoint(random, 55);
       const turn = rotationPose(normalise(randomPoint(random, 1)), 6 * random());
-      const ofB = randomMotion(random, composePoses(shiftPose(away), turn));
-      const ofA = random() < 0.5 ? STILL : randomMotion(random, rotationPose([0, 0, 1], 0));
+      const ofB = randomMotion(random, composePoses(shiftPose(away), turn), HALF_RANGE_mm);
+      const ofA = random() < 0.5 ? STILL : randomMotion(random, rotationPose([0, 0, 1], 0), HALF_RANGE_mm);
       const told = `seed ${SEED}, motion ${i}`;
       const swept = sweepPair(new TreeShelf(), a, b, pairOf(a, b, [variant(ofA, ofB, -HALF_RANGE_mm, HALF_RANGE_mm)]));
 

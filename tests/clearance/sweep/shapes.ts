@@ -1,7 +1,7 @@
-import type { Motion, SweepBody, SweepPair, SweepVariant } from "../../../src/clearance/types.ts";
+import type { Motion, Rock, SweepBody, SweepPair, SweepVariant } from "../../../src/clearance/types.ts";
 import type { Solid } from "../../../src/geometry/solid.ts";
 import { composePoses, identityPose, POSE_SIZE, type Pose, rotationPose } from "../../../src/maths/pose.ts";
-import { add, cross, normalise, scale, squareTo, subtract, type Vec3 } from "../../../src/maths/vec3.ts";
+import { add, cross, length, normalise, scale, squareTo, subtract, type Vec3 } from "../../../src/maths/vec3.ts";
 
 /** Corners lie on the sphere, 2n meridians; it is thinner than the sphere by r·(1 − cos(π/2n)) or so. */
 export function ball(radius: number, centre: Vec3 = [0, 0, 0], n = 24): Solid {
@@ -141,6 +141,35 @@ export function pairOf(
   excuses: SweepPair["excuses"] = [],
 ): SweepPair {
   return { a: a.key, b: b.key, required_mm, excuses, variants };
+}
+
+/** A turn by up to `angle` about a line and a shift with it, from where a body is drawn. */
+export interface Turn {
+  readonly axis: Vec3;
+  readonly about: Vec3;
+  readonly angle: number;
+  readonly shift: Vec3;
+}
+
+export function turned({ axis, about, angle, shift }: Turn, share: number): Motion {
+  const pose = composePoses(shiftPose(scale(shift, share)), rotationPose(axis, share * angle, about));
+  return { travel_mm: Float64Array.of(0), poses: pose };
+}
+
+/** The way of a pair whose body b takes the turn while a keeps its motion. Speed and bend of a point r from the axis: θ·r + |shift|, θ²·r. */
+export function rockOfB(a: Motion, b: Solid, turn: Turn): Rock {
+  let farthest = 0;
+  for (let i = 0; i < b.positions.length; i += 3) {
+    const p: Vec3 = [b.positions[i]!, b.positions[i + 1]!, b.positions[i + 2]!];
+    farthest = Math.max(farthest, length(cross(turn.axis, subtract(p, turn.about))));
+  }
+  const angle = Math.abs(turn.angle);
+  return {
+    content: JSON.stringify(turn),
+    a: { speed_mm: 0, bend_mm: 0 },
+    b: { speed_mm: angle * farthest + length(turn.shift), bend_mm: angle * angle * farthest },
+    motionsAt: (share) => ({ a, b: turned(turn, share) }),
+  };
 }
 
 /** A wheel's arm: turns about the Y axis through `about`, which lifts a point 300 mm away by about the travel. */
