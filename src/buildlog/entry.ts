@@ -28,6 +28,8 @@ export interface Card {
   /** The state that the picture shows. */
   readonly travel_mm: Readonly<Record<Side, number>>;
   readonly pose: string;
+  /** How far the engine had got from rest to the pose; left out where it had got there. */
+  readonly share?: number | undefined;
   /** Every powertrain pose that was checked, "rest" first. */
   readonly poses: readonly string[];
   readonly range_mm: { readonly bump: number; readonly droop: number };

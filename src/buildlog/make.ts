@@ -28,6 +28,8 @@ export interface CardInput {
   readonly unit: "mm" | "in";
   readonly travel_mm: Readonly<Record<Side, number>>;
   readonly pose: string;
+  /** 1, or nothing: the engine is in the pose. */
+  readonly share?: number;
   readonly picture: CardPicture | null;
   readonly made: Date;
   readonly number: number;
@@ -52,6 +54,7 @@ export function makeCard(input: CardInput): Card {
     sceneTitle: scene.title,
     travel_mm: { left: input.travel_mm.left, right: input.travel_mm.right },
     pose: input.pose,
+    ...(input.share === undefined || input.share === 1 ? {} : { share: input.share }),
     poses: scene.powertrain.poses.map((pose) => pose.id),
     range_mm: { bump: scene.travel.bump_mm, droop: scene.travel.droop_mm },
     summary: result.summary,

@@ -5,7 +5,8 @@ const mm = z.number();
 const point = z.tuple([mm, mm, mm]);
 const side = z.enum(["left", "right"]);
 const verdict = z.enum(["clash", "tight", "clear", "accepted"]);
-const stateAt = z.strictObject({ travel_mm: mm, pose: z.string() });
+const share = z.number().min(0).max(1).optional();
+const stateAt = z.strictObject({ travel_mm: mm, pose: z.string(), share });
 const span = z.tuple([mm, mm]);
 
 const curvePoint = z.strictObject({
@@ -89,6 +90,7 @@ export const cardSchema = z.strictObject({
   sceneTitle: z.string(),
   travel_mm: z.strictObject({ left: mm, right: mm }),
   pose: z.string(),
+  share,
   poses: z.array(z.string()),
   range_mm: z.strictObject({ bump: mm, droop: mm }),
   summary: z.strictObject({ clash: z.int(), tight: z.int(), clear: z.int(), accepted: z.int() }),

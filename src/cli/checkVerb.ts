@@ -1,5 +1,5 @@
 import { isClashing } from "../check/check.ts";
-import type { CheckResult, LimitName, LimitVerdict, PairVerdict } from "../check/result.ts";
+import type { CheckResult, LimitName, LimitVerdict, PairVerdict, StateAt } from "../check/result.ts";
 import { InputError } from "../scene/error.ts";
 import { Machine, type Watch } from "../work/machine.ts";
 import { loadScene } from "./loadScene.ts";
@@ -46,7 +46,7 @@ function tellPair({ side, a, b, clearance_mm, verdict, at, required_mm }: PairVe
   const gap = clearance_mm < 0 ? `overlap ${(-clearance_mm).toFixed(1)} mm` : `gap ${clearance_mm.toFixed(1)} mm`;
   // chassis and powertrain do not follow the wheel
   const where = side === "both" ? "whatever the travel" : `at ${tellTravel(at.travel_mm)}`;
-  return `${verdict.padEnd(6)} ${side} ${a} / ${b}: ${gap} ${where}, engine ${at.pose} (wants a gap of ${required_mm} mm)`;
+  return `${verdict.padEnd(6)} ${side} ${a} / ${b}: ${gap} ${where}, engine ${tellEngine(at)} (wants a gap of ${required_mm} mm)`;
 }
 
 const LIMIT_UNITS: Readonly<Record<LimitName, string>> = {
@@ -64,7 +64,11 @@ function tellLimit({ side, what, verdict, value, limit, at }: LimitVerdict): str
   const past = verdict === "clash";
   const isLeast = past ? value < limit : value > limit;
   const bound = what === "binds" ? "wanted travel" : isLeast ? "at least" : "at most";
-  return `${past ? "PAST  " : "ok    "} ${side} ${what}: ${value.toFixed(1)} ${unit}, ${bound} ${limit.toFixed(1)}, at ${tellTravel(at.travel_mm)}, engine ${at.pose}`;
+  return `${past ? "PAST  " : "ok    "} ${side} ${what}: ${value.toFixed(1)} ${unit}, ${bound} ${limit.toFixed(1)}, at ${tellTravel(at.travel_mm)}, engine ${tellEngine(at)}`;
+}
+
+function tellEngine({ pose, share }: StateAt): string {
+  return share === undefined ? pose : `${Math.round(100 * share)} % of the way to ${pose}`;
 }
 
 function tellTravel(travel_mm: number): string {

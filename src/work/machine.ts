@@ -4,7 +4,7 @@ import { nearestFirst } from "../check/nearestFirst.ts";
 import type { CheckResult } from "../check/result.ts";
 import { poseOfMotion } from "../clearance/motion.ts";
 import { contactPatch, worstPatch } from "../clearance/patch.ts";
-import { sweepPair } from "../clearance/sweep.ts";
+import { motionsOf, sweepPair } from "../clearance/sweep.ts";
 import { TreeShelf } from "../clearance/sweepShelf.ts";
 import type { ContactPatch, Motion, PairSweep } from "../clearance/types.ts";
 import type { Solid } from "../geometry/solid.ts";
@@ -99,10 +99,13 @@ export class Machine {
     const variant = sweep.variants.find(({ pose }) => pose === at.pose) ?? sweep.variants[0]!;
     if (at.travel_mm === "worst") {
       const swept = this.#sweeps.get(fingerprint(planned))?.byVariant.find(({ pose }) => pose === variant.pose);
-      return worstPatch(this.#trees, first, second, sweep, variant, swept?.travel_mm ?? 0);
+      const worst = { ...variant, ...motionsOf(variant, swept?.share) };
+      return worstPatch(this.#trees, first, second, sweep, worst, swept?.travel_mm ?? 0);
     }
-    const poseOf = (motion: Motion) => poseOfMotion(motion, Number(at.travel_mm), new Float64Array(POSE_SIZE));
-    return contactPatch(this.#trees, first, second, sweep, poseOf(variant.a), poseOf(variant.b));
+    const { travel_mm } = at;
+    const poseOf = (motion: Motion) => poseOfMotion(motion, travel_mm, new Float64Array(POSE_SIZE));
+    const motions = motionsOf(variant, at.share);
+    return contactPatch(this.#trees, first, second, sweep, poseOf(motions.a), poseOf(motions.b));
   }
 
   /** Drops finished sweeps but keeps solids and trees. */

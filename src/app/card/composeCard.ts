@@ -71,6 +71,7 @@ export function composeCard(
     unit: state.unit,
     travel_mm: state.travel_mm,
     pose: state.pose,
+    share: state.share,
     picture,
     made,
     number,

@@ -44,7 +44,7 @@ export function stateText(card: Card, unit: Unit): string {
     Math.abs(left - right) < 0.05
       ? travelText(left, unit)
       : `left ${travelText(left, unit)}, right ${travelText(right, unit)}`;
-  return `${travel}, ${engineText(card.pose)}`;
+  return `${travel}, ${engineText(card.pose, card.share)}`;
 }
 
 /** "2 clash, 4 tight, 37 clear; 3 engine poses; both sides; mm". */

@@ -36,13 +36,13 @@ interface CloseLookSpec {
 
 /** The chosen touch with the wheels where they are shown; null while none is chosen. */
 async function closeLookOf(state: App): Promise<CloseLookSpec | null> {
-  const { chosenPair, result, scene, bodies, travel_mm, pose } = state;
+  const { chosenPair, result, scene, bodies, travel_mm, pose, share } = state;
   const pair = chosenPair === null ? undefined : findPair({ result }, chosenPair);
   if (!pair || !scene) return null;
   // comes with the 3D picture, which the page does not wait for
   const { closeLookDirection } = await import("../viewport/closeLookStyle.ts");
   return {
-    at: touchNow(pair, scene, bodies, livePoses(scene, bodies, { travel_mm, pose })),
+    at: touchNow(pair, scene, bodies, livePoses(scene, bodies, { travel_mm, pose, share })),
     from: closeLookDirection(pair.partingOfA),
     only: new Set([pair.a, pair.b]),
   };

@@ -5,6 +5,7 @@ import { valueAt } from "../curves/linePath.ts";
 import { GapMark } from "../marks/GapMark.tsx";
 import { readingsOf } from "../rule/bands.ts";
 import { viewHandle } from "../shell/viewHandle.ts";
+import { isInPose } from "../store/state.ts";
 import { useApp } from "../store/useApp.ts";
 import { CloseLook } from "../viewport/CloseLook.tsx";
 import { closeLookDirection } from "../viewport/closeLookStyle.ts";
@@ -61,15 +62,15 @@ export function CloseLookPlace({ pair, touch, circle, tagSide }: CloseLookPlaceP
 /** The pair's gap where the wheel is now, as far as the check looked; elsewhere its worst. */
 function useGapText(pair: PairVerdict): string {
   const unit = useApp((state) => state.unit);
-  const pose = useApp((state) => state.pose);
+  const isHere = useApp((state) => isInPose(pair.at, state.pose, state.share));
   const travel_mm = useApp((state) => state.travel_mm[pair.side === "right" ? "right" : "left"]);
   const still = pair.side === "both" || travel_mm === pair.at.travel_mm;
-  if (pose === pair.at.pose && !still) {
+  if (isHere && !still) {
     const gap_mm = valueAt(readingsOf(pair), travel_mm);
     if (gap_mm !== null) return `about ${gapWords(gap_mm, amountText(gap_mm, unit))}`;
   }
   const words = gapWords(pair.clearance_mm, amountText(pair.clearance_mm, unit));
-  return pose === pair.at.pose ? words : `at worst ${words}`;
+  return isHere ? words : `at worst ${words}`;
 }
 
 function gapWords(gap_mm: number, amount: string): string {

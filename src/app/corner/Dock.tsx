@@ -17,7 +17,8 @@ const STANDS: readonly { readonly value: Stand; readonly name: string }[] = [
 
 /** The engine's pose, the wheels and the stand, at the foot of the view. */
 export function Dock() {
-  const pose = useApp((state) => state.pose);
+  // on the way to a pose the engine is in none
+  const pose = useApp((state) => (state.share === 1 ? state.pose : null));
   const wheels = useApp((state) => state.wheels);
   const scene = useApp((state) => state.scene);
   const poses = scene?.powertrain.poses ?? [];
@@ -34,7 +35,7 @@ export function Dock() {
             label="Engine"
             options={poses.map(({ id }) => ({ value: id, name: poseName(id) }))}
             value={pose}
-            onChoose={state.setPose}
+            onChoose={(id) => state.setPose(id)}
           />
         </div>
       )}

@@ -14,7 +14,7 @@ export function LimitRowView({ row: { limit, twin, kind } }: { row: LimitRow }) 
       <button
         type="button"
         className="row-press"
-        onClick={() => showState(limit.side, limit.at.travel_mm, limit.at.pose)}
+        onClick={() => showState(limit.side, limit.at.travel_mm, limit.at.pose, limit.at.share)}
       >
         <GapMark kind={kind} size={26} />
         <span className="row-words">

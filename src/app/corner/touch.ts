@@ -19,7 +19,9 @@ export function touchNow(
   const carrier = bodies.find(({ key }) => key === pair.keys[0]);
   const now = poses.get(pair.keys[0]);
   if (!carrier || !now) return worst;
-  const { travel_mm, pose } = pair.at;
-  const then = livePoses(scene, [carrier], { travel_mm: { left: travel_mm, right: travel_mm }, pose }).get(carrier.key);
+  const { travel_mm, ...engine } = pair.at;
+  const then = livePoses(scene, [carrier], { travel_mm: { left: travel_mm, right: travel_mm }, ...engine }).get(
+    carrier.key,
+  );
   return then ? applyPose(now, applyPose(invertPose(then), worst)) : worst;
 }

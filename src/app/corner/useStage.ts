@@ -6,7 +6,7 @@ import type { Vec3 } from "../../maths/vec3.ts";
 import type { Scene } from "../../scene/scene.ts";
 import { livePoses, wheelCentre } from "../store/livePoses.ts";
 import { findPair } from "../store/sessionActions.ts";
-import { type PatchInHand, pairKey } from "../store/state.ts";
+import { isInPose, type PatchInHand, pairKey } from "../store/state.ts";
 import { useApp } from "../store/useApp.ts";
 import { standDirection } from "../viewport/cameraPlace.ts";
 import type { ShownPatch } from "../viewport/patchLayer.ts";
@@ -38,6 +38,7 @@ export function useStage(): Stage {
   const scene = useApp((state) => state.scene);
   const bodies = useApp((state) => state.bodies);
   const pose = useApp((state) => state.pose);
+  const share = useApp((state) => state.share);
   const travel_mm = useEasedTravel(useApp((state) => state.travel_mm));
   const pair = useApp((state) => (state.chosenPair === null ? null : (findPair(state, state.chosenPair) ?? null)));
   const heldPart = useApp((state) => state.heldPart);
@@ -46,8 +47,8 @@ export function useStage(): Stage {
   const inHand = useApp((state) => state.patches);
 
   const poses = useMemo(
-    () => (scene ? livePoses(scene, bodies, { travel_mm, pose }) : NO_POSES),
-    [scene, bodies, travel_mm, pose],
+    () => (scene ? livePoses(scene, bodies, { travel_mm, pose, share }) : NO_POSES),
+    [scene, bodies, travel_mm, pose, share],
   );
   const touch = useMemo(
     () => (pair && scene ? touchNow(pair, scene, bodies, poses) : null),
@@ -61,9 +62,10 @@ export function useStage(): Stage {
   const chosen = pair && inHand.get(pairKey(pair));
   const crossing = useMemo(() => {
     const here = pair && travel_mm[pair.side === "right" ? "right" : "left"];
-    const isHere = chosen && chosen.at.pose === pose && (pair?.side === "both" || chosen.at.travel_mm === here);
+    const isHere =
+      chosen && isInPose(chosen.at, pose, share) && (pair?.side === "both" || chosen.at.travel_mm === here);
     return isHere ? chosen.patch.crossing : NO_CURVES;
-  }, [chosen, pair, pose, travel_mm]);
+  }, [chosen, pair, pose, share, travel_mm]);
   const marks = useMemo(() => {
     const centres = scene ? scene.sides.map((side) => wheelCentre(scene, side, travel_mm[side])) : [];
     return touch ? [touch, ...centres] : centres;
@@ -79,8 +81,8 @@ function useBlockers(pair: PairVerdict | null, scene: Scene | null, bodies: read
     const { azimuth_rad, elevation_rad } = standDirection(stand);
     const flat = Math.cos(elevation_rad);
     const towardsEye: Vec3 = [Math.cos(azimuth_rad) * flat, Math.sin(azimuth_rad) * flat, Math.sin(elevation_rad)];
-    const { travel_mm, pose } = pair.at;
-    const poses = livePoses(scene, bodies, { travel_mm: { left: travel_mm, right: travel_mm }, pose });
+    const { travel_mm, ...engine } = pair.at;
+    const poses = livePoses(scene, bodies, { travel_mm: { left: travel_mm, right: travel_mm }, ...engine });
     return blockersOf(pair.pointA, towardsEye, bodies, poses, pair.keys);
   }, [pair, scene, bodies, stand]);
 }

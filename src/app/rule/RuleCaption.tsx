@@ -20,7 +20,7 @@ export function RuleCaption({ large, still, anyPose, stale, bands, onStill }: Kn
           type="button"
           className="still-word"
           data-kind={still.kind}
-          title="In the engine pose that is shown, whatever the wheels do. Press for the worst."
+          title="In the engine pose that is shown or on the way to it, whatever the wheels do. Press for the worst."
           onClick={() => onStill(still)}
         >
           engine and frame: {still.kind}

@@ -22,10 +22,10 @@ const MOST_REACH_mm = 75;
 
 /** The pair cut through at its worst state; null where a body is not there or has no outline (a scan with holes). */
 export function sectionOf(pair: PairVerdict, scene: Scene, bodies: readonly ModelBody[]): Section | null {
-  const { travel_mm, pose } = pair.at;
+  const { travel_mm, ...engine } = pair.at;
   const two = pair.keys.map((key) => bodies.find((body) => body.key === key));
   if (!two[0] || !two[1]) return null;
-  const poses = livePoses(scene, [two[0], two[1]], { travel_mm: { left: travel_mm, right: travel_mm }, pose });
+  const poses = livePoses(scene, [two[0], two[1]], { travel_mm: { left: travel_mm, right: travel_mm }, ...engine });
   const placed = two.map((body) => ({ solid: body!.solid, pose: poses.get(body!.key) }));
   if (!placed[0]?.pose || !placed[1]?.pose) return null;
   const plane = sectionPlane(pair.pointA, pair.pointB, pair.partingOfA, placed as [PlacedSolid, PlacedSolid]);

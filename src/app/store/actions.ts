@@ -25,7 +25,8 @@ export interface SessionActions {
   /** Moves both wheels as the wheels chooser says, the left one by `by_mm`. */
   stepTravel(by_mm: number): void;
   setWheels(wheels: SessionState["wheels"]): void;
-  setPose(pose: string): void;
+  /** `share`: how far from rest to it, all the way if left out. */
+  setPose(pose: string, share?: number): void;
   stepPose(by: 1 | -1): void;
   setStand(stand: Stand | null): void;
   setShow(group: PartGroup, show: Show): void;

@@ -10,6 +10,7 @@ export function blankState(): AppState {
     travel_mm: { left: 0, right: 0 },
     wheels: "together",
     pose: "rest",
+    share: 1,
     stand: "behind",
     show: { chassis: "solid", powertrain: "solid", hub: "solid", arms: "solid" },
     heldPart: null,

@@ -176,6 +176,7 @@ function sceneState(state: App, shown: SceneDocument): Partial<App> {
     stale: state.result !== null,
     patches: new Map(),
     pose: poseIsThere ? state.pose : "rest",
+    share: poseIsThere ? state.share : 1,
     travel_mm: isWhereItWas ? state.travel_mm : { left: left!, right: right! },
   };
 }

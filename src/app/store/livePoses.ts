@@ -7,7 +7,8 @@ import type { Scene, Side } from "../../scene/scene.ts";
 import { liveCorner } from "./corners.ts";
 import type { SessionState } from "./state.ts";
 
-type Shown = Pick<SessionState, "travel_mm" | "pose">;
+/** Without a share the engine is in the pose. */
+type Shown = Pick<SessionState, "travel_mm" | "pose"> & { readonly share?: number | undefined };
 
 /** Pose of every body by its key, in car coordinates, for the wheels' travel and the engine's pose that are shown. */
 export function livePoses(scene: Scene, bodies: readonly ModelBody[], shown: Shown): Map<string, Pose> {
@@ -15,7 +16,7 @@ export function livePoses(scene: Scene, bodies: readonly ModelBody[], shown: Sho
   const pose = scene.powertrain.poses.some(({ id }) => id === shown.pose) ? shown.pose : "rest";
   for (const side of scene.sides) {
     const { corner } = liveCorner(scene, side);
-    bySide.set(side, mountPoses(corner, solveCorner(corner, shown.travel_mm[side]).pose, pose));
+    bySide.set(side, mountPoses(corner, solveCorner(corner, shown.travel_mm[side]).pose, pose, shown.share));
   }
   const poses = new Map<string, Pose>();
   for (const body of bodies) {

@@ -3,7 +3,7 @@ import type { ContactPatch } from "../../clearance/types.ts";
 import type { Job, PatchRequest, Workshop } from "../../work/protocol.ts";
 import type { App } from "./actions.ts";
 import { isAbort } from "./engine.ts";
-import { pairKey } from "./state.ts";
+import { isInPose, pairKey } from "./state.ts";
 import type { AppStore } from "./store.ts";
 import { shownDocument } from "./tried.ts";
 
@@ -51,7 +51,8 @@ export function startPatches(store: AppStore, workshop: Workshop): () => void {
   const unsubscribe = store.subscribe((state, before) => {
     const sameWant =
       state.result === before.result && state.stale === before.stale && state.chosenPair === before.chosenPair;
-    const sameState = state.travel_mm === before.travel_mm && state.pose === before.pose;
+    const sameState =
+      state.travel_mm === before.travel_mm && state.pose === before.pose && state.share === before.share;
     if (sameWant && (sameState || state.chosenPair === null)) return;
     turn++;
     job?.stop();
@@ -68,11 +69,12 @@ export function startPatches(store: AppStore, workshop: Workshop): () => void {
 }
 
 function stateShown(state: App, pair: PairVerdict): StateAt {
-  return { travel_mm: pair.side === "right" ? state.travel_mm.right : state.travel_mm.left, pose: state.pose };
+  const { travel_mm, pose, share } = state;
+  return { travel_mm: pair.side === "right" ? travel_mm.right : travel_mm.left, pose, share };
 }
 
 /** Whether the pair's patch in hand is the one at its worst state already. */
 function isAt(state: App, pair: PairVerdict): boolean {
   const at = state.patches.get(pairKey(pair))?.at;
-  return at !== undefined && at.travel_mm === pair.at.travel_mm && at.pose === pair.at.pose;
+  return at !== undefined && at.travel_mm === pair.at.travel_mm && isInPose(pair.at, at.pose, at.share);
 }

@@ -23,14 +23,14 @@ export function sessionActions(set: SetApp, get: GetApp): SessionActions {
     setWheels(wheels) {
       set({ wheels, travel_mm: wheelsAt("left", get().travel_mm.left, { ...get(), wheels }) });
     },
-    setPose(pose) {
-      if (get().scene?.powertrain.poses.some(({ id }) => id === pose)) set({ pose });
+    setPose(pose, share = 1) {
+      if (get().scene?.powertrain.poses.some(({ id }) => id === pose)) set({ pose, share });
     },
     stepPose(by) {
       const poses = get().scene?.powertrain.poses ?? [];
       const at = poses.findIndex(({ id }) => id === get().pose);
       const next = poses[(at + by + poses.length) % poses.length];
-      if (next) set({ pose: next.id });
+      if (next) set({ pose: next.id, share: 1 });
     },
     setStand(stand) {
       set({ stand });
@@ -55,7 +55,7 @@ export function sessionActions(set: SetApp, get: GetApp): SessionActions {
       if (!pair) return set({ chosenPair: null });
       const side = pair.side === "right" ? "right" : "left";
       const travel_mm = pair.side === "both" ? get().travel_mm : wheelsAt(side, pair.at.travel_mm, get());
-      set({ chosenPair: key, travel_mm, pose: pair.at.pose });
+      set({ chosenPair: key, travel_mm, pose: pair.at.pose, share: pair.at.share ?? 1 });
     },
     setCloseLook(closeLook) {
       set({ closeLook });

@@ -38,6 +38,8 @@ export interface SessionState {
   readonly travel_mm: Readonly<Record<Side, number>>;
   readonly wheels: "together" | "opposed";
   readonly pose: string;
+  /** How far the engine has got from rest (0) to the pose (1). */
+  readonly share: number;
   /** null: the builder orbited away from the last stand. */
   readonly stand: Stand | null;
   readonly show: Readonly<Record<PartGroup, Show>>;
@@ -102,4 +104,9 @@ export type AppState = DocumentState & SessionState & ShownState & HouseState;
 
 export function pairKey(pair: Pick<PairVerdict, "side" | "a" | "b">): string {
   return `${pair.side}/${pair.a}/${pair.b}`;
+}
+
+/** Whether the engine is as far on the same way as in that state. */
+export function isInPose(at: Pick<StateAt, "pose" | "share">, pose: string, share = 1): boolean {
+  return at.pose === pose && (at.share ?? 1) === share;
 }

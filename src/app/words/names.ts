@@ -32,9 +32,10 @@ export function poseName(pose: string): string {
   return pose === "rest" ? "at rest" : pose.replace(/[-_]+/g, " ");
 }
 
-/** The engine's pose in a sentence: "engine at rest", "engine pulling", "engine on overrun". */
-export function engineText(pose: string): string {
+/** The engine's pose in a sentence: "engine at rest", "engine pulling", "engine on overrun", "engine 40 % of the way to overrun". */
+export function engineText(pose: string, share = 1): string {
   const name = poseName(pose);
+  if (share < 1) return `engine ${Math.round(100 * share)} % of the way to ${name}`;
   return pose === "rest" || name.endsWith("ing") ? `engine ${name}` : `engine on ${name}`;
 }
 

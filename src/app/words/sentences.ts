@@ -47,7 +47,7 @@ export function pairSentence(pair: PairVerdict, scene: Scene | null, unit: Unit)
 /** "Both sides, right is closer, engine pulling; wants 10 mm". */
 export function pairCircumstance(pair: PairVerdict, twin: PairVerdict | null, unit: Unit): string {
   const where = twin ? `both sides${closer(pair, twin)}` : pair.side === "both" ? "" : pair.side;
-  const parts = [where, engineText(pair.at.pose)].filter(Boolean).join(", ");
+  const parts = [where, engineText(pair.at.pose, pair.at.share)].filter(Boolean).join(", ");
   const wants = pair.clearance_mm < 0 ? "" : `; wants ${wantedText(pair.required_mm, unit)}`;
   return capital(parts) + wants;
 }
@@ -114,7 +114,7 @@ export function limitCircumstance(
   unit: Unit,
 ): string {
   const side = twin ? "Both sides" : capital(limit.side);
-  const head = `${side}, ${engineText(limit.at.pose)}`;
+  const head = `${side}, ${engineText(limit.at.pose, limit.at.share)}`;
   if (limit.what === "binds") return limit.verdict === "clash" ? `${side}; shown only up to there` : head;
   const passed_mm = limit.passedAt_mm;
   const from =
