@@ -88,6 +88,12 @@ describe("live poses", () => {
     expect(Math.hypot(arm![0] - hub![0], arm![1] - hub![1], arm![2] - hub![2])).toBeLessThan(1e-6);
     expect(applyPose(poses.get("hub@right")!, [0, -740, 300])[2]).toBeCloseTo(260, 6);
   });
+
+  it("the engine stands as far on its way to the pose as it is shown", () => {
+    const at = { travel_mm: { left: 0, right: 0 }, pose: "pulling", share: 0.4 };
+    const ear = livePoses(scene, bodies, at).get("ear")!;
+    expect(applyPose(ear, [50, 0, 400])[2] - 400).toBeCloseTo(100 * Math.sin((0.4 * Math.PI) / 60), 9);
+  });
 });
 
 describe("choosing a pair", () => {
@@ -98,6 +104,17 @@ describe("choosing a pair", () => {
     store.getState().choosePair(pairKey(pair));
     expect(store.getState().travel_mm.left).toBe(38);
     expect(store.getState().pose).toBe("pulling");
+    expect(store.getState().share).toBe(1);
+  });
+
+  it("takes the engine part of the way where it is worst there, and to the pose itself when that is chosen", () => {
+    const store = shown();
+    const pair = pairVerdict({ at: { travel_mm: 38, pose: "pulling", share: 0.375 } });
+    store.setState({ result: checkResult([pair]) });
+    store.getState().choosePair(pairKey(pair));
+    expect(store.getState()).toMatchObject({ pose: "pulling", share: 0.375 });
+    store.getState().setPose("pulling");
+    expect(store.getState()).toMatchObject({ pose: "pulling", share: 1 });
   });
 
   it("a pair of the right side moves the right wheel", () => {

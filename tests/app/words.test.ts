@@ -74,6 +74,7 @@ describe("names", () => {
     expect(engineText("rest")).toBe("engine at rest");
     expect(engineText("pulling")).toBe("engine pulling");
     expect(engineText("overrun")).toBe("engine on overrun");
+    expect(engineText("overrun", 0.4)).toBe("engine 40 % of the way to overrun");
   });
 });
 

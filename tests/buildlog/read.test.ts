@@ -20,6 +20,13 @@ describe("a stored card", () => {
     expect(readCard(structuredClone(kept))).toEqual(kept);
   });
 
+  it("keeps how far the engine had got on its way to a pose", () => {
+    const [pair] = card().pairs;
+    const kept = { ...card({ share: 0.375 }), pairs: [{ ...pair!, at: { ...pair!.at, share: 0.375 } }] };
+    expect(kept.share).toBe(0.375);
+    expect(readCard(structuredClone(kept))).toEqual(kept);
+  });
+
   it("with a number that is not one is refused by its path", () => {
     const kept = { ...card(), pairs: [{ ...card().pairs[0], clearance_mm: Number.NaN }] };
     expect(errorOf(() => readCard(kept)).path).toBe("pairs[0].clearance_mm");

@@ -99,4 +99,27 @@ describe("the machine room", () => {
     const worst = machine.patch(prepared, { keys: tight.keys, at: { pose: tight.at.pose, travel_mm: "worst" } });
     expect(worst.a.area_mm2).toBeGreaterThanOrEqual(now.a.area_mm2 * 0.98);
   });
+
+  it("makes a patch where the engine is part of the way to a pose", async () => {
+    // a lug on the engine passes a tab on the frame between rest and the pose
+    const document = storyCorner({
+      powertrain: { poses: [{ id: "tail-down", about: [150, 0, 400], axis: [0, 1, 0], angle_deg: -6 }] },
+      bodies: [
+        { id: "lug", on: "powertrain", shape: { kind: "box", size_mm: [20, 30, 6], at: [-100, 0, 400] } },
+        { id: "tab", on: "chassis", shape: { kind: "box", size_mm: [40, 60, 2], at: [-110, 0, 387] } },
+      ],
+      clearances: { default_mm: 1 },
+    });
+    const machine = new Machine();
+    const prepared = machine.prepare(document, none);
+    const { pairs } = await machine.check(prepared, document.title, PATIENT);
+    const { keys, at } = pairs.find(({ a, b }) => a === "lug" && b === "tab")!;
+    for (const asked of [at, { pose: at.pose, travel_mm: "worst" as const }]) {
+      const patch = machine.patch(prepared, { keys, at: asked });
+      expect(patch.a.area_mm2).toBeGreaterThan(100);
+      expect(patch.crossing.length).toBeGreaterThan(0);
+    }
+    const extreme = machine.patch(prepared, { keys, at: { pose: at.pose, travel_mm: at.travel_mm } });
+    expect(extreme.crossing).toHaveLength(0);
+  });
 });
