@@ -94,7 +94,7 @@ function breathe(): Promise<void> {
 }
 
 const PROGRESS_EVERY_MS = 60;
-const SO_FAR_EVERY_MS = 700;
+const SO_FAR_EVERY_MS = 300;
 
 /** True at most once in so many milliseconds, not at once. */
 function everyWhile(interval_ms: number): () => boolean {
