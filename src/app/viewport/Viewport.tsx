@@ -23,7 +23,7 @@ import type { ShownPatch } from "./patchLayer.ts";
 import type { Focus, Picture } from "./picture.ts";
 import { type SecondView, SecondViews } from "./secondView.ts";
 import type { SnapshotOptions } from "./snapshot.ts";
-import { hasWebGl2 } from "./webgl.ts";
+import { createRenderer } from "./webgl.ts";
 
 export interface ViewportProps {
   readonly bodies: readonly ModelBody[];
@@ -84,7 +84,7 @@ export function Viewport(props: ViewportProps) {
     ref,
   } = props;
   const [picture, setPicture] = useState<Picture | null>(null);
-  const [supported] = useState(hasWebGl2);
+  const [supported, setSupported] = useState(() => typeof WebGL2RenderingContext !== "undefined");
   const [lost, setLost] = useState(false);
   const [attempt, setAttempt] = useState(0);
   const [seconds] = useState(() => new SecondViews());
@@ -187,7 +187,7 @@ export function Viewport(props: ViewportProps) {
           frameloop="demand"
           dpr={[1, 2]}
           flat
-          gl={{ antialias: false, alpha: false, stencil: false, powerPreference: "high-performance" }}
+          gl={(defaults) => createRenderer(defaults, () => setSupported(false))}
           style={{ position: "absolute", inset: 0, visibility: lost ? "hidden" : "visible" }}
         >
           <PictureHost seconds={seconds} onReady={setPicture} onLost={onLost} drawsOver={children !== undefined} />

@@ -1,9 +1,25 @@
-/** Whether the browser gives WebGL 2. Asked once: every context asked for counts against the browser's limit. */
-export function hasWebGl2(): boolean {
-  const context = document.createElement("canvas").getContext("webgl2");
-  if (!context) return false;
-  context.getExtension("WEBGL_lose_context")?.loseContext();
-  return true;
+import { WebGLRenderer, type WebGLRendererParameters } from "three";
+
+/**
+ * The picture's renderer; where the browser gives no WebGL 2, `onNone` is called and the promise stays open, for the
+ * canvas that waits for it is taken away. No context is asked for beforehand: with software drawing each costs half a second.
+ */
+export function createRenderer(defaults: WebGLRendererParameters, onNone: () => void): Promise<WebGLRenderer> {
+  try {
+    const renderer = new WebGLRenderer({
+      ...defaults,
+      antialias: false,
+      alpha: false,
+      stencil: false,
+      powerPreference: "high-performance",
+    });
+    // asking for compile logs makes the page wait for every program; the tests read the pictures instead
+    renderer.debug.checkShaderErrors = import.meta.env.DEV;
+    return Promise.resolve(renderer);
+  } catch {
+    onNone();
+    return new Promise(() => {});
+  }
 }
 
 /** Whether the context draws with the processor alone. */
