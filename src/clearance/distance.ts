@@ -1,6 +1,7 @@
 import type { Pose } from "../maths/pose.ts";
 import { boundNodes } from "./distanceBound.ts";
 import { createLeafTest, type LeafTest } from "./distanceLeaf.ts";
+import { countQuery } from "./queryCounts.ts";
 import type { CollisionTree } from "./tree.ts";
 
 /** Where two surfaces are nearest. Belongs to the caller, who hands it back as the hint of the next, similar query. */
@@ -77,7 +78,8 @@ class TreeDistance implements DistanceQuery {
       return false;
     }
     leaf.start(relative, witness, below_mm);
-    if (leaf.best[0]! > 0) this.descend();
+    const nodePairs = leaf.best[0]! > 0 ? this.descend() : 0;
+    countQuery(nodePairs, leaf.tested);
     return leaf.finish(witness, below_mm);
   }
 
@@ -85,31 +87,34 @@ class TreeDistance implements DistanceQuery {
     return this.distance(relative, witness, TOUCHING_mm);
   }
 
-  private descend(): void {
+  /** How many pairs of nodes were bounded. */
+  private descend(): number {
     const { a, b, leaf, stackA, stackB, stackBound, bound, spread } = this;
     const rightA = a.right;
     const rightB = b.right;
     const radiusA = a.radius;
     const radiusB = b.radius;
     const best = leaf.best;
+    let pairs = 1;
     let top = 0;
     let nodeA = 0;
     let nodeB = 0;
     boundNodes(a, 0, b, 0, leaf.frame, best, bound, spread, 0);
-    if (bound[0] === Number.POSITIVE_INFINITY) return;
+    if (bound[0] === Number.POSITIVE_INFINITY) return pairs;
     while (true) {
       const secondA = rightA[nodeA]!;
       const secondB = rightB[nodeB]!;
       let descended = false;
       if (secondA === 0 && secondB === 0) {
         leaf.test(nodeA, nodeB);
-        if (best[0] === 0) return;
+        if (best[0] === 0) return pairs;
       } else {
         const splitA = secondB === 0 || (secondA !== 0 && radiusA[nodeA]! >= radiusB[nodeB]!);
         const nearA = splitA ? nodeA + 1 : nodeA;
         const nearB = splitA ? nodeB : nodeB + 1;
         const farA = splitA ? secondA : nodeA;
         const farB = splitA ? nodeB : secondB;
+        pairs += 2;
         boundNodes(a, nearA, b, nearB, leaf.frame, best, bound, spread, 0);
         boundNodes(a, farA, b, farB, leaf.frame, best, bound, spread, 1);
         const first = bound[0]!;
@@ -136,7 +141,7 @@ class TreeDistance implements DistanceQuery {
       }
       if (descended) continue;
       do {
-        if (top === 0) return;
+        if (top === 0) return pairs;
         top--;
       } while (stackBound[top]! >= best[0]!);
       nodeA = stackA[top]!;

@@ -12,6 +12,8 @@ export interface LeafTest {
   readonly best: Float64Array;
   /** Its direction is that of the best pair so far, or the hint's. */
   readonly frame: Frame;
+  /** Pairs of triangles measured since the start of the query. */
+  readonly tested: number;
   start(relative: Pose, hint: Witness, below_mm: number): void;
   /** Tests all pairs of triangles of two leaves. */
   test(nodeA: number, nodeB: number): void;
@@ -44,6 +46,7 @@ class TreeLeafTest implements LeafTest {
   private readonly startOfB: Float64Array;
   private triangleA = -1;
   private triangleB = -1;
+  tested = 0;
 
   constructor(a: CollisionTree, b: CollisionTree) {
     this.a = a;
@@ -60,6 +63,7 @@ class TreeLeafTest implements LeafTest {
     best[0] = below_mm * below_mm;
     this.triangleA = -1;
     this.triangleB = -1;
+    this.tested = 0;
     turnFrame(frame, hint.direction[0]!, hint.direction[1]!, hint.direction[2]!);
     if (hint.triangleA >= 0 && hint.triangleB >= 0) {
       placeTriangle(this.b, hint.triangleB, frame, this.placed, 0);
@@ -117,6 +121,7 @@ class TreeLeafTest implements LeafTest {
   private testPair(i: number, j: number, at: number): boolean {
     const { result, best, found, own } = this;
     triangleDistance(this.a.triangles, 9 * i, this.placed, at, result);
+    this.tested++;
     const squared = result[0]!;
     const size = Math.sqrt(squared);
     if (size > 0) for (let k = 0; k < 3; k++) own[k] = (result[4 + k]! - result[1 + k]!) / size;

@@ -1,6 +1,6 @@
-import { chooseKernel, kernelInUse } from "../../src/clearance/kernel.ts";
+import { chooseKernel, kernelInUse, type QueryCounts } from "../../src/clearance/kernel.ts";
 import { buildFcl, type FclMode, startFcl } from "./fcl/peer.ts";
-import { OurJobs, type StepsJob } from "./ours.ts";
+import { countsOf, OurJobs, type StepsJob } from "./ours.ts";
 import { bvhPeer, manifoldPeer, type Peer, type Query, rapierPeer, sampleOf } from "./peers.ts";
 import {
   type Contender,
@@ -82,13 +82,19 @@ async function benchDetail(detail: Detail, withFcl: boolean, say: (line: string)
   }
   const spent = await runRounds(contenders, ROUNDS);
 
-  const rows = [["job", "ours ms", "in TypeScript", "peer", "peer ms", "ours is"]];
+  const counts = new Map(SHARED.map(({ name, ours: job }) => [name, countsOf(() => ours.runSteps(job))]));
+  counts.set(
+    PROVED,
+    countsOf(() => ours.sweepAll()),
+  );
+  const rows = [["job", "ours ms", "pairs of nodes", "of triangles", "in TypeScript", "peer", "peer ms", "ours is"]];
   const row = (job: string, mine: Spread, peer = "", its?: Spread): void => {
     const ratio = its ? ratioText(its.median / mine.median) : "";
     const asPlain = spent.get(inTypeScript(job));
     rows.push([
       job,
       spreadText(mine),
+      ...countTexts(counts.get(job)),
       asPlain ? figure(asPlain.median) : "",
       its ? peer : "",
       its ? spreadText(its) : "",
@@ -144,6 +150,10 @@ function timeEdits(edit: (index: number) => void, into: number[]): void {
     edit(into.length);
     into.push(processor_ms() - start);
   }
+}
+
+function countTexts(counts?: QueryCounts): string[] {
+  return counts ? [String(counts.nodePairs), String(counts.trianglePairs)] : ["", ""];
 }
 
 function ratioText(ratio: number): string {

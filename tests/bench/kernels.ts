@@ -12,6 +12,7 @@ import type { Solid } from "../../src/geometry/solid.ts";
 import { POSE_SIZE } from "../../src/maths/pose.ts";
 import { readScene } from "../../src/scene/read.ts";
 import { Machine } from "../../src/work/machine.ts";
+import { countsOf } from "./ours.ts";
 
 const SCENES = ["1-hub-and-arm-donor-links.json", "3-double-wishbones-toe-link.json"];
 const FOLDER = fileURLToPath(new URL("../../scenes/", import.meta.url));
@@ -33,7 +34,7 @@ interface Places {
  */
 export function benchKernels(say: (line: string) => void): void {
   say(
-    "scene | triangles | queries | cold: TypeScript ms | WebAssembly ms | ratio | warm: the same | largest difference mm",
+    "scene | triangles | queries | cold: TypeScript ms | WebAssembly ms | ratio | pairs of nodes, of triangles | warm: the same | largest difference mm",
   );
   for (const file of SCENES) {
     const places = placesOf(file);
@@ -60,7 +61,8 @@ export function benchKernels(say: (line: string) => void): void {
     );
     const columns = (["cold", "warm"] as const).flatMap((way) => {
       const [plain, compiled] = [median(times[way].typescript), median(times[way].wasm)];
-      return [plain.toFixed(1), compiled.toFixed(1), (plain / compiled).toFixed(2)];
+      const { nodePairs, trianglePairs } = countsOf(() => measure(places, "wasm", way === "warm"));
+      return [plain.toFixed(1), compiled.toFixed(1), (plain / compiled).toFixed(2), `${nodePairs}, ${trianglePairs}`];
     });
     say([file, triangles, queries, ...columns, difference.toExponential(1)].join(" | "));
   }

@@ -4,6 +4,8 @@ import {
   createWitness,
   type DistanceQuery,
   type KernelName,
+  type QueryCounts,
+  queryCounts,
 } from "../../src/clearance/kernel.ts";
 import { sweepPair } from "../../src/clearance/sweep.ts";
 import { TreeShelf } from "../../src/clearance/sweepShelf.ts";
@@ -28,6 +30,17 @@ export interface StepsJob {
   /** Only what is below the best of the steps before. */
   readonly onlySmallest: boolean;
   readonly cap_mm: number;
+}
+
+/** What distance queries do while a job runs. */
+export function countsOf(work: () => void): QueryCounts {
+  const before = queryCounts();
+  work();
+  const after = queryCounts();
+  return {
+    nodePairs: after.nodePairs - before.nodePairs,
+    trianglePairs: after.trianglePairs - before.trianglePairs,
+  };
 }
 
 /** The jobs of one corner, done by one of our kernels and the sweep. Trees are kept, as the app keeps them. */

@@ -7,6 +7,7 @@ import type { Solid } from "../../src/geometry/solid.ts";
 import { identityPose, POSE_SIZE, rotationPose } from "../../src/maths/pose.ts";
 import { randomOf } from "../kinematics/random.ts";
 import { barMesh, bumpyMesh, roundedPath, solidOf } from "./meshes.ts";
+import { countsOf } from "./ours.ts";
 import { figure, processor_ms, spreadOf, tableLines } from "./rounds.ts";
 
 /** Cells along an edge of a scan: 12·cells² triangles, a thousand to a million. */
@@ -26,9 +27,11 @@ export async function benchScale(say: (line: string) => void): Promise<void> {
       "tree ms",
       "tree MB",
       "scan: cold µs",
+      "pairs",
       "warm µs",
       "proved ms",
       "bar: cold µs",
+      "pairs",
       "warm µs",
       "proved ms",
     ],
@@ -37,7 +40,7 @@ export async function benchScale(say: (line: string) => void): Promise<void> {
   for (const cells of CELLS) rows.push(costs(cells));
   for (const line of tableLines(rows)) say(line);
   say(
-    `Processor time, medians of ${ROUNDS} rounds; cold and warm per step of ${TRAVEL_mm + 1}, exact. MB are what a tree keeps, beside the mesh itself; ` +
+    `Processor time, medians of ${ROUNDS} rounds; cold and warm per step of ${TRAVEL_mm + 1}, exact; pairs of nodes bounded per cold step. MB are what a tree keeps, beside the mesh itself; ` +
       `this process had ${Math.round(process.resourceUsage().maxRSS / 1024)} MB at most.`,
   );
 }
@@ -92,7 +95,7 @@ function rocked(about: readonly [number, number, number]): Motion {
   return { travel_mm, poses };
 }
 
-/** µs a step cold, µs a step warm, ms of the proved sweep. */
+/** µs a step cold, pairs of nodes a step cold, µs a step warm, ms of the proved sweep. */
 function pairCosts(shelf: TreeShelf, a: SweepBody, b: SweepBody, ofB: Motion): string[] {
   const ofA: Motion = { travel_mm: Float64Array.of(0), poses: identityPose() };
   const pair: SweepPair = {
@@ -112,7 +115,8 @@ function pairCosts(shelf: TreeShelf, a: SweepBody, b: SweepBody, ofB: Motion): s
     }
   };
   const perStep_us = (warm: boolean) => (1000 * medianOf(() => steps(warm))) / travel_mm.length;
-  return [perStep_us(false), perStep_us(true), medianOf(() => sweepPair(shelf, a, b, pair))].map(figure);
+  const pairsPerStep = countsOf(() => steps(false)).nodePairs / travel_mm.length;
+  return [perStep_us(false), pairsPerStep, perStep_us(true), medianOf(() => sweepPair(shelf, a, b, pair))].map(figure);
 }
 
 function medianOf(work: () => unknown): number {

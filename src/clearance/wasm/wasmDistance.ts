@@ -1,5 +1,6 @@
 import type { Pose } from "../../maths/pose.ts";
 import { type DistanceQuery, TOUCHING_mm, type Witness } from "../distance.ts";
+import { countQuery } from "../queryCounts.ts";
 import type { CollisionTree } from "../tree.ts";
 import { EXCHANGE, type WasmKernel } from "./wasmKernel.ts";
 
@@ -37,6 +38,7 @@ class WasmDistance implements DistanceQuery {
     words[EXCHANGE.triangleA] = witness.triangleA;
     words[EXCHANGE.triangleB] = witness.triangleB;
     const found = kernel.distance(treeA, treeB) !== 0;
+    countQuery(words[EXCHANGE.nodePairs]!, words[EXCHANGE.trianglePairs]!);
     for (let k = 0; k < 3; k++) direction[k] = values[EXCHANGE.direction + k]!;
     if (!found) {
       witness.distance_mm = below_mm;

@@ -17,16 +17,18 @@ interface KernelExports {
   distance(treeA: number, treeB: number): number;
 }
 
-/** Numbers in the exchange block (assembly/layout.ts): float64, but for the triangles, which are words. */
+/** Numbers in the exchange block (assembly/layout.ts): float64, but for triangles and counts, which are words. */
 export const EXCHANGE = {
   pose: 0,
   limit: 12,
   direction: 13,
   squared: 16,
   points: 17,
-  size: 24,
+  size: 25,
   triangleA: 46,
   triangleB: 47,
+  nodePairs: 48,
+  trianglePairs: 49,
 };
 
 /** The compiled kernel and the trees it holds. */

@@ -33,7 +33,7 @@ export const TRIANGLE_SIZE: usize = 72;
 export const STACK_ENTRIES: i32 = 256;
 export const LEAF_TRIANGLES: i32 = 256;
 
-// The exchange block, float64 but for the last two: pose (12), limit, direction (3), squared distance, points (6), words.
+// The exchange block, float64 but for the last four: pose (12), limit, direction (3), squared distance, points (6), words.
 const EXCHANGE: usize = memory.data(200, 16);
 export const POSE: usize = EXCHANGE;
 export const LIMIT: usize = EXCHANGE + 96;
@@ -42,6 +42,9 @@ export const BEST: usize = EXCHANGE + 128;
 export const POINTS: usize = EXCHANGE + 136;
 export const TRIANGLE_A: usize = EXCHANGE + 184;
 export const TRIANGLE_B: usize = EXCHANGE + 188;
+/** How many pairs of nodes the query bounded, and how many pairs of triangles it measured. */
+export const NODE_PAIRS: usize = EXCHANGE + 192;
+export const TRIANGLE_PAIRS: usize = EXCHANGE + 196;
 
 export function exchange(): usize {
   return EXCHANGE;

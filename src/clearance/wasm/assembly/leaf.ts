@@ -27,6 +27,7 @@ import {
   POINTS,
   TRIANGLE_A,
   TRIANGLE_B,
+  TRIANGLE_PAIRS,
   TRIANGLE_SIZE,
 } from "./layout";
 import { RESULT, triangleDistance } from "./triangle";
@@ -140,6 +141,7 @@ function across(k: usize): f64 {
 /** Exact distance of a triangle of A and a placed one of B, whose direction becomes the leaves' own; true if it is the best so far. */
 function testPair(i: i32, j: i32, at: usize): bool {
   triangleDistance(trianglesA + TRIANGLE_SIZE * i, at);
+  store<i32>(TRIANGLE_PAIRS, load<i32>(TRIANGLE_PAIRS) + 1);
   const squared = load<f64>(RESULT);
   const size = sqrt(squared);
   const x = across(0) / size;
