@@ -8,6 +8,13 @@ const browser = "tests/browser/**/*.test.ts";
 const dom = "tests/dom/**/*.test.{ts,tsx}";
 const long = "tests/long/**/*.test.ts";
 
+/** A page isolated in this way may share memory with its workers. */
+const headers = {
+  "Cross-Origin-Opener-Policy": "same-origin",
+  "Cross-Origin-Embedder-Policy": "require-corp",
+  "Cross-Origin-Resource-Policy": "same-origin",
+};
+
 export default defineConfig({
   root: `${here}src/app`,
   base: "./",
@@ -16,8 +23,8 @@ export default defineConfig({
   worker: { format: "es" },
   resolve: { dedupe: ["three", "react", "react-dom"] },
   build: { target: "es2022", outDir: `${here}dist`, emptyOutDir: true, chunkSizeWarningLimit: 1200 },
-  server: { host: "127.0.0.1" },
-  preview: { host: "127.0.0.1" },
+  server: { host: "127.0.0.1", headers },
+  preview: { host: "127.0.0.1", headers },
   test: {
     projects: [
       {

@@ -1,12 +1,14 @@
 import { concludeCheck, type PreparedCheck, prepareCheck } from "../check/check.ts";
 import { fingerprint } from "../check/fingerprint.ts";
 import { nearestFirst } from "../check/nearestFirst.ts";
+import type { PlannedPair } from "../check/plan.ts";
 import type { CheckResult } from "../check/result.ts";
 import { poseOfMotion } from "../clearance/motion.ts";
 import { contactPatch, worstPatch } from "../clearance/patch.ts";
-import { motionsOf, sweepPair } from "../clearance/sweep.ts";
+import { motionsOf, SweepStopped, sweepPair } from "../clearance/sweep.ts";
 import { TreeShelf } from "../clearance/sweepShelf.ts";
 import type { ContactPatch, Motion, PairSweep } from "../clearance/types.ts";
+import { solidHash } from "../geometry/content.ts";
 import type { Solid } from "../geometry/solid.ts";
 import { POSE_SIZE } from "../maths/pose.ts";
 import type { SceneDocument } from "../scene/document.ts";
@@ -45,7 +47,8 @@ export class Machine {
 
   /** Ready for the sweep, in every powertrain pose or in one. Throws InputError. */
   prepare(document: SceneDocument, meshFiles: ReadonlyMap<string, Solid>, onlyPose?: string): PreparedCheck {
-    const key = JSON.stringify([document, [...meshFiles.keys()], onlyPose]);
+    const meshes = [...meshFiles].map(([file, solid]) => [file, solidHash(solid)]);
+    const key = JSON.stringify([document, meshes, onlyPose]);
     if (this.#prepared?.key !== key) {
       this.#prepared = { key, check: prepareCheck(resolveScene(document), meshFiles, this.#solids, onlyPose) };
       this.#forgetSolids();
@@ -69,8 +72,7 @@ export class Machine {
           breathed = performance.now();
         }
         if (watch.isStopped()) throw new StoppedError();
-        const { sweep: pair } = planned;
-        sweep = sweepPair(this.#trees, planned.first, planned.second, pair, { isCancelled: () => watch.isStopped() });
+        sweep = this.#sweep(planned, watch);
       }
       // set anew on every use: what was used longest ago stands first and goes first
       this.#sweeps.delete(key);
@@ -83,6 +85,14 @@ export class Machine {
       this.#sweeps.delete(key);
     }
     return done;
+  }
+
+  #sweep({ sweep, first, second }: PlannedPair, watch: Watch): PairSweep {
+    try {
+      return sweepPair(this.#trees, first, second, sweep, { isCancelled: () => watch.isStopped() });
+    } catch (error) {
+      throw error instanceof SweepStopped ? new StoppedError() : error;
+    }
   }
 
   /** The whole check on this thread. */

@@ -1,36 +1,64 @@
 import { expose } from "comlink";
-import { concludeCheck } from "../check/check.ts";
+import { concludeCheck, type PreparedCheck } from "../check/check.ts";
 import type { ModelBody } from "../check/model.ts";
 import type { CheckResult } from "../check/result.ts";
 import type { ContactPatch } from "../clearance/types.ts";
 import { importMesh } from "../geometry/importMesh.ts";
 import type { Solid } from "../geometry/solid.ts";
 import type { SceneDocument } from "../scene/document.ts";
-import { meshFilesOf } from "../scene/meshFiles.ts";
 import { type IndexedSweep, Machine, type Share, type Watch } from "./machine.ts";
-import { type Outcome, outcomeOf } from "./outcome.ts";
-import type { CheckProgress, PatchRequest, SceneFiles } from "./protocol.ts";
+import type { MeshNames, MeshOrder } from "./meshStore.ts";
+import { type Outcome, outcomeOf, StoppedError } from "./outcome.ts";
+import type { CheckProgress, PatchRequest } from "./protocol.ts";
+import { inSharedMemory } from "./sharedMemory.ts";
+import { Signals } from "./signals.ts";
 
 const machine = new Machine();
-const imported = new Map<string, { bytes: Uint8Array; solid: Solid }>();
-const stopped = new Set<number>();
-const running = new Set<number>();
+const meshes = new Map<string, Solid>();
+let place = 0;
+let signals = new Signals();
+let areShared = false;
 
 /** The worker's side of the pool: thin shells over the plain functions of machine.ts. Every job carries a number of its own. */
 const shell = {
-  build(document: SceneDocument, files: SceneFiles): Promise<Outcome<readonly ModelBody[]>> {
-    return outcomeOf(async () => machine.prepare(document, await solidsOf(document, files)).bodies);
+  /** The first call. `memory`: of the pool's signals, where memory is shared. */
+  join(atPlace: number, memory: Int32Array | null): void {
+    place = atPlace;
+    areShared = memory !== null;
+    if (memory) signals = new Signals(memory);
+  },
+
+  /** Keeps the mesh under its name; answers with it where memory is shared. */
+  importMesh({ name, bytes, file, unit }: MeshOrder): Promise<Outcome<Solid | null>> {
+    return outcomeOf(() =>
+      signals.keeping(place, async () => {
+        const solid = await importMesh(bytes, file, unit);
+        meshes.set(name, areShared ? inSharedMemory(solid) : solid);
+        return areShared ? meshes.get(name)! : null;
+      }),
+    );
+  },
+
+  takeMesh(name: string, solid: Solid): void {
+    meshes.set(name, solid);
+  },
+
+  dropMesh(name: string): void {
+    meshes.delete(name);
+  },
+
+  build(job: number, document: SceneDocument, names: MeshNames): Promise<Outcome<readonly ModelBody[]>> {
+    return during(job, document, names, async ({ bodies }) => bodies);
   },
 
   sweep(
     job: number,
     document: SceneDocument,
-    files: SceneFiles,
+    names: MeshNames,
     share: Share,
     onProgress: (progress: CheckProgress) => void,
   ): Promise<Outcome<IndexedSweep[]>> {
-    return during(job, async (watch) => {
-      const prepared = machine.prepare(document, await solidsOf(document, files));
+    return during(job, document, names, (prepared, watch) => {
       const tell = everyWhile(PROGRESS_EVERY_MS);
       const showSoFar = everyWhile(SO_FAR_EVERY_MS);
       return machine.sweepShare(prepared, share, {
@@ -44,26 +72,21 @@ const shell = {
   },
 
   conclude(
+    job: number,
     document: SceneDocument,
-    files: SceneFiles,
+    names: MeshNames,
     sweeps: readonly IndexedSweep[],
-    sceneName: string,
   ): Promise<Outcome<CheckResult>> {
-    return outcomeOf(async () =>
-      concludeCheck(machine.prepare(document, await solidsOf(document, files)), sweeps, sceneName),
-    );
+    return during(job, document, names, async (prepared) => concludeCheck(prepared, sweeps, document.title));
   },
 
-  patch(job: number, request: PatchRequest, files: SceneFiles): Promise<Outcome<ContactPatch>> {
-    return during(job, async () => {
-      const solids = await solidsOf(request.document, files);
-      return machine.patch(machine.prepare(request.document, solids), request);
-    });
+  patch(job: number, request: PatchRequest, names: MeshNames): Promise<Outcome<ContactPatch>> {
+    return during(job, request.document, names, async (prepared) => machine.patch(prepared, request));
   },
 
-  /** Takes effect at the job's next breath, some ten milliseconds later. */
+  /** Where memory is not shared. Takes effect at the job's next breath, some ten milliseconds later. */
   stop(job: number): void {
-    if (running.has(job)) stopped.add(job);
+    signals.stop(job);
   },
 };
 
@@ -71,17 +94,26 @@ export type MachineShell = typeof shell;
 
 expose(shell);
 
-async function during<T>(job: number, work: (watch: Watch) => Promise<T>): Promise<Outcome<T>> {
-  running.add(job);
-  try {
-    return await outcomeOf(() => work({ onProgress() {}, isStopped: () => stopped.has(job), breathe }));
-  } finally {
-    running.delete(job);
-    stopped.delete(job);
-  }
+/** Works on the prepared scene unless the job is stopped before that. */
+function during<T>(
+  job: number,
+  document: SceneDocument,
+  names: MeshNames,
+  work: (prepared: PreparedCheck, watch: Watch) => Promise<T>,
+): Promise<Outcome<T>> {
+  // at once: what was given is kept for this call
+  const solids = new Map([...names].map(([file, name]) => [file, meshes.get(name)!]));
+  const isStopped = () => signals.isStopped(job);
+  return outcomeOf(async () => {
+    await breathe();
+    if (isStopped()) throw new StoppedError();
+    const prepared = await signals.keeping(place, () => machine.prepare(document, solids));
+    if (isStopped()) throw new StoppedError();
+    return work(prepared, { onProgress() {}, isStopped, breathe });
+  });
 }
 
-/** A turn of the event loop without the clamp that timers have, so that a stop can come in. */
+/** A turn of the event loop without the clamp that timers have, so that messages can come in. */
 function breathe(): Promise<void> {
   return new Promise((resolve) => {
     const { port1, port2 } = new MessageChannel();
@@ -105,21 +137,4 @@ function everyWhile(interval_ms: number): () => boolean {
     last = now;
     return true;
   };
-}
-
-async function solidsOf(document: SceneDocument, files: SceneFiles): Promise<ReadonlyMap<string, Solid>> {
-  const solids = new Map<string, Solid>();
-  for (const { file, unit } of meshFilesOf(document)) {
-    const bytes = files.get(file);
-    if (!bytes) continue;
-    const kept = imported.get(`${unit}:${file}`);
-    const solid = kept && sameBytes(kept.bytes, bytes) ? kept.solid : await importMesh(bytes, file, unit);
-    imported.set(`${unit}:${file}`, { bytes, solid });
-    solids.set(file, solid);
-  }
-  return solids;
-}
-
-function sameBytes(a: Uint8Array, b: Uint8Array): boolean {
-  return a.length === b.length && a.every((value, i) => value === b[i]);
 }

@@ -4,6 +4,13 @@ import { browserApp, untilChecked, verdictsOf } from "./openApp.ts";
 const app = browserApp();
 
 describe("the workers behind the app", () => {
+  it("share memory with the page as it is served", async () => {
+    const { page, faults, context } = await app.open();
+    expect(await page.evaluate(() => crossOriginIsolated)).toBe(true);
+    expect(faults).toEqual([]);
+    await context.close();
+  });
+
   it("are replaced when one dies in the middle of a check, and the check is done all the same", async () => {
     const { page, context } = await app.open();
     await untilChecked(page);

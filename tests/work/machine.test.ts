@@ -1,11 +1,14 @@
 import { describe, expect, it } from "vitest";
 import { concludeCheck } from "../../src/check/check.ts";
+import type { Solid } from "../../src/geometry/solid.ts";
 import type { SceneDocument } from "../../src/scene/document.ts";
 import { InputError } from "../../src/scene/error.ts";
 import { withBoltedUp, withPoint } from "../../src/scene/points.ts";
 import { type IndexedSweep, Machine, type Watch } from "../../src/work/machine.ts";
 import { outcomeOf, StoppedError, unwrap } from "../../src/work/outcome.ts";
+import { boxMesh, solidOf } from "../bench/meshes.ts";
 import { storyCorner } from "../check/storyCorner.ts";
+import { longPair } from "./longPair.ts";
 
 const PATIENT: Watch = { onProgress() {}, isStopped: () => false, breathe: () => Promise.resolve() };
 const corner = storyCorner({ tessellation_mm: 0.3, sides: "both" });
@@ -73,6 +76,37 @@ describe("the machine room", () => {
     await expect(stopping).rejects.toThrow(StoppedError);
     expect(pairs).toBe(5);
     expect(await check(machine, corner)).toEqual(await check(new Machine(), corner));
+  });
+
+  it("stops in the middle of a pair", async () => {
+    const machine = new Machine();
+    const prepared = machine.prepare(corner, none);
+    let asked = 0;
+    let pairs = 0;
+    const stopping = machine.sweepShare(
+      prepared,
+      { index: 0, of: 1 },
+      {
+        ...PATIENT,
+        onProgress: () => {
+          pairs++;
+        },
+        // asked once before a pair, and then before each state of it
+        isStopped: () => ++asked > 3,
+      },
+    );
+    await expect(stopping).rejects.toThrow(StoppedError);
+    expect(pairs).toBe(0);
+  });
+
+  it("prepares a scene anew when a mesh file has changed under its name", () => {
+    const { document } = longPair();
+    const meshes = (spindle: Solid) => new Map(["sleeve.stl", "spindle.stl"].map((file) => [file, spindle] as const));
+    const [one, other] = [10, 11].map((radius) => solidOf([boxMesh([0, 650, 900], [radius, 20, 20], [1, 1, 1])]));
+    const machine = new Machine();
+    const contentOf = (solid: Solid) =>
+      machine.prepare(document, meshes(solid)).bodies.find(({ id }) => id === "spindle")!.content;
+    expect(contentOf(one!)).not.toBe(contentOf(other!));
   });
 
   it("carries bad input over a worker's border whole", async () => {

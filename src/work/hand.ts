@@ -1,0 +1,86 @@
+import { wrap } from "comlink";
+import type { MachineShell } from "./machine.worker.ts";
+import { WorkError } from "./outcome.ts";
+import type { Signals } from "./signals.ts";
+
+/** A worker that is still at a stopped job after this is in one long step: it is replaced rather than waited for. */
+const STOP_PATIENCE_MS = 500;
+/** As long as this where it makes what the next job needs too. */
+const KEEPING_PATIENCE_MS = 10_000;
+
+/** One worker of the pool, and what it has been asked for. */
+export class Hand {
+  /** Every method of the shell answers with a promise already, so its far side looks the same from here. */
+  readonly shell: MachineShell;
+  /** Meshes it was given or is being given, by name (meshStore.ts). */
+  readonly meshes = new Map<string, Promise<void>>();
+  private readonly place: number;
+  private readonly signals: Signals;
+  private readonly areShared: boolean;
+  private readonly worker: Worker;
+  private readonly onGone: () => void;
+  /** Rejects when the worker dies; never resolves. */
+  private readonly dead: Promise<never>;
+  private die: (error: WorkError) => void = () => {};
+  /** What it has not answered yet, oldest first. */
+  private readonly errands = new Set<{ readonly job: number }>();
+
+  /** `areShared`: whether the signals are in memory that the worker sees too. */
+  constructor(place: number, signals: Signals, areShared: boolean, onGone: () => void) {
+    this.place = place;
+    this.signals = signals;
+    this.areShared = areShared;
+    this.onGone = onGone;
+    this.worker = new Worker(new URL("./machine.worker.ts", import.meta.url), { type: "module" });
+    this.worker.onerror = (event) => {
+      event.preventDefault();
+      this.dismiss(event.message || "a worker stopped");
+    };
+    this.dead = new Promise<never>((_, reject) => {
+      this.die = reject;
+    });
+    this.dead.catch(() => {});
+    this.shell = wrap<MachineShell>(this.worker) as unknown as MachineShell;
+    signals.clear(place);
+    void this.shell.join(place, areShared ? signals.memory : null);
+  }
+
+  /** What the worker answers. Rejects with a WorkError when it dies. */
+  async ask<T>(job: number, call: (shell: MachineShell) => T | Promise<T>): Promise<T> {
+    const errand = { job };
+    this.errands.add(errand);
+    try {
+      return await Promise.race([call(this.shell), this.dead]);
+    } finally {
+      this.errands.delete(errand);
+    }
+  }
+
+  /** Makes the worker let go of the job, which the signals call stopped already; one that is deaf to it is ended. */
+  stop(job: number): void {
+    if (!this.isAt(job)) return;
+    if (!this.areShared) void this.shell.stop(job);
+    const asked = performance.now();
+    const look = (): void => {
+      if (!this.isAt(job)) return;
+      const [oldest] = this.errands;
+      const isKeeping = this.signals.isKeeping(this.place) && performance.now() - asked < KEEPING_PATIENCE_MS;
+      // an earlier job that is still wanted keeps it from hearing of this one
+      if (oldest?.job !== job || isKeeping) setTimeout(look, STOP_PATIENCE_MS);
+      else this.dismiss("a worker did not stop when asked");
+    };
+    setTimeout(look, STOP_PATIENCE_MS);
+  }
+
+  /** Ends the worker; what was asked of it rejects with a WorkError. */
+  dismiss(why: string): void {
+    this.worker.terminate();
+    this.die(new WorkError(why));
+    this.onGone();
+  }
+
+  private isAt(job: number): boolean {
+    for (const errand of this.errands) if (errand.job === job) return true;
+    return false;
+  }
+}

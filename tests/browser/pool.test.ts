@@ -1,0 +1,101 @@
+import { fileURLToPath } from "node:url";
+import { type Browser, chromium, type Page } from "playwright-core";
+import { createServer, type ViteDevServer } from "vite";
+import { afterAll, beforeAll, describe, expect, it } from "vitest";
+import { CHROMIUM_FLAGS, findChromium } from "../chromium.mjs";
+import type { PoolPage } from "./poolPage.ts";
+
+const root = fileURLToPath(new URL("../..", import.meta.url));
+const PAGE = '<!doctype html><title>Pool</title><script type="module" src="/tests/browser/poolPage.ts"></script>';
+
+/** Serves the pool's source with the project's own headers, or with none. */
+function serve(headers?: Record<string, string>): Promise<ViteDevServer> {
+  return createServer({
+    root,
+    configFile: `${root}vite.config.ts`,
+    logLevel: "warn",
+    cacheDir: `${root}.cache/vite`,
+    // all that is imported is made of modules: nothing to bundle first, and no reload when it is found
+    optimizeDeps: { noDiscovery: true, include: [] },
+    server: { port: 0, hmr: false, watch: null, ...(headers ? { headers } : {}) },
+    plugins: [
+      {
+        name: "pool-page",
+        configureServer: ({ middlewares, config }) => {
+          middlewares.use("/pool.html", (_, response) => {
+            response.writeHead(200, { ...config.server.headers, "Content-Type": "text/html" }).end(PAGE);
+          });
+        },
+      },
+    ],
+  });
+}
+
+let browser: Browser;
+beforeAll(async () => {
+  const executablePath: string | null = findChromium();
+  if (!executablePath) throw new Error("no Chromium found: run the tests with `npm test`");
+  browser = await chromium.launch({ executablePath, args: CHROMIUM_FLAGS });
+});
+afterAll(() => browser?.close());
+
+const NONE = {
+  "Cross-Origin-Opener-Policy": "unsafe-none",
+  "Cross-Origin-Embedder-Policy": "unsafe-none",
+};
+
+describe.each([
+  ["that may share memory", true, undefined],
+  ["that may not share memory", false, NONE],
+])("the pool on a page %s", (_, isIsolated, headers) => {
+  let server: ViteDevServer;
+  let page: Page;
+  beforeAll(async () => {
+    server = await serve(headers);
+    await server.listen();
+    page = await browser.newPage();
+    await page.goto(`${server.resolvedUrls!.local[0]}pool.html`);
+    await page.waitForFunction(() => "pool" in window);
+  });
+  afterAll(async () => {
+    await page?.close();
+    await server?.close();
+  });
+  const call = <K extends keyof PoolPage>(name: K, ...args: Parameters<PoolPage[K]>) =>
+    page.evaluate(
+      ([method, given]) =>
+        (window as unknown as { pool: Record<string, (...args: unknown[]) => unknown> }).pool[method]!(...given),
+      [name, args] as const,
+    ) as Promise<Awaited<ReturnType<PoolPage[K]>>>;
+
+  it("is what it says", async () => {
+    expect(await call("isIsolated")).toBe(isIsolated);
+  });
+
+  it("answers the next job after a stop in the middle of a pair of a minute", async () => {
+    const { stopped, answered, hired } = await call("stopInLongPair");
+    expect(stopped).toBe("AbortError");
+    expect(answered).toBeGreaterThan(0);
+    // with shared memory the worker saw the stop and answers itself; otherwise it is deaf and another takes its place
+    expect(hired).toBe(isIsolated ? 1 : 2);
+  });
+
+  it("gives the same result for any number of workers, and tells how far it is", async () => {
+    const { result } = await call("check", 1);
+    expect(result.pairs.length).toBeGreaterThan(0);
+    for (const workers of [2, 3]) {
+      const more = await call("check", workers);
+      expect(more.result).toEqual(result);
+      const { pairsDone, pairsTotal } = more.progress.at(-1)!;
+      expect(pairsDone).toBe(pairsTotal);
+      const told = more.progress.map((each) => each.pairsDone);
+      expect(told).toEqual([...told].sort((a, b) => a - b));
+    }
+  });
+
+  it("tells a file that is no mesh, every time and whoever asks", async () => {
+    for (const workers of [1, 2]) {
+      expect(await call("refusals", workers)).toEqual(Array(3).fill("mesh sleeve.stl"));
+    }
+  });
+});

@@ -1,0 +1,69 @@
+/** Runs in the page of pool.test.ts, beside the pool itself. */
+import type { CheckResult } from "../../src/check/result.ts";
+import { createWorkshop } from "../../src/work/client.ts";
+import type { CheckProgress } from "../../src/work/protocol.ts";
+import { storyCorner } from "../check/storyCorner.ts";
+import { longPair } from "../work/longPair.ts";
+
+let hired = 0;
+/** Workers of this page, as they are counted. */
+window.Worker = class extends Worker {
+  constructor(url: string | URL, options?: WorkerOptions) {
+    super(url, options);
+    hired++;
+  }
+};
+
+const corner = storyCorner({ tessellation_mm: 0.3 });
+
+const pool = {
+  isIsolated: () => crossOriginIsolated,
+
+  /** Stops a check in the middle of a pair that takes a minute, then asks the only worker for another. */
+  async stopInLongPair(): Promise<{ stopped: string; answered: number; hired: number }> {
+    const workshop = createWorkshop(1);
+    const before = hired;
+    const { document, files } = longPair();
+    await workshop.build(document, files).done;
+    let told = performance.now();
+    const job = workshop.check(document, files, () => {
+      told = performance.now();
+    });
+    const stopped = job.done.then(
+      () => "done",
+      (error: Error) => error.name,
+    );
+    // no other pair takes so long
+    while (performance.now() - told < 3000) await new Promise((resolve) => setTimeout(resolve, 100));
+    job.stop();
+    const { pairs } = await workshop.check(corner, new Map(), () => {}).done;
+    return { stopped: await stopped, answered: pairs.length, hired: hired - before };
+  },
+
+  async check(workers: number): Promise<{ result: CheckResult; progress: CheckProgress[] }> {
+    const progress: CheckProgress[] = [];
+    const result = await createWorkshop(workers).check(corner, new Map(), (each) => progress.push(each)).done;
+    return { result, progress };
+  },
+
+  /** Why a file that is no mesh is refused, each time it is asked for. */
+  async refusals(workers: number): Promise<string[]> {
+    const workshop = createWorkshop(workers);
+    const { document, files } = longPair();
+    const broken = new Map([...files, ["sleeve.stl", new Uint8Array(20)]]);
+    const codeOf = (error: { code?: string; file?: string }) => `${error.code} ${error.file}`;
+    const codes: string[] = [];
+    for (const done of [
+      () => workshop.build(document, broken).done,
+      () => workshop.check(document, broken, () => {}).done,
+      () => workshop.build(document, broken).done,
+    ]) {
+      codes.push(await done().then(() => "done", codeOf));
+    }
+    return codes;
+  },
+};
+
+export type PoolPage = typeof pool;
+
+Object.assign(window, { pool });
