@@ -21,4 +21,4 @@ export { createPointQuery, createSurfacePoint, type PointQuery, type SurfacePoin
 export { createInsideQuery, type InsideQuery } from "./inside.ts";
 export { chooseKernel, createDistanceQuery, type KernelName, kernelInUse } from "./kernelChoice.ts";
 export { type QueryCounts, queryCounts } from "./queryCounts.ts";
-export { buildTree, type CollisionTree } from "./tree.ts";
+export { buildTree, type CollisionTree, refitTree } from "./tree.ts";

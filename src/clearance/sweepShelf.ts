@@ -1,6 +1,6 @@
 import { type Extent, extentOf } from "./bound.ts";
 import { type Ball, clipOutside } from "./excuse.ts";
-import { buildTree, type CollisionTree, createPointQuery, createSurfacePoint } from "./kernel.ts";
+import { buildTree, type CollisionTree, createPointQuery, createSurfacePoint, refitTree } from "./kernel.ts";
 import type { SweepBody } from "./types.ts";
 
 /** A body ready to be measured. */
@@ -28,13 +28,20 @@ const KEPT_TRIANGLES = 3_000_000;
 export class TreeShelf {
   private readonly whole = new Map<string, PreparedBody>();
   private readonly clipped = new Map<string, ClippedBody>();
+  /** By the bodies' keys, what each was when it was prepared last. */
+  private readonly latest = new Map<string, string>();
 
+  /** A body that was drawn anew with the same triangles gets the tree of its last drawing, refitted. */
   prepare(body: SweepBody): PreparedBody {
-    return recall(this.whole, body.content, () => {
-      const made = { tree: buildTree(body.solid), extent: extentOf(body.solid.positions) };
+    const prepared = recall(this.whole, body.content, () => {
+      const before = this.whole.get(this.latest.get(body.key) ?? "")?.tree;
+      const refitted = before ? refitTree(before, body.solid) : null;
+      const made = { tree: refitted ?? buildTree(body.solid), extent: extentOf(body.solid.positions) };
       this.makeRoom(made.tree.triangleCount);
       return made;
     });
+    this.latest.set(body.key, body.content);
+    return prepared;
   }
 
   /** The body less the surface within the balls, which are given in its design position. */

@@ -1,7 +1,10 @@
 import type { Solid } from "../geometry/solid.ts";
-import { sortTriangles, type TreeLayout } from "./meshBvhAdapter.ts";
 import { fitBoxes } from "./treeFit.ts";
-import { refineLongEdges } from "./treeRefine.ts";
+import { isSameMesh, planTree, type TreePlan } from "./treePlan.ts";
+import { isStretched, verticesOf } from "./treeRefine.ts";
+
+/** A refitted tree is kept until its boxes have grown by so much, beside the root's, since it was built. */
+const LOOSEST = 1.3;
 
 /**
  * A solid's triangles in a binary tree of boxes, in the axes of its design position, all in flat arrays.
@@ -11,128 +14,142 @@ import { refineLongEdges } from "./treeRefine.ts";
  * tree triangle is a triangle of the solid or, where that has edges over 150 mm, a part of one; parts keep the
  * orientation and share whole edges with their neighbours. A solid without triangles has no nodes.
  */
-export interface CollisionTree {
+export interface CollisionTree extends TreePlan {
   readonly solid: Solid;
-  readonly nodeCount: number;
-  readonly triangleCount: number;
-  /** Levels below the root; a traversal that keeps one sibling a level needs no more than this. */
-  readonly depth: number;
-  readonly largestLeaf: number;
   /** 6 a node: centre x, y, z and half sizes x, y, z, mm, rounded outwards. */
   readonly boxes: Float64Array;
   /** 15 a node: the axes of a box turned to fit, and its limits (treeFit.ts). */
   readonly fitted: Float64Array;
   /** Half diagonal of each node's box, mm. */
   readonly radius: Float64Array;
-  readonly right: Uint32Array;
-  readonly first: Uint32Array;
-  readonly count: Uint32Array;
   /** 9 a tree triangle: corners a, b, c, mm. */
   readonly triangles: Float64Array;
-  /** The solid's triangle of which a tree triangle is (part of). */
-  readonly original: Uint32Array;
-  /** The solid's shell to which a tree triangle belongs. */
-  readonly shell: Uint32Array;
+  /** Area of all upright boxes over that of the root's, which grows with the work of a query: now, and when the tree was built. */
+  readonly bulk: number;
+  readonly bulkWhenBuilt: number;
 }
 
-/** Builds the tree. About 1.5 µs a triangle. */
+/** Builds the tree. About 1.7 µs a triangle. */
 export function buildTree(solid: Solid): CollisionTree {
-  const soup = refineLongEdges(solid);
-  const triangleCount = soup.original.length;
-  const layout: TreeLayout =
-    triangleCount === 0
-      ? { order: new Uint32Array(), right: new Uint32Array(), first: new Uint32Array(), count: new Uint32Array() }
-      : sortTriangles(Float32Array.from(soup.corners));
-  const { order, right, first, count } = layout;
-  const triangles = new Float64Array(9 * triangleCount);
-  const original = new Uint32Array(triangleCount);
-  const shell = new Uint32Array(triangleCount);
-  const shellOf = shellOfTriangles(solid);
-  for (let i = 0; i < triangleCount; i++) {
-    const from = order[i]!;
-    for (let k = 0; k < 9; k++) triangles[9 * i + k] = soup.corners[9 * from + k]!;
-    original[i] = soup.original[from]!;
-    shell[i] = shellOf[original[i]!]!;
-  }
-  const nodeCount = right.length;
-  const { boxes, radius } = boundBoxes(layout, triangles);
+  const plan = planTree(solid);
+  return fillPlan(plan, solid, verticesOf(solid.positions, plan.halved), null);
+}
+
+/**
+ * The tree of a solid that differs from another's only in where its vertices are (a part drawn anew after an edit): sorted
+ * as that one's is, some five times faster than built, and as exact. Null if the triangles are not the same, or have moved so
+ * far that a new tree would be much the better one.
+ */
+export function refitTree(from: CollisionTree, solid: Solid): CollisionTree | null {
+  if (!isSameMesh(from.solid, solid)) return null;
+  const vertices = verticesOf(solid.positions, from.halved);
+  if (isStretched(vertices, from.corners)) return null;
+  const tree = fillPlan(from, solid, vertices, from.bulkWhenBuilt);
+  return tree.bulk > LOOSEST * tree.bulkWhenBuilt ? null : tree;
+}
+
+function fillPlan(plan: TreePlan, solid: Solid, vertices: Float64Array, bulkWhenBuilt: number | null): CollisionTree {
+  const triangles = placesOf(plan.corners, vertices);
+  const spots = placesOf(plan.spots, vertices);
+  const { boxes, radius, bulk } = boundBoxes(plan, spots);
   return {
     solid,
-    nodeCount,
-    triangleCount,
-    depth: depthOf(right),
-    largestLeaf: largestLeafOf(layout),
+    nodeCount: plan.nodeCount,
+    triangleCount: plan.triangleCount,
+    depth: plan.depth,
+    largestLeaf: plan.largestLeaf,
+    right: plan.right,
+    first: plan.first,
+    count: plan.count,
+    corners: plan.corners,
+    halved: plan.halved,
+    original: plan.original,
+    shell: plan.shell,
+    spots: plan.spots,
+    firstSpot: plan.firstSpot,
+    endSpot: plan.endSpot,
     boxes,
-    fitted: fitBoxes(layout, triangles, boxes),
+    fitted: fitBoxes(plan, triangles, spots, boxes),
     radius,
-    right,
-    first,
-    count,
     triangles,
-    original,
-    shell,
+    bulk,
+    bulkWhenBuilt: bulkWhenBuilt ?? bulk,
   };
 }
 
-function shellOfTriangles(solid: Solid): Uint32Array {
-  const shellOf = new Uint32Array(solid.indices.length / 3);
-  solid.shells.forEach((shell, index) => {
-    shellOf.fill(index, shell.firstTriangle, shell.firstTriangle + shell.triangleCount);
-  });
-  return shellOf;
+function placesOf(list: Uint32Array, vertices: Float64Array): Float64Array {
+  const places = new Float64Array(3 * list.length);
+  for (let i = 0, to = 0; i < list.length; i++, to += 3) {
+    const from = 3 * list[i]!;
+    places[to] = vertices[from]!;
+    places[to + 1] = vertices[from + 1]!;
+    places[to + 2] = vertices[from + 2]!;
+  }
+  return places;
 }
 
-function boundBoxes(layout: TreeLayout, triangles: Float64Array): { boxes: Float64Array; radius: Float64Array } {
-  const { right, first, count } = layout;
-  const nodeCount = right.length;
+/** Upright boxes around the places of each node's vertices. */
+function boundBoxes(plan: TreePlan, spots: Float64Array): { boxes: Float64Array; radius: Float64Array; bulk: number } {
+  const { nodeCount, right, firstSpot, endSpot } = plan;
   const bounds = new Float64Array(6 * nodeCount);
   const boxes = new Float64Array(6 * nodeCount);
   const radius = new Float64Array(nodeCount);
+  let areaOfAll = 0;
+  let area = 0;
   // Children have higher numbers than their parents.
   for (let node = nodeCount - 1; node >= 0; node--) {
-    for (let axis = 0; axis < 3; axis++) {
-      let low = Number.POSITIVE_INFINITY;
-      let high = Number.NEGATIVE_INFINITY;
-      const second = right[node]!;
-      if (second === 0) {
-        const end = 9 * (first[node]! + count[node]!);
-        for (let k = 9 * first[node]! + axis; k < end; k += 3) {
-          const value = triangles[k]!;
-          if (value < low) low = value;
-          if (value > high) high = value;
-        }
-      } else {
-        low = Math.min(bounds[6 * (node + 1) + axis]!, bounds[6 * second + axis]!);
-        high = Math.max(bounds[6 * (node + 1) + 3 + axis]!, bounds[6 * second + 3 + axis]!);
+    const at = 6 * node;
+    const second = right[node]!;
+    if (second === 0) {
+      boundSpots(spots, firstSpot[node]!, endSpot[node]!, bounds, at);
+    } else {
+      for (let k = at; k < at + 3; k++) {
+        const other = k - at + 6 * second;
+        bounds[k] = Math.min(bounds[k + 6]!, bounds[other]!);
+        bounds[k + 3] = Math.max(bounds[k + 9]!, bounds[other + 3]!);
       }
-      bounds[6 * node + axis] = low;
-      bounds[6 * node + 3 + axis] = high;
-      const centre = (low + high) / 2;
-      boxes[6 * node + axis] = centre;
-      // four units in the last place outwards, so that rounding of the centre loses no corner
-      boxes[6 * node + 3 + axis] = Math.max(high - centre, centre - low) + (Math.abs(centre) + high - low) * 1e-15;
     }
-    radius[node] = Math.hypot(boxes[6 * node + 3]!, boxes[6 * node + 4]!, boxes[6 * node + 5]!);
+    for (let k = at; k < at + 3; k++) {
+      const low = bounds[k]!;
+      const high = bounds[k + 3]!;
+      const centre = (low + high) / 2;
+      boxes[k] = centre;
+      // four units in the last place outwards, so that rounding of the centre loses no corner
+      boxes[k + 3] = Math.max(high - centre, centre - low) + (Math.abs(centre) + high - low) * 1e-15;
+    }
+    const x = boxes[at + 3]!;
+    const y = boxes[at + 4]!;
+    const z = boxes[at + 5]!;
+    radius[node] = Math.sqrt(x * x + y * y + z * z);
+    area = x * y + y * z + z * x;
+    areaOfAll += area;
   }
-  return { boxes, radius };
+  // the root came last
+  return { boxes, radius, bulk: area > 0 ? areaOfAll / area : 0 };
 }
 
-function depthOf(right: Uint32Array): number {
-  const level = new Uint16Array(right.length);
-  let deepest = 0;
-  for (let node = 0; node < right.length; node++) {
-    deepest = Math.max(deepest, level[node]!);
-    if (right[node] === 0) continue;
-    level[node + 1] = level[node]! + 1;
-    level[right[node]!] = level[node]! + 1;
+function boundSpots(spots: Float64Array, first: number, end: number, bounds: Float64Array, at: number): void {
+  let lowX = Number.POSITIVE_INFINITY;
+  let lowY = Number.POSITIVE_INFINITY;
+  let lowZ = Number.POSITIVE_INFINITY;
+  let highX = Number.NEGATIVE_INFINITY;
+  let highY = Number.NEGATIVE_INFINITY;
+  let highZ = Number.NEGATIVE_INFINITY;
+  for (let k = 3 * first; k < 3 * end; k += 3) {
+    const x = spots[k]!;
+    const y = spots[k + 1]!;
+    const z = spots[k + 2]!;
+    if (x < lowX) lowX = x;
+    if (x > highX) highX = x;
+    if (y < lowY) lowY = y;
+    if (y > highY) highY = y;
+    if (z < lowZ) lowZ = z;
+    if (z > highZ) highZ = z;
   }
-  return deepest;
-}
-
-function largestLeafOf({ right, count }: TreeLayout): number {
-  let largest = 0;
-  for (let node = 0; node < right.length; node++) {
-    if (right[node] === 0) largest = Math.max(largest, count[node]!);
-  }
-  return largest;
+  bounds[at] = lowX;
+  bounds[at + 1] = lowY;
+  bounds[at + 2] = lowZ;
+  bounds[at + 3] = highX;
+  bounds[at + 4] = highY;
+  bounds[at + 5] = highZ;
 }

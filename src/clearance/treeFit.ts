@@ -1,5 +1,5 @@
-import type { TreeLayout } from "./meshBvhAdapter.ts";
 import { principalAxes } from "./treeAxes.ts";
+import type { TreePlan } from "./treePlan.ts";
 
 /** Larger nodes wrap around the part and gain little; measuring them all would take n·log n. */
 const LARGEST_NODE = 4096;
@@ -9,30 +9,34 @@ export const FITTED_SIZE = 15;
 
 /**
  * A box for each node that is turned to fit what the node holds: along the principal axes of its surface, so a sloping bar or
- * plate, or a patch of a curved surface, is held closely however it lies to the car's axes.
+ * plate, or a patch of a curved surface, is held closely however it lies to the car's axes. `spots` are the places of the
+ * plan's vertices.
  */
-export function fitBoxes(layout: TreeLayout, triangles: Float64Array, boxes: Float64Array): Float64Array {
-  const { right, first, count } = layout;
-  const nodeCount = right.length;
+export function fitBoxes(
+  plan: TreePlan,
+  triangles: Float64Array,
+  spots: Float64Array,
+  boxes: Float64Array,
+): Float64Array {
+  const { nodeCount, count, firstSpot, endSpot } = plan;
   const fitted = new Float64Array(FITTED_SIZE * nodeCount);
-  const moments = surfaceMoments(layout, triangles, boxes);
+  const moments = surfaceMoments(plan, triangles, boxes);
   const axes = new Float64Array(9);
-  const low = new Float64Array(3);
-  const high = new Float64Array(3);
+  const limits = new Float64Array(6);
   for (let node = 0; node < nodeCount; node++) {
     const box = 6 * node;
     if (count[node]! > LARGEST_NODE) {
       axes.fill(0);
       for (let k = 0; k < 3; k++) {
         axes[4 * k] = 1;
-        low[k] = -boxes[box + 3 + k]!;
-        high[k] = boxes[box + 3 + k]!;
+        limits[k] = -boxes[box + 3 + k]!;
+        limits[3 + k] = boxes[box + 3 + k]!;
       }
     } else {
       principalAxes(moments, MOMENTS * node, axes);
-      measure(triangles, first[node]!, count[node]!, boxes, box, axes, low, high);
+      measure(spots, firstSpot[node]!, endSpot[node]!, boxes, box, axes, limits);
     }
-    write(axes, low, high, fitted, FITTED_SIZE * node);
+    write(axes, limits, fitted, FITTED_SIZE * node);
   }
   return fitted;
 }
@@ -41,8 +45,8 @@ export function fitBoxes(layout: TreeLayout, triangles: Float64Array, boxes: Flo
 const MOMENTS = 10;
 
 /** Moments of each node's surface about the centre of the root's box. */
-function surfaceMoments(layout: TreeLayout, triangles: Float64Array, boxes: Float64Array): Float64Array {
-  const { right, first, count } = layout;
+function surfaceMoments(plan: TreePlan, triangles: Float64Array, boxes: Float64Array): Float64Array {
+  const { right, first, count } = plan;
   const moments = new Float64Array(MOMENTS * right.length);
   // Children have higher numbers than their parents.
   for (let node = right.length - 1; node >= 0; node--) {
@@ -93,51 +97,86 @@ function addMoments(t: Float64Array, at: number, boxes: Float64Array, moments: F
   moments[into + 9] = moments[into + 9]! + share * (gy * gz + py * pz + qy * qz + ry * rz);
 }
 
+/** How far the places reach along each axis from the centre of the upright box: three lowest, three highest. */
 function measure(
-  triangles: Float64Array,
+  spots: Float64Array,
   first: number,
-  count: number,
+  end: number,
   boxes: Float64Array,
   box: number,
   axes: Float64Array,
-  low: Float64Array,
-  high: Float64Array,
+  limits: Float64Array,
 ): void {
   const cx = boxes[box]!;
   const cy = boxes[box + 1]!;
   const cz = boxes[box + 2]!;
-  for (let axis = 0; axis < 3; axis++) {
-    const x = axes[3 * axis]!;
-    const y = axes[3 * axis + 1]!;
-    const z = axes[3 * axis + 2]!;
-    let least = Number.POSITIVE_INFINITY;
-    let most = Number.NEGATIVE_INFINITY;
-    const end = 9 * (first + count);
-    for (let k = 9 * first; k < end; k += 3) {
-      const along = x * (triangles[k]! - cx) + y * (triangles[k + 1]! - cy) + z * (triangles[k + 2]! - cz);
-      if (along < least) least = along;
-      if (along > most) most = along;
-    }
+  const ux = axes[0]!;
+  const uy = axes[1]!;
+  const uz = axes[2]!;
+  const vx = axes[3]!;
+  const vy = axes[4]!;
+  const vz = axes[5]!;
+  const wx = axes[6]!;
+  const wy = axes[7]!;
+  const wz = axes[8]!;
+  let lowU = Number.POSITIVE_INFINITY;
+  let lowV = Number.POSITIVE_INFINITY;
+  let lowW = Number.POSITIVE_INFINITY;
+  let highU = Number.NEGATIVE_INFINITY;
+  let highV = Number.NEGATIVE_INFINITY;
+  let highW = Number.NEGATIVE_INFINITY;
+  for (let k = 3 * first; k < 3 * end; k += 3) {
+    const x = spots[k]! - cx;
+    const y = spots[k + 1]! - cy;
+    const z = spots[k + 2]! - cz;
+    const u = ux * x + uy * y + uz * z;
+    const v = vx * x + vy * y + vz * z;
+    const w = wx * x + wy * y + wz * z;
+    if (u < lowU) lowU = u;
+    if (u > highU) highU = u;
+    if (v < lowV) lowV = v;
+    if (v > highV) highV = v;
+    if (w < lowW) lowW = w;
+    if (w > highW) highW = w;
+  }
+  limits[0] = lowU;
+  limits[1] = lowV;
+  limits[2] = lowW;
+  limits[3] = highU;
+  limits[4] = highV;
+  limits[5] = highW;
+  const place = Math.abs(cx) + Math.abs(cy) + Math.abs(cz);
+  for (let k = 0; k < 3; k++) {
     // a few units in the last place outwards
-    const slack = (Math.abs(cx) + Math.abs(cy) + Math.abs(cz) + most - least) * 2e-15;
-    low[axis] = least - slack;
-    high[axis] = most + slack;
+    const slack = (place + limits[3 + k]! - limits[k]!) * 2e-15;
+    limits[k] = limits[k]! - slack;
+    limits[3 + k] = limits[3 + k]! + slack;
   }
 }
 
-function write(axes: Float64Array, low: Float64Array, high: Float64Array, fitted: Float64Array, at: number): void {
-  const width = (axis: number): number => high[axis]! - low[axis]!;
-  let thin = 0;
-  let wide = 0;
-  for (let axis = 1; axis < 3; axis++) {
-    if (width(axis) < width(thin)) thin = axis;
-    if (width(axis) >= width(wide)) wide = axis;
-  }
+function write(axes: Float64Array, limits: Float64Array, fitted: Float64Array, at: number): void {
+  const x = limits[3]! - limits[0]!;
+  const y = limits[4]! - limits[1]!;
+  const z = limits[5]! - limits[2]!;
+  const thin = x <= y && x <= z ? 0 : y <= z ? 1 : 2;
+  const wide = z >= x && z >= y ? 2 : y >= x ? 1 : 0;
   const middle = 3 - thin - wide;
-  for (let to = 0; to < 3; to++) {
-    const from = to === 0 ? thin : to === 1 ? middle : wide;
-    for (let k = 0; k < 3; k++) fitted[at + 3 * to + k] = axes[3 * from + k]!;
-    fitted[at + 9 + 2 * to] = low[from]!;
-    fitted[at + 10 + 2 * to] = high[from]!;
-  }
+  writeAxis(axes, limits, thin, fitted, at, 0);
+  writeAxis(axes, limits, middle, fitted, at, 1);
+  writeAxis(axes, limits, wide, fitted, at, 2);
+}
+
+function writeAxis(
+  axes: Float64Array,
+  limits: Float64Array,
+  from: number,
+  fitted: Float64Array,
+  at: number,
+  to: number,
+): void {
+  fitted[at + 3 * to] = axes[3 * from]!;
+  fitted[at + 3 * to + 1] = axes[3 * from + 1]!;
+  fitted[at + 3 * to + 2] = axes[3 * from + 2]!;
+  fitted[at + 9 + 2 * to] = limits[from]!;
+  fitted[at + 10 + 2 * to] = limits[3 + from]!;
 }

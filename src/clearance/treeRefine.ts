@@ -2,10 +2,16 @@ import type { Solid } from "../geometry/solid.ts";
 
 /** Longer edges are halved: halves the triangle tests of distance queries; finer cuts cost more than they save. */
 const LONGEST_EDGE_mm = 150;
+/** How long edges may become when vertices move, before they are worth halving anew. */
+const STRETCHED_EDGE_mm = 180;
 
-/** Loose triangles: 9 coordinates each, and the solid's triangle each comes from. */
+/** Loose triangles over shared vertices. */
 export interface TriangleSoup {
-  readonly corners: Float64Array;
+  /** The two vertices between which each middle of an edge lies; middles are numbered on from the solid's vertices. */
+  readonly halved: Uint32Array;
+  /** 3 vertices a triangle. */
+  readonly corners: Uint32Array;
+  /** The solid's triangle of which each is (part of). */
   readonly original: Uint32Array;
 }
 
@@ -13,59 +19,106 @@ export interface TriangleSoup {
  * The solid's triangles with every edge over 150 mm halved (longest first) until none is left. Whether and where an edge
  * is halved depends on that edge alone, so neighbours still share whole edges.
  */
-export function refineLongEdges(solid: Solid): TriangleSoup {
-  const { positions, indices } = solid;
+export function refineLongEdges({ positions, indices }: Solid): TriangleSoup {
   const source = indices.length / 3;
-  let corners = new Float64Array(9 * source);
-  let original = new Uint32Array(source);
-  let size = 0;
+  const limit = LONGEST_EDGE_mm ** 2;
+  if (longestSquare(positions, indices) <= limit) {
+    return { halved: new Uint32Array(), corners: indices, original: indices.slice(0, source).map((_, i) => i) };
+  }
+  const vertices = Array.from(positions);
+  const halved: number[] = [];
+  const corners = new NumberList(4 * indices.length);
+  const original = new NumberList(4 * source);
   const pending: number[] = [];
   for (let triangle = 0; triangle < source; triangle++) {
-    for (let corner = 0; corner < 3; corner++) {
-      const vertex = 3 * indices[3 * triangle + corner]!;
-      pending.push(positions[vertex]!, positions[vertex + 1]!, positions[vertex + 2]!);
-    }
+    for (let k = 0; k < 3; k++) pending.push(indices[3 * triangle + k]!);
     while (pending.length > 0) {
-      if (halveLongest(pending)) continue;
-      if (size === original.length) {
-        corners = grown(corners, new Float64Array(2 * corners.length));
-        original = grown(original, new Uint32Array(2 * original.length));
+      const c = pending.pop()!;
+      const b = pending.pop()!;
+      const a = pending.pop()!;
+      const ab = squareBetween(vertices, a, b);
+      const bc = squareBetween(vertices, b, c);
+      const ca = squareBetween(vertices, c, a);
+      const longest = Math.max(ab, bc, ca);
+      if (!(longest > limit)) {
+        corners.push(a);
+        corners.push(b);
+        corners.push(c);
+        original.push(triangle);
+        continue;
       }
-      const top = pending.length - 9;
-      for (let k = 0; k < 9; k++) corners[9 * size + k] = pending[top + k]!;
-      pending.length = top;
-      original[size++] = triangle;
+      // the long edge from p to q, and the corner across from it
+      const [p, q, r] = longest === ab ? [a, b, c] : longest === bc ? [b, c, a] : [c, a, b];
+      const middle = vertices.length / 3;
+      for (let k = 0; k < 3; k++) vertices.push((vertices[3 * p + k]! + vertices[3 * q + k]!) / 2);
+      halved.push(p, q);
+      pending.push(p, middle, r, middle, q, r);
     }
   }
-  return { corners: corners.slice(0, 9 * size), original: original.slice(0, size) };
+  return { halved: Uint32Array.from(halved), corners: corners.values(), original: original.values() };
 }
 
-/** Replaces the last triangle of the list by its two halves if its longest edge is too long; false if it is not. */
-function halveLongest(list: number[]): boolean {
-  const top = list.length - 9;
-  let longest = LONGEST_EDGE_mm;
-  let from = -1;
-  for (let corner = 0; corner < 3; corner++) {
-    const p = top + 3 * corner;
-    const q = top + 3 * ((corner + 1) % 3);
-    const edge = Math.hypot(list[p]! - list[q]!, list[p + 1]! - list[q + 1]!, list[p + 2]! - list[q + 2]!);
-    if (edge > longest) {
-      longest = edge;
-      from = corner;
-    }
+/** 3 coordinates a vertex: the solid's, then the middles of halved edges. */
+export function verticesOf(positions: Float32Array, halved: Uint32Array): Float64Array {
+  const vertices = new Float64Array(positions.length + 1.5 * halved.length);
+  vertices.set(positions);
+  let to = positions.length;
+  for (let i = 0; i < halved.length; i += 2) {
+    const p = 3 * halved[i]!;
+    const q = 3 * halved[i + 1]!;
+    for (let k = 0; k < 3; k++) vertices[to++] = (vertices[p + k]! + vertices[q + k]!) / 2;
   }
-  if (from < 0) return false;
-  const p = top + 3 * from;
-  const q = top + 3 * ((from + 1) % 3);
-  const r = top + 3 * ((from + 2) % 3);
-  const middle = [(list[p]! + list[q]!) / 2, (list[p + 1]! + list[q + 1]!) / 2, (list[p + 2]! + list[q + 2]!) / 2];
-  const second = [...middle, ...list.slice(q, q + 3), ...list.slice(r, r + 3)];
-  for (let k = 0; k < 3; k++) list[q + k] = middle[k]!;
-  list.push(...second);
-  return true;
+  return vertices;
 }
 
-function grown<T extends Float64Array | Uint32Array>(from: T, into: T): T {
-  into.set(from);
-  return into;
+/** Whether an edge has become so long that it should be halved anew. Halved or not, neighbours share whole edges all the same. */
+export function isStretched(vertices: Float64Array, corners: Uint32Array): boolean {
+  return longestSquare(vertices, corners) > STRETCHED_EDGE_mm ** 2;
+}
+
+/** The square of the longest edge. */
+function longestSquare(vertices: ArrayLike<number>, corners: Uint32Array): number {
+  let longest = 0;
+  for (let i = 0; i < corners.length; i += 3) {
+    const a = corners[i]!;
+    const b = corners[i + 1]!;
+    const c = corners[i + 2]!;
+    const square = Math.max(
+      squareBetween(vertices, a, b),
+      squareBetween(vertices, b, c),
+      squareBetween(vertices, c, a),
+    );
+    if (square > longest) longest = square;
+  }
+  return longest;
+}
+
+function squareBetween(vertices: ArrayLike<number>, p: number, q: number): number {
+  const x = vertices[3 * p]! - vertices[3 * q]!;
+  const y = vertices[3 * p + 1]! - vertices[3 * q + 1]!;
+  const z = vertices[3 * p + 2]! - vertices[3 * q + 2]!;
+  return x * x + y * y + z * z;
+}
+
+/** Words in a row, as many as come. */
+class NumberList {
+  private words: Uint32Array;
+  private length = 0;
+
+  constructor(room: number) {
+    this.words = new Uint32Array(room);
+  }
+
+  push(value: number): void {
+    if (this.length === this.words.length) {
+      const wider = new Uint32Array(2 * this.length + 16);
+      wider.set(this.words);
+      this.words = wider;
+    }
+    this.words[this.length++] = value;
+  }
+
+  values(): Uint32Array {
+    return this.words.slice(0, this.length);
+  }
 }

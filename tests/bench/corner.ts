@@ -41,6 +41,8 @@ const SHARED: readonly { name: string; mode: FclMode; ours: StepsJob }[] = [
 ];
 const SMALLEST = SHARED[3]!;
 const TREES = "all trees";
+const BUILT = "trees of the four links, built";
+const REFITTED = "trees of the four links, refitted";
 const PROVED = "smallest of the whole travel, proved";
 const LINK = "1 mm edit of a link: its tree and pairs, proved";
 const POINT = "1 mm edit of a hard point: poses, tree, all pairs";
@@ -67,6 +69,8 @@ async function benchDetail(detail: Detail, withFcl: boolean, say: (line: string)
 
   const contenders: Contender[] = [{ name: TREES, run: () => ours.buildTrees() }];
   if (fcl) contenders.push({ name: ofFcl(TREES), run: async () => (await fcl.ask("trees", Infinity)).ms });
+  contenders.push({ name: BUILT, run: () => ours.buildLinks() });
+  contenders.push({ name: REFITTED, run: () => ours.refitLinks() });
   for (const { name, mode, ours: job } of SHARED) {
     contenders.push({ name, run: () => ours.runSteps(job) });
     contenders.push({ name: inTypeScript(name), run: () => plain.runSteps(job) });
@@ -101,7 +105,7 @@ async function benchDetail(detail: Detail, withFcl: boolean, say: (line: string)
       ratio,
     ]);
   };
-  for (const name of [TREES, ...SHARED.map((job) => job.name)]) {
+  for (const name of [TREES, BUILT, REFITTED, ...SHARED.map((job) => job.name)]) {
     row(name, spent.get(name)!, "FCL 0.7", spent.get(ofFcl(name)));
   }
   row(PROVED, spent.get(PROVED)!, "FCL, smallest of the steps", spent.get(ofFcl(SMALLEST.name)));

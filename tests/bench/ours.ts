@@ -1,4 +1,5 @@
 import {
+  buildTree,
   chooseKernel,
   createDistanceQuery,
   createWitness,
@@ -6,6 +7,7 @@ import {
   type KernelName,
   type QueryCounts,
   queryCounts,
+  refitTree,
 } from "../../src/clearance/kernel.ts";
 import { sweepPair } from "../../src/clearance/sweep.ts";
 import { TreeShelf } from "../../src/clearance/sweepShelf.ts";
@@ -69,6 +71,19 @@ export class OurJobs {
     for (const body of this.corner.bodies.values()) {
       const { tree } = shelf.prepare(body);
       createDistanceQuery(tree, tree);
+    }
+  }
+
+  /** A tree for each of the links, each with an end 1 mm elsewhere. */
+  buildLinks(): void {
+    for (const { link } of this.edits.slice(0, LINK_COUNT)) buildTree(link.solid);
+  }
+
+  /** The same from the trees of the links as they were. */
+  refitLinks(): void {
+    for (const { link } of this.edits.slice(0, LINK_COUNT)) {
+      const refitted = refitTree(this.shelf.prepare(this.corner.bodies.get(link.key)!).tree, link.solid);
+      if (refitted === null) throw new Error(`the tree of ${link.key} does not take a move of 1 mm`);
     }
   }
 
@@ -137,6 +152,8 @@ export class OurJobs {
     return sweepPair(this.shelf, bodies.get(pair.a)!, bodies.get(pair.b)!, pair, { isCancelled });
   }
 }
+
+const LINK_COUNT = Object.keys(LINK_ENDS).length;
 
 interface Edit {
   readonly points: HardPoints;

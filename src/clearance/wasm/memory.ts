@@ -1,4 +1,7 @@
 const PAGE = 65_536;
+/** Growing takes milliseconds however little it is: by no less than so much, and by a share of what is there. */
+const LEAST_GROWTH = 4 << 20;
+const GROWTH = 0.25;
 const ALIGNMENT = 16;
 
 interface Gap {
@@ -66,8 +69,14 @@ export class LinearMemory {
     const missing = end - this.memory.buffer.byteLength;
     if (missing <= 0) return true;
     if (end > this.most) return false;
+    const size = this.memory.buffer.byteLength;
+    const ample = Math.min(Math.max(missing, LEAST_GROWTH, GROWTH * size), this.most - size);
+    return this.grow(ample) || (ample > missing && this.grow(missing));
+  }
+
+  private grow(bytes: number): boolean {
     try {
-      this.memory.grow(Math.ceil(missing / PAGE));
+      this.memory.grow(Math.ceil(bytes / PAGE));
     } catch (error) {
       // the host has no more to give
       if (error instanceof RangeError) return false;

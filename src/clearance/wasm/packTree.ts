@@ -5,13 +5,13 @@ import { FITTED_SIZE } from "../treeFit.ts";
 const HEADER_SIZE = 16;
 const NODE_SIZE = 144;
 const TRIANGLE_SIZE = 72;
-const BLOCK_SIZE = 144;
+const BLOCK_WORDS = 36;
 /** Triangles to a block of lanes. */
 const LANES = 4;
 
 /** Bytes that a packed tree takes. */
 export function packedSize(tree: CollisionTree): number {
-  return lanesAt(tree) + BLOCK_SIZE * blocksOf(tree);
+  return lanesAt(tree) + 4 * BLOCK_WORDS * blocksOf(tree);
 }
 
 /** Writes the tree into a memory, at an address divisible by 16. */
@@ -22,7 +22,9 @@ export function packTree(tree: CollisionTree, buffer: ArrayBuffer, at: number): 
   header[2] = at + lanesAt(tree);
   packNodes(tree, buffer, at + HEADER_SIZE);
   new Float64Array(buffer, at + trianglesAt(tree), tree.triangles.length).set(tree.triangles);
-  packLanes(tree, new Float32Array(buffer, at + lanesAt(tree), (BLOCK_SIZE / 4) * blocksOf(tree)));
+  const lanes = new Float32Array(buffer, at + lanesAt(tree), BLOCK_WORDS * blocksOf(tree));
+  for (let node = 0, to = 0; node < tree.nodeCount; node++)
+    if (tree.right[node] === 0) to = packLeaf(tree, node, lanes, to);
 }
 
 function trianglesAt({ nodeCount }: CollisionTree): number {
@@ -71,18 +73,33 @@ function packNodes(tree: CollisionTree, buffer: ArrayBuffer, at: number): void {
   }
 }
 
-/** A leaf's triangles from its centre, four to a block; the last block is filled up with the last triangle. */
-function packLanes(tree: CollisionTree, lanes: Float32Array): void {
-  const { nodeCount, boxes, right, first, count, triangles } = tree;
-  let at = 0;
-  for (let node = 0; node < nodeCount; node++) {
-    if (right[node] !== 0) continue;
-    const last = first[node]! + count[node]! - 1;
-    for (let i = first[node]!; i <= last; i += LANES, at += BLOCK_SIZE / 4) {
-      for (let lane = 0; lane < LANES; lane++) {
-        const from = 9 * Math.min(i + lane, last);
-        for (let k = 0; k < 9; k++) lanes[at + LANES * k + lane] = triangles[from + k]! - boxes[6 * node + (k % 3)]!;
-      }
-    }
+/**
+ * A leaf's triangles from its centre, four to a block; the last block is filled up with the last triangle. Where the next
+ * leaf begins.
+ */
+function packLeaf(
+  { boxes, first, count, triangles }: CollisionTree,
+  node: number,
+  lanes: Float32Array,
+  start: number,
+): number {
+  const x = boxes[6 * node]!;
+  const y = boxes[6 * node + 1]!;
+  const z = boxes[6 * node + 2]!;
+  const last = first[node]! + count[node]! - 1;
+  const blocks = Math.ceil(count[node]! / LANES);
+  for (let i = 0; i < LANES * blocks; i++) {
+    const from = 9 * Math.min(first[node]! + i, last);
+    const to = start + BLOCK_WORDS * (i >> 2) + (i & 3);
+    lanes[to] = triangles[from]! - x;
+    lanes[to + 4] = triangles[from + 1]! - y;
+    lanes[to + 8] = triangles[from + 2]! - z;
+    lanes[to + 12] = triangles[from + 3]! - x;
+    lanes[to + 16] = triangles[from + 4]! - y;
+    lanes[to + 20] = triangles[from + 5]! - z;
+    lanes[to + 24] = triangles[from + 6]! - x;
+    lanes[to + 28] = triangles[from + 7]! - y;
+    lanes[to + 32] = triangles[from + 8]! - z;
   }
+  return start + BLOCK_WORDS * blocks;
 }
