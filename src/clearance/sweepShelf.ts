@@ -18,6 +18,24 @@ export interface ClippedBody {
   readonly farthest: Float64Array | null;
 }
 
+/** A tree made on one shelf, as it goes to another. */
+export interface MadeTree {
+  readonly key: string;
+  readonly content: string;
+  /** What is cut out of the surface (clippingOf); null: nothing, it is the tree of the whole body. */
+  readonly clipping: string | null;
+  /** Null where the balls of a clipping touch nothing. */
+  readonly tree: CollisionTree | null;
+  /** ClippedBody.farthest. */
+  readonly farthest: Float64Array | null;
+}
+
+/** Names a set of balls, in any order. */
+export function clippingOf(balls: readonly Ball[]): string {
+  const places = balls.map(({ centre, radius_mm }) => `${centre.join(",")}:${radius_mm}`);
+  return places.sort().join("|");
+}
+
 /** Trees are kept up to this many triangles in all: some 400 MB at worst. */
 const KEPT_TRIANGLES = 3_000_000;
 
@@ -30,31 +48,58 @@ export class TreeShelf {
   private readonly clipped = new Map<string, ClippedBody>();
   /** By the bodies' keys, what each was when it was prepared last. */
   private readonly latest = new Map<string, string>();
+  private readonly onMade: (made: MadeTree) => MadeTree;
+
+  /** `onMade` hears of every tree that is made here; what it answers is kept, so it may put the arrays elsewhere. */
+  constructor(onMade: (made: MadeTree) => MadeTree = (made) => made) {
+    this.onMade = onMade;
+  }
 
   /** A body that was drawn anew with the same triangles gets the tree of its last drawing, refitted. */
   prepare(body: SweepBody): PreparedBody {
-    const prepared = recall(this.whole, body.content, () => {
-      const before = this.whole.get(this.latest.get(body.key) ?? "")?.tree;
-      const refitted = before ? refitTree(before, body.solid) : null;
-      const made = { tree: refitted ?? buildTree(body.solid), extent: extentOf(body.solid.positions) };
-      this.makeRoom(made.tree.triangleCount);
-      return made;
+    const { key, content, solid } = body;
+    const prepared = recall(this.whole, content, () => {
+      const before = this.whole.get(this.latest.get(key) ?? "")?.tree;
+      const refitted = before ? refitTree(before, solid) : null;
+      const tree = refitted ?? buildTree(solid);
+      return wholeOf(this.made({ key, content, clipping: null, tree, farthest: null }));
     });
-    this.latest.set(body.key, body.content);
+    this.latest.set(key, content);
     return prepared;
   }
 
   /** The body less the surface within the balls, which are given in its design position. */
   clip(body: SweepBody, balls: readonly Ball[]): ClippedBody {
     const whole = this.prepare(body);
-    const places = balls.map(({ centre, radius_mm }) => `${centre.join(",")}:${radius_mm}`);
-    return recall(this.clipped, `${body.content}|${places.sort().join("|")}`, () => {
-      const clipped = touches(whole.tree, balls) ? clipOutside(body.solid, balls) : null;
-      if (clipped === null) return { whole, counted: whole.tree, farthest: null };
-      const counted = buildTree(clipped.solid);
-      this.makeRoom(counted.triangleCount);
-      return { whole, counted, farthest: clipped.farthest };
+    if (balls.length === 0) return { whole, counted: whole.tree, farthest: null };
+    const { key, content, solid } = body;
+    const clipping = clippingOf(balls);
+    return recall(this.clipped, clippedName(content, clipping), () => {
+      const clipped = touches(whole.tree, balls) ? clipOutside(solid, balls) : null;
+      const tree = clipped === null ? null : buildTree(clipped.solid);
+      return clippedOf(whole, this.made({ key, content, clipping, tree, farthest: clipped?.farthest ?? null }));
     });
+  }
+
+  has(content: string, clipping: string | null): boolean {
+    return clipping === null ? this.whole.has(content) : this.clipped.has(clippedName(content, clipping));
+  }
+
+  /** Keeps what another shelf made. The tree of the whole body goes first: without it a clipping is not kept. */
+  take(made: MadeTree): void {
+    const { key, content, clipping } = made;
+    const whole = this.whole.get(content);
+    if (clipping !== null && whole) this.clipped.set(clippedName(content, clipping), clippedOf(whole, made));
+    if (clipping === null) {
+      if (!whole) this.whole.set(content, wholeOf(made));
+      this.latest.set(key, content);
+    }
+    this.makeRoom(0);
+  }
+
+  private made(made: MadeTree): MadeTree {
+    this.makeRoom(made.tree?.triangleCount ?? 0);
+    return this.onMade(made);
   }
 
   private makeRoom(triangles: number): void {
@@ -69,6 +114,19 @@ export class TreeShelf {
       }
     }
   }
+}
+
+function wholeOf({ tree }: MadeTree): PreparedBody {
+  if (!tree) throw new Error("a whole body has a tree");
+  return { tree, extent: extentOf(tree.solid.positions) };
+}
+
+function clippedOf(whole: PreparedBody, { tree, farthest }: MadeTree): ClippedBody {
+  return { whole, counted: tree ?? whole.tree, farthest };
+}
+
+function clippedName(content: string, clipping: string): string {
+  return `${content}|${clipping}`;
 }
 
 /** Whether any of the surface is within a ball: the tree tells it faster than a look at every triangle. */
