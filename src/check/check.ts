@@ -109,7 +109,9 @@ function pairVerdict(scene: Scene, { side, first, second, sweep }: PlannedPair, 
     partingOfA: swept.partingOfA,
     ...(why === null ? {} : { why }),
     profile,
-    byPose: Object.fromEntries(swept.byVariant.map(({ pose, clearance_mm }) => [pose, clearance_mm])),
+    byPose: Object.fromEntries(
+      swept.byVariant.flatMap(({ pose, clearance_mm, isAtLeast }) => (isAtLeast ? [] : [[pose, clearance_mm]])),
+    ),
     keys: [first.key, second.key],
   };
 }

@@ -60,7 +60,10 @@ export interface PairVerdict {
   readonly why?: string;
   /** [travel_mm, clearance_mm] at the states looked at in the worst pose at the worst share, travel ascending. */
   readonly profile: readonly (readonly [number, number])[];
-  /** Worst clearance of each powertrain pose: on the way to it where it is worse there than at both ends. */
+  /**
+   * Worst clearance of each powertrain pose: on the way to it where it is worse there than at both ends. A pose in which the
+   * pair is known to be farther apart than in its worst may be left out.
+   */
   readonly byPose: Readonly<Record<string, number>>;
   /** Keys of the two bodies of the model that gave the worst clearance. */
   readonly keys: readonly [string, string];

@@ -1,3 +1,5 @@
+import { applyPose, POSE_SIZE, type Pose } from "../maths/pose.ts";
+import type { Vec3 } from "../maths/vec3.ts";
 import { type RelativeMotion, segmentOf } from "./motion.ts";
 import { SCREW_SIZE } from "./motionScrew.ts";
 
@@ -34,47 +36,36 @@ export function extentOf(positions: ArrayLike<number>): Extent {
  */
 export class MotionBound {
   private readonly motion: RelativeMotion;
+  private readonly fields: MotionFields;
+  private readonly ofA: BoxInField;
+  private readonly ofB: BoxInField;
   /** Per knot: path from the first knot, mm. */
   private readonly pathTo_mm: Float64Array;
-  /** Per segment, mm a mm of travel: largest speeds of b's and of a's corners. */
-  private readonly speedOfB: Float64Array;
-  private readonly speedOfA: Float64Array;
-  /** Per segment, rad a mm of travel. */
-  private readonly turnRate: Float64Array;
   /** Per knot: sum of the velocity jumps at the knots before it and at it, mm a mm of travel. */
   private readonly jumpTo: Float64Array;
 
   constructor(motion: RelativeMotion, extentOfA: Extent, extentOfB: Extent) {
     const segments = motion.travel_mm.length - 1;
     this.motion = motion;
+    this.fields = fieldsOf(motion);
+    this.ofA = boxInField(this.fields.inA, extentOfA);
+    this.ofB = boxInField(this.fields.inB, extentOfB);
     this.pathTo_mm = new Float64Array(segments + 1);
     this.jumpTo = new Float64Array(segments + 1);
-    this.speedOfA = new Float64Array(segments);
-    this.speedOfB = new Float64Array(segments);
-    this.turnRate = new Float64Array(segments);
-    // velocity fields a mm of travel: of the last segment and of this one, in b's axes and in a's
-    let lastInB = new Float64Array(SCREW_SIZE);
-    let lastInA = new Float64Array(SCREW_SIZE);
-    let inB = new Float64Array(SCREW_SIZE);
-    let inA = new Float64Array(SCREW_SIZE);
-    const change = new Float64Array(SCREW_SIZE);
+    const { ofA, ofB, pathTo_mm, jumpTo } = this;
     for (let i = 0; i < segments; i++) {
       const length = motion.travel_mm[i + 1]! - motion.travel_mm[i]!;
-      for (let k = 0; k < SCREW_SIZE; k++) inB[k] = motion.screws[i * SCREW_SIZE + k]! / length;
-      screwSeenFromA(motion.poses, i * 12, inB, inA);
-      this.speedOfB[i] = largestSpeed(inB, extentOfB);
-      this.speedOfA[i] = largestSpeed(inA, extentOfA);
-      this.turnRate[i] = Math.hypot(inB[0]!, inB[1]!, inB[2]!);
-      this.pathTo_mm[i + 1] = this.pathTo_mm[i]! + Math.min(this.speedOfA[i]!, this.speedOfB[i]!) * length;
-      if (i > 0) {
-        const ofB = largestSpeed(difference(inB, lastInB, change), extentOfB);
-        const ofA = largestSpeed(difference(inA, lastInA, change), extentOfA);
-        this.jumpTo[i] = this.jumpTo[i - 1]! + Math.min(ofA, ofB);
-      }
-      [lastInB, inB] = [inB, lastInB];
-      [lastInA, inA] = [inA, lastInA];
+      pathTo_mm[i + 1] = pathTo_mm[i]! + Math.min(ofA.speed[i]!, ofB.speed[i]!) * length;
+      if (i > 0) jumpTo[i] = jumpTo[i - 1]! + Math.min(ofA.jump[i]!, ofB.jump[i]!);
     }
-    if (segments > 0) this.jumpTo[segments] = this.jumpTo[segments - 1]!;
+    if (segments > 0) jumpTo[segments] = jumpTo[segments - 1]!;
+  }
+
+  /** Squared distance of the two boxes' centres in a relative pose, mm²: a guess at where the two are nearest. */
+  spread(pose: Pose): number {
+    const { centre: p } = this.ofA;
+    const [x, y, z] = applyPose(pose, this.ofB.centre);
+    return (x - p[0]) ** 2 + (y - p[1]) ** 2 + (z - p[2]) ** 2;
   }
 
   /** Upper bound of the change of signed clearance between two travels t0 ≤ t1 of the range, mm. */
@@ -85,15 +76,22 @@ export class MotionBound {
   /** How far the distance can sag below its chord from t0 to t1, mm, if it is at least `least_mm` > 0 in between. */
   sag(t0: number, t1: number, least_mm: number): number {
     const { travel_mm } = this.motion;
+    const { ofA, ofB, fields } = this;
     const first = segmentOf(travel_mm, t0);
     let last = segmentOf(travel_mm, t1);
     if (last > first && t1 <= travel_mm[last]!) last--;
+    last = Math.min(last, fields.turn.length - 1);
+    const inBlocks = last - first >= BLOCK;
+    const turn = inBlocks ? fields.turnOfBlock : fields.turn;
+    const speedOfA = inBlocks ? ofA.speedOfBlock : ofA.speed;
+    const speedOfB = inBlocks ? ofB.speedOfBlock : ofB.speed;
+    const from = inBlocks ? Math.floor(first / BLOCK) : first;
+    const to = inBlocks ? Math.floor(last / BLOCK) : last;
     let bend = 0;
-    for (let i = first; i <= last && i < this.turnRate.length; i++) {
-      const a = this.speedOfA[i]!;
-      const b = this.speedOfB[i]!;
-      const turn = this.turnRate[i]!;
-      bend = Math.max(bend, Math.min((a * a) / least_mm + turn * a, (b * b) / least_mm + turn * b));
+    for (let i = from; i <= to; i++) {
+      const a = speedOfA[i]!;
+      const b = speedOfB[i]!;
+      bend = Math.max(bend, Math.min((a * a) / least_mm + turn[i]! * a, (b * b) / least_mm + turn[i]! * b));
     }
     const h = t1 - t0;
     return (bend * h * h) / 8 + ((this.jumpTo[last]! - this.jumpTo[first]!) * h) / 4;
@@ -108,40 +106,130 @@ export class MotionBound {
   }
 }
 
-/** Turns a screw in b's axes into the same velocity field in a's: w' = R·w, v' = R·v + t × w'. */
-function screwSeenFromA(poses: Float64Array, at: number, screw: Float64Array, out: Float64Array): void {
-  for (let row = 0; row < 3; row++) {
-    const i = at + row * 4;
-    out[row] = poses[i]! * screw[0]! + poses[i + 1]! * screw[1]! + poses[i + 2]! * screw[2]!;
-    out[row + 3] = poses[i]! * screw[3]! + poses[i + 1]! * screw[4]! + poses[i + 2]! * screw[5]!;
+/** Over long stretches the largest speeds of so many segments are taken together. */
+const BLOCK = 8;
+
+/** A motion's velocity a mm of travel, segment by segment, whatever body rides on it. */
+interface MotionFields {
+  /** 6 a segment: screws in a's axes, and in b's. */
+  readonly inA: Field;
+  readonly inB: Field;
+  /** Per segment and per block of them, rad a mm of travel. */
+  readonly turn: Float64Array;
+  readonly turnOfBlock: Float64Array;
+}
+
+interface Field {
+  readonly screws: Float64Array;
+  readonly boxes: WeakMap<Extent, BoxInField>;
+}
+
+/** What a field does to a body's box; made once for all pairs in which the body meets something on the same mount. */
+interface BoxInField {
+  readonly centre: Vec3;
+  /** Per segment and per block of them: the largest speed of a corner, mm a mm of travel. */
+  readonly speed: Float64Array;
+  readonly speedOfBlock: Float64Array;
+  /** Per segment: the largest change of a corner's velocity from the one before. */
+  readonly jump: Float64Array;
+}
+
+const knownFields = new WeakMap<RelativeMotion, MotionFields>();
+
+function fieldsOf(motion: RelativeMotion): MotionFields {
+  let fields = knownFields.get(motion);
+  if (fields === undefined) {
+    fields = makeFields(motion);
+    knownFields.set(motion, fields);
   }
-  const tx = poses[at + 3]!;
-  const ty = poses[at + 7]!;
-  const tz = poses[at + 11]!;
-  out[3]! += ty * out[2]! - tz * out[1]!;
-  out[4]! += tz * out[0]! - tx * out[2]!;
-  out[5]! += tx * out[1]! - ty * out[0]!;
+  return fields;
+}
+
+function makeFields({ travel_mm, screws, poses }: RelativeMotion): MotionFields {
+  const segments = travel_mm.length - 1;
+  const inA = new Float64Array(screws.length);
+  const inB = new Float64Array(screws.length);
+  const turn = new Float64Array(segments);
+  for (let i = 0; i < segments; i++) {
+    const at = i * SCREW_SIZE;
+    const length = travel_mm[i + 1]! - travel_mm[i]!;
+    for (let k = 0; k < SCREW_SIZE; k++) inB[at + k] = screws[at + k]! / length;
+    screwSeenFromA(poses, i * POSE_SIZE, inB, inA, at);
+    turn[i] = Math.hypot(inB[at]!, inB[at + 1]!, inB[at + 2]!);
+  }
+  return {
+    inA: { screws: inA, boxes: new WeakMap() },
+    inB: { screws: inB, boxes: new WeakMap() },
+    turn,
+    turnOfBlock: blocksOf(turn),
+  };
+}
+
+function boxInField({ screws, boxes }: Field, extent: Extent): BoxInField {
+  let box = boxes.get(extent);
+  if (box === undefined) {
+    const segments = screws.length / SCREW_SIZE;
+    const speed = new Float64Array(segments);
+    const jump = new Float64Array(segments);
+    const change = new Float64Array(SCREW_SIZE);
+    for (let i = 0; i < segments; i++) {
+      const at = i * SCREW_SIZE;
+      speed[i] = largestSpeed(screws, at, extent);
+      if (i === 0) continue;
+      for (let k = 0; k < SCREW_SIZE; k++) change[k] = screws[at + k]! - screws[at - SCREW_SIZE + k]!;
+      jump[i] = largestSpeed(change, 0, extent);
+    }
+    const middle = (k: number): number => (extent[k]! + extent[k + 3]!) / 2;
+    box = { centre: [middle(0), middle(1), middle(2)], speed, speedOfBlock: blocksOf(speed), jump };
+    boxes.set(extent, box);
+  }
+  return box;
+}
+
+function blocksOf(values: Float64Array): Float64Array {
+  const largest = new Float64Array(Math.ceil(values.length / BLOCK));
+  for (let i = 0; i < values.length; i++) {
+    const block = Math.floor(i / BLOCK);
+    largest[block] = Math.max(largest[block]!, values[i]!);
+  }
+  return largest;
+}
+
+/** Turns the screw in b's axes at `at` into the same velocity field in a's: w' = R·w, v' = R·v + t × w'. */
+function screwSeenFromA(poses: Float64Array, pose: number, inB: Float64Array, inA: Float64Array, at: number): void {
+  for (let row = 0; row < 3; row++) {
+    const i = pose + row * 4;
+    inA[at + row] = poses[i]! * inB[at]! + poses[i + 1]! * inB[at + 1]! + poses[i + 2]! * inB[at + 2]!;
+    inA[at + row + 3] = poses[i]! * inB[at + 3]! + poses[i + 1]! * inB[at + 4]! + poses[i + 2]! * inB[at + 5]!;
+  }
+  const tx = poses[pose + 3]!;
+  const ty = poses[pose + 7]!;
+  const tz = poses[pose + 11]!;
+  const wx = inA[at]!;
+  const wy = inA[at + 1]!;
+  const wz = inA[at + 2]!;
+  inA[at + 3]! += ty * wz - tz * wy;
+  inA[at + 4]! += tz * wx - tx * wz;
+  inA[at + 5]! += tx * wy - ty * wx;
 }
 
 /** The largest |w × p + v| over a box, which a corner has. */
-function largestSpeed(screw: Float64Array, box: Extent): number {
-  const wx = screw[0]!;
-  const wy = screw[1]!;
-  const wz = screw[2]!;
+function largestSpeed(screws: Float64Array, at: number, box: Extent): number {
+  const wx = screws[at]!;
+  const wy = screws[at + 1]!;
+  const wz = screws[at + 2]!;
+  const ux = screws[at + 3]!;
+  const uy = screws[at + 4]!;
+  const uz = screws[at + 5]!;
   let largest = 0;
   for (let corner = 0; corner < 8; corner++) {
     const x = box[corner & 1 ? 3 : 0]!;
     const y = box[corner & 2 ? 4 : 1]!;
     const z = box[corner & 4 ? 5 : 2]!;
-    const vx = wy * z - wz * y + screw[3]!;
-    const vy = wz * x - wx * z + screw[4]!;
-    const vz = wx * y - wy * x + screw[5]!;
+    const vx = wy * z - wz * y + ux;
+    const vy = wz * x - wx * z + uy;
+    const vz = wx * y - wy * x + uz;
     largest = Math.max(largest, vx * vx + vy * vy + vz * vz);
   }
   return Math.sqrt(largest);
-}
-
-function difference(a: Float64Array, b: Float64Array, out: Float64Array): Float64Array {
-  for (let k = 0; k < SCREW_SIZE; k++) out[k] = a[k]! - b[k]!;
-  return out;
 }

@@ -7,6 +7,8 @@ import type { CollisionTree } from "./tree.ts";
 /** Where two surfaces are nearest. Belongs to the caller, who hands it back as the hint of the next, similar query. */
 export interface Witness {
   distance_mm: number;
+  /** No two points are nearer: the same, unless the query had leeway. */
+  least_mm: number;
   /** Tree triangles (see tree.ts), −1 where none is known yet. */
   triangleA: number;
   triangleB: number;
@@ -15,6 +17,15 @@ export interface Witness {
   readonly pointB: Float64Array;
   /** Unit vector from A's point to B's, A's design axes; kept while the surfaces cross or are farther than asked. */
   readonly direction: Float64Array;
+}
+
+/**
+ * How far a distance may be from the smallest: where `distance_mm` comes out above `floor_mm`, no two points are nearer than
+ * that less `share` (0 to 1) of what is above. It saves most of the work of telling apart what is almost equally far.
+ */
+export interface Leeway {
+  floor_mm: number;
+  share: number;
 }
 
 export interface DistanceQuery {
@@ -26,7 +37,7 @@ export interface DistanceQuery {
    * solid has no triangles), and `witness` keeps its triangles and direction, which still speed up the next query; its
    * distance is then `below_mm`. The witness is also the hint: its triangles and direction, if any, are tried first.
    */
-  distance(relative: Pose, witness: Witness, below_mm?: number): boolean;
+  distance(relative: Pose, witness: Witness, below_mm?: number, leeway?: Leeway): boolean;
   /** Whether the surfaces cross or touch (to 1e-9 mm). A body inside another does not: see inside.ts. */
   intersects(relative: Pose, witness: Witness): boolean;
 }
@@ -36,12 +47,20 @@ export const TOUCHING_mm = 1e-9;
 export function createWitness(): Witness {
   return {
     distance_mm: Number.POSITIVE_INFINITY,
+    least_mm: Number.POSITIVE_INFINITY,
     triangleA: -1,
     triangleB: -1,
     pointA: new Float64Array(3),
     pointB: new Float64Array(3),
     direction: new Float64Array(3),
   };
+}
+
+export const NO_LEEWAY: Leeway = { floor_mm: 0, share: 0 };
+
+/** What a distance that was measured with leeway proves. */
+export function leastWithin(distance_mm: number, { floor_mm, share }: Leeway): number {
+  return distance_mm > floor_mm ? distance_mm - (distance_mm - floor_mm) * share : distance_mm;
 }
 
 export function createDistanceQuery(a: CollisionTree, b: CollisionTree): DistanceQuery {
@@ -71,13 +90,14 @@ class TreeDistance implements DistanceQuery {
     this.stackBound = new Float64Array(size);
   }
 
-  distance(relative: Pose, witness: Witness, below_mm = Number.POSITIVE_INFINITY): boolean {
+  distance(relative: Pose, witness: Witness, below_mm = Number.POSITIVE_INFINITY, leeway: Leeway = NO_LEEWAY): boolean {
     const { a, b, leaf } = this;
     if (a.nodeCount === 0 || b.nodeCount === 0) {
       witness.distance_mm = below_mm;
+      witness.least_mm = below_mm;
       return false;
     }
-    leaf.start(relative, witness, below_mm);
+    leaf.start(relative, witness, below_mm, leeway);
     const nodePairs = leaf.best[0]! > 0 ? this.descend() : 0;
     countQuery(nodePairs, leaf.tested);
     return leaf.finish(witness, below_mm);
@@ -94,12 +114,12 @@ class TreeDistance implements DistanceQuery {
     const rightB = b.right;
     const radiusA = a.radius;
     const radiusB = b.radius;
-    const best = leaf.best;
+    const { best, limit } = leaf;
     let pairs = 1;
     let top = 0;
     let nodeA = 0;
     let nodeB = 0;
-    boundNodes(a, 0, b, 0, leaf.frame, best, bound, spread, 0);
+    boundNodes(a, 0, b, 0, leaf.frame, limit, bound, spread, 0);
     if (bound[0] === Number.POSITIVE_INFINITY) return pairs;
     while (true) {
       const secondA = rightA[nodeA]!;
@@ -115,8 +135,8 @@ class TreeDistance implements DistanceQuery {
         const farA = splitA ? secondA : nodeA;
         const farB = splitA ? nodeB : secondB;
         pairs += 2;
-        boundNodes(a, nearA, b, nearB, leaf.frame, best, bound, spread, 0);
-        boundNodes(a, farA, b, farB, leaf.frame, best, bound, spread, 1);
+        boundNodes(a, nearA, b, nearB, leaf.frame, limit, bound, spread, 0);
+        boundNodes(a, farA, b, farB, leaf.frame, limit, bound, spread, 1);
         const first = bound[0]!;
         const second = bound[1]!;
         if (first < second || (first === second && spread[0]! <= spread[1]!)) {
@@ -143,7 +163,7 @@ class TreeDistance implements DistanceQuery {
       do {
         if (top === 0) return pairs;
         top--;
-      } while (stackBound[top]! >= best[0]!);
+      } while (stackBound[top]! >= limit[0]!);
       nodeA = stackA[top]!;
       nodeB = stackB[top]!;
     }

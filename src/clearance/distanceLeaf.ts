@@ -1,5 +1,5 @@
 import type { Pose } from "../maths/pose.ts";
-import type { Witness } from "./distance.ts";
+import { type Leeway, leastWithin, NO_LEEWAY, type Witness } from "./distance.ts";
 import { createFrame, type Frame, placeFrame, turnFrame } from "./distanceBound.ts";
 import { PLACED_SIZE, placeTriangle } from "./distancePlace.ts";
 import type { CollisionTree } from "./tree.ts";
@@ -10,11 +10,13 @@ import { TRIANGLE_RESULT_SIZE, triangleDistance } from "./triangleDistance.ts";
 export interface LeafTest {
   /** [0]: square of the smallest distance so far, mm². */
   readonly best: Float64Array;
+  /** [0]: square of the distance below which pairs are looked for, mm²: the best or, with leeway, less. */
+  readonly limit: Float64Array;
   /** Its direction is that of the best pair so far, or the hint's. */
   readonly frame: Frame;
   /** Pairs of triangles measured since the start of the query. */
   readonly tested: number;
-  start(relative: Pose, hint: Witness, below_mm: number): void;
+  start(relative: Pose, hint: Witness, below_mm: number, leeway: Leeway): void;
   /** Tests all pairs of triangles of two leaves. */
   test(nodeA: number, nodeB: number): void;
   /** Writes the result into the witness; whether any pair was below the limit. */
@@ -31,6 +33,8 @@ const OWN = 1;
 
 class TreeLeafTest implements LeafTest {
   readonly best = new Float64Array(1);
+  readonly limit = new Float64Array(1);
+  private leeway = NO_LEEWAY;
   readonly frame = createFrame();
   private readonly a: CollisionTree;
   private readonly b: CollisionTree;
@@ -57,10 +61,12 @@ class TreeLeafTest implements LeafTest {
     this.startOfB = new Float64Array(2 * b.largestLeaf);
   }
 
-  start(relative: Pose, hint: Witness, below_mm: number): void {
+  start(relative: Pose, hint: Witness, below_mm: number, leeway: Leeway): void {
     const { frame, best, own } = this;
     placeFrame(frame, relative);
     best[0] = below_mm * below_mm;
+    this.limit[0] = best[0];
+    this.leeway = leeway;
     this.triangleA = -1;
     this.triangleB = -1;
     this.tested = 0;
@@ -74,7 +80,7 @@ class TreeLeafTest implements LeafTest {
   }
 
   test(nodeA: number, nodeB: number): void {
-    const { a, b, best, frame, placed, isPlaced, endOfA, startOfB } = this;
+    const { a, b, best, limit, frame, placed, isPlaced, endOfA, startOfB } = this;
     const firstA = a.first[nodeA]!;
     const countA = a.count[nodeA]!;
     const firstB = b.first[nodeB]!;
@@ -86,7 +92,7 @@ class TreeLeafTest implements LeafTest {
     for (let i = 0; i < countA; i++) {
       for (let j = 0; j < countB; j++) {
         const gap = Math.max(startOfB[j]! - endOfA[i]!, startOfB[countB + j]! - endOfA[countA + i]!);
-        if (gap > 0 && gap * gap >= best[0]!) continue;
+        if (gap > 0 && gap * gap >= limit[0]!) continue;
         if (isPlaced[j] === 0) {
           isPlaced[j] = 1;
           placeTriangle(b, firstB + j, frame, placed, PLACED_SIZE * j);
@@ -105,9 +111,11 @@ class TreeLeafTest implements LeafTest {
     for (let k = 0; k < 3; k++) witness.direction[k] = frame[21 + k]!;
     if (this.triangleA < 0) {
       witness.distance_mm = below_mm;
+      witness.least_mm = below_mm;
       return false;
     }
     witness.distance_mm = Math.sqrt(best[0]!);
+    witness.least_mm = leastWithin(witness.distance_mm, this.leeway);
     witness.triangleA = this.triangleA;
     witness.triangleB = this.triangleB;
     for (let k = 0; k < 3; k++) {
@@ -127,6 +135,7 @@ class TreeLeafTest implements LeafTest {
     if (size > 0) for (let k = 0; k < 3; k++) own[k] = (result[4 + k]! - result[1 + k]!) / size;
     if (squared >= best[0]!) return false;
     best[0] = squared;
+    this.limit[0] = leastWithin(size, this.leeway) ** 2;
     this.triangleA = i;
     this.triangleB = j;
     for (let k = 0; k < 6; k++) found[k] = result[k + 1]!;
@@ -172,7 +181,7 @@ class TreeLeafTest implements LeafTest {
       if (start < startOfAll) startOfAll = start;
     }
     const gap = startOfAll - endOfAll;
-    return gap > 0 && gap * gap >= this.best[0]!;
+    return gap > 0 && gap * gap >= this.limit[0]!;
   }
 
   /** The direction in which two leaves most likely are apart: square to both of their surfaces, as far as they agree. */

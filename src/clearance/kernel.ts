@@ -15,7 +15,14 @@ export {
 } from "./convex.ts";
 export { createDepthQuery, createOverlapDepth, type DepthQuery, type OverlapDepth } from "./depth.ts";
 export { createSampledDepth, type SampledDepth } from "./depthSampled.ts";
-export { createWitness, type DistanceQuery, TOUCHING_mm, type Witness } from "./distance.ts";
+export {
+  createWitness,
+  type DistanceQuery,
+  type Leeway,
+  leastWithin,
+  TOUCHING_mm,
+  type Witness,
+} from "./distance.ts";
 export { createPairQuery, type PairQuery, type PairVisitor } from "./distancePairs.ts";
 export { createPointQuery, createSurfacePoint, type PointQuery, type SurfacePoint } from "./distancePoint.ts";
 export { createInsideQuery, type InsideQuery } from "./inside.ts";

@@ -89,6 +89,29 @@ export class RelativeMotion {
   }
 }
 
+const known = new WeakMap<Motion, WeakMap<Motion, RelativeMotion[]>>();
+
+/** The same, made once for as long as the two motions live: many pairs of bodies ride on the same two mounts. */
+export function relativeMotion(a: Motion, b: Motion, from_mm: number, to_mm: number): RelativeMotion {
+  const ofA = recall(known, a, () => new WeakMap());
+  const made = recall(ofA, b, () => []);
+  let motion = made.find((each) => each.from_mm === from_mm && each.to_mm === Math.max(from_mm, to_mm));
+  if (motion === undefined) {
+    motion = new RelativeMotion(a, b, from_mm, to_mm);
+    made.push(motion);
+  }
+  return motion;
+}
+
+function recall<K extends WeakKey, V>(shelf: WeakMap<K, V>, key: K, make: () => V): V {
+  let value = shelf.get(key);
+  if (value === undefined) {
+    value = make();
+    shelf.set(key, value);
+  }
+  return value;
+}
+
 function mergedKnots(a: Motion, b: Motion, from_mm: number, to_mm: number): Float64Array {
   if (!(to_mm > from_mm)) return Float64Array.of(from_mm);
   const all = [from_mm, to_mm];

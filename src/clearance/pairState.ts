@@ -7,6 +7,7 @@ import {
   createOverlapDepth,
   createWitness,
   type DepthQuery,
+  type Leeway,
   type OverlapDepth,
   type Witness,
 } from "./kernel.ts";
@@ -14,8 +15,10 @@ import type { Measure } from "./types.ts";
 
 /** Signed clearance of two bodies at one relative pose. All points and directions in a's design axes. */
 export interface PairState {
-  /** Distance of the surfaces; while the bodies overlap, minus the depth. */
+  /** Distance of the surfaces; while the bodies overlap, minus the depth. Infinity where they are not as near as was asked. */
   clearance_mm: number;
+  /** The clearance is proved to be no less: the same, unless more was not asked for. */
+  least_mm: number;
   measure: Measure;
   readonly pointA: Float64Array;
   readonly pointB: Float64Array;
@@ -31,8 +34,11 @@ export interface PairGauge {
   readonly state: PairState;
   /** Whether the depth of an overlap is sampled, not exact. */
   readonly samplesDepth: boolean;
-  /** With `apart` the caller vouches that neither body is inside the other unless their surfaces cross. */
-  measure(relative: Pose, apart: boolean): void;
+  /**
+   * With `apart` the caller vouches that neither body is inside the other unless their surfaces cross. `below_mm` and
+   * `leeway` say how closely the distance must be known (distance.ts).
+   */
+  measure(relative: Pose, apart: boolean, below_mm?: number, leeway?: Leeway): void;
   /** Whether the bodies overlap or touch; leaves the state's hint, not its values. */
   overlaps(relative: Pose): boolean;
 }
@@ -40,6 +46,7 @@ export interface PairGauge {
 export function createPairState(): PairState {
   return {
     clearance_mm: Number.POSITIVE_INFINITY,
+    least_mm: Number.POSITIVE_INFINITY,
     measure: "surface",
     pointA: new Float64Array(3),
     pointB: new Float64Array(3),
@@ -59,8 +66,8 @@ export function createPairGauge(a: CollisionTree, b: CollisionTree): PairGauge {
   return {
     state,
     samplesDepth: a.solid.convexPieces === null || b.solid.convexPieces === null,
-    measure(relative, apart) {
-      const found = distance.distance(relative, state.witness);
+    measure(relative, apart, below_mm, leeway) {
+      const found = distance.distance(relative, state.witness, below_mm, leeway);
       const crosses = found && state.witness.distance_mm <= 0;
       if (crosses || (!apart && containment.containment(relative) !== "none")) {
         depth ??= createDepthQuery(a, b);
@@ -77,17 +84,20 @@ export function createPairGauge(a: CollisionTree, b: CollisionTree): PairGauge {
 export function takeSurface(state: PairState, found: boolean): void {
   const { witness } = state;
   state.clearance_mm = found ? witness.distance_mm : Number.POSITIVE_INFINITY;
+  state.least_mm = witness.least_mm;
   state.measure = "surface";
   for (let k = 0; k < 3; k++) {
     state.pointA[k] = witness.pointA[k]!;
     state.pointB[k] = witness.pointB[k]!;
-    state.partingOfA[k] = -witness.direction[k]!;
+    // −0 would read as a sign
+    state.partingOfA[k] = 0 - witness.direction[k]!;
   }
 }
 
 export function takeOverlap(state: PairState, overlap: OverlapDepth): void {
   // −0 would read as a sign
   state.clearance_mm = overlap.depth_mm > 0 ? -overlap.depth_mm : 0;
+  state.least_mm = state.clearance_mm;
   state.measure = overlap.measure;
   for (let k = 0; k < 3; k++) {
     state.pointA[k] = overlap.pointA[k]!;

@@ -36,9 +36,9 @@ export function createExcusedGauge(a: ClippedBody, b: ClippedBody): PairGauge {
     state,
     samplesDepth: true,
     // A surface may also get inside through what is excused, so that the caller's word on `apart` is not enough here.
-    measure(relative) {
+    measure(relative, _apart, below_mm, leeway) {
       invertPose(relative, inverse);
-      const found = distance.distance(relative, state.witness);
+      const found = distance.distance(relative, state.witness, below_mm, leeway);
       const crosses = found && state.witness.distance_mm <= 0;
       if (crosses || isInside(relative)) {
         depth ??= createSampledDepth(a.counted, b.counted, a.whole.tree, b.whole.tree);
@@ -50,6 +50,7 @@ export function createExcusedGauge(a: ClippedBody, b: ClippedBody): PairGauge {
           takeSurface(state, found);
           state.measure = "sampled";
           state.clearance_mm = -LEAST_mm;
+          state.least_mm = -LEAST_mm;
         }
       } else takeSurface(state, found);
     },

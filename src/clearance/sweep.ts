@@ -3,17 +3,18 @@ import type { Vec3 } from "../maths/vec3.ts";
 import { MotionBound } from "./bound.ts";
 import type { Ball } from "./excuse.ts";
 import { type TravelInterval, uniteIntervals } from "./intervals.ts";
-import { poseOfMotion, RelativeMotion } from "./motion.ts";
+import { poseOfMotion, relativeMotion } from "./motion.ts";
 import { createPairGauge, type PairGauge } from "./pairState.ts";
 import { createExcusedGauge } from "./pairStateExcused.ts";
-import { RockSweep, type ShareTrack } from "./sweepRock.ts";
+import { RockSweep, reserveOf, type ShareTrack, wayOf } from "./sweepRock.ts";
 import { type ClippedBody, TreeShelf } from "./sweepShelf.ts";
 import { SweepTolerance } from "./sweepTolerance.ts";
-import { SweepTrack } from "./sweepTrack.ts";
+import { SweepTrack, type TrackGoal, type TrackHint } from "./sweepTrack.ts";
 import type {
   JointExcuse,
   Motion,
   PairSweep,
+  Rock,
   SweepBody,
   SweepPair,
   SweepVariant,
@@ -83,7 +84,7 @@ export function sweepAll(
  *   deepest state of the variants, within 0.1 mm or 5 % of the deepest on the ways between, and the deepest in its own
  *   neighbourhood of travel to 0.05 mm; where depth is sampled, 0.5 mm or 5 %. It is always a clearance that was measured
  *   at `at`, never below the true smallest one. Each `byVariant` holds to 0.1 mm, or to those shares of a depth, where the
- *   pair comes within `required_mm` + 25 mm; farther off it is the smallest that was measured.
+ *   pair comes within `required_mm` + 25 mm; farther off it may be no more than a proven lower bound, `isAtLeast`.
  * - No overlap deeper than 0.1 mm goes unseen, however short, nor does one lie outside `clashTravel_mm`, whose ends lie on
  *   the clear side, at most 0.05 mm of travel from the state where the overlap begins.
  *
@@ -104,18 +105,25 @@ export function sweepPair(
   const onMeasure = (): void => {
     if (options.isCancelled?.()) throw new SweepStopped("the sweep was stopped");
   };
+  const tolerance = new SweepTolerance(pair.required_mm, gauge.samplesDepth);
   const all: SweepTrack[] = [];
-  const trackOf: TrackMaker = (motions, from_mm, to_mm) => {
-    const motion = new RelativeMotion(motions.a, motions.b, from_mm, to_mm);
-    const track = new SweepTrack(motion, new MotionBound(motion, a.whole.extent, b.whole.extent), gauge, onMeasure);
+  const worstOfAll = (): number => all.reduce((least, track) => Math.min(least, track.worst_mm), Infinity);
+  const trackOf: TrackMaker = (motions, from_mm, to_mm, goal, hint) => {
+    const motion = relativeMotion(motions.a, motions.b, from_mm, to_mm);
+    const bound = new MotionBound(motion, a.whole.extent, b.whole.extent);
+    const track = new SweepTrack(motion, bound, gauge, goal, onMeasure, hint);
     all.push(track);
     return track;
   };
-  const tracks = variantTracks(pair.variants, trackOf);
+  /** Of a variant, from which ways may lead to others. */
+  const goalOf = (ways: readonly Rock[]): TrackGoal => ({
+    floor: (worst_mm) => tolerance.floorInPose(worst_mm, Math.min(worst_mm, worstOfAll())),
+    told_mm: tolerance.plotted_mm,
+    reserve: (floor_mm) => ways.reduce((most, way) => Math.max(most, reserveOf(wayOf(way), 1, floor_mm)), 0),
+  });
+  const tracks = variantTracks(pair.variants, goalOf, trackOf);
   const rocks = pair.variants.map((_, i) => rockOf(pair.variants, tracks, i, trackOf));
 
-  const tolerance = new SweepTolerance(pair.required_mm, gauge.samplesDepth);
-  const worstOfAll = (): number => all.reduce((least, track) => Math.min(least, track.worst.clearance_mm), Infinity);
   const clashesOfAll = (): TravelInterval[] =>
     uniteIntervals(
       all.flatMap((track) => track.clashes()),
@@ -127,13 +135,15 @@ export function sweepPair(
     }
   };
 
-  for (const track of [...all].sort((p, q) => p.worst.clearance_mm - q.worst.clearance_mm)) {
-    track.refineWorst((worst_mm) => tolerance.floorInPose(worst_mm, worstOfAll()));
-    track.refinePlot(tolerance.plotted_mm);
+  for (const track of [...all].sort((p, q) => (p.worst_mm < q.worst_mm ? -1 : 1))) {
+    track.refineWorst();
+    track.refinePlot();
   }
   if (worstOfAll() < Infinity) settle(() => null);
+  const nearest = all.find((track) => track.worst_mm === worstOfAll());
+  if (nearest?.worst) nearest.measureExactly(nearest.worst);
   if (worstOfAll() < 0) {
-    const deepest = all.find((track) => track.worst.clearance_mm === worstOfAll());
+    const deepest = all.find((track) => track.worst_mm === worstOfAll());
     deepest?.polishWorst(tolerance.polish_mm);
     // last, so that every state that was measured counts
     for (const track of all) track.refineClashes();
@@ -141,24 +151,41 @@ export function sweepPair(
   }
   const told = pair.variants.map((variant, i): ShareTrack => {
     const worst = rocks[i]?.told ?? { share: 1, track: tracks[i]! };
-    if (worst.share === 1 || !variant.rock) return worst;
-    const track = trackOf(variant.rock.motionsAt(worst.share), variant.from_mm, variant.to_mm);
-    track.measureAt(worst.track.worst.travel_mm);
-    track.refinePlot(tolerance.plotted_mm);
-    if (track.worst.clearance_mm < 0) track.refineClashes();
+    const state = worst.track.worst;
+    if (worst.share === 1 || !variant.rock || state === null) return worst;
+    const motions = variant.rock.motionsAt(worst.share);
+    const track = trackOf(motions, variant.from_mm, variant.to_mm, goalOf([]), state);
+    track.measureAt(state.travel_mm);
+    track.refinePlot();
+    if (track.worst_mm < 0) track.refineClashes();
     return { share: worst.share, track };
   });
   return report(pair, told, clashesOfAll(), gauge);
 }
 
-type TrackMaker = (motions: { readonly a: Motion; readonly b: Motion }, from_mm: number, to_mm: number) => SweepTrack;
+type TrackMaker = (
+  motions: { readonly a: Motion; readonly b: Motion },
+  from_mm: number,
+  to_mm: number,
+  goal: TrackGoal,
+  hint: TrackHint | null,
+) => SweepTrack;
 
 /** One track a variant, the same where two move alike. */
-function variantTracks(variants: readonly SweepVariant[], trackOf: TrackMaker): SweepTrack[] {
+function variantTracks(
+  variants: readonly SweepVariant[],
+  goalOf: (ways: readonly Rock[]) => TrackGoal,
+  trackOf: TrackMaker,
+): SweepTrack[] {
   const tracks: SweepTrack[] = [];
   variants.forEach((variant, i) => {
     const alike = variants.findIndex((earlier) => movesAlike(earlier, variant));
-    tracks.push(alike < i ? tracks[alike]! : trackOf(variant, variant.from_mm, variant.to_mm));
+    if (alike < i) {
+      tracks.push(tracks[alike]!);
+      return;
+    }
+    const ways = variant.rock ? [variant.rock] : variants.flatMap(({ rock }) => rock ?? []);
+    tracks.push(trackOf(variant, variant.from_mm, variant.to_mm, goalOf(ways), tracks[0]?.worst ?? null));
   });
   return tracks;
 }
@@ -173,8 +200,8 @@ function rockOf(
   if (!rock) return null;
   const rest = variants.findIndex((each) => !each.rock && each.from_mm <= from_mm && each.to_mm >= to_mm);
   if (rest < 0) throw new Error(`the way to the pose ${pose} begins at no variant`);
-  return new RockSweep(rock, tracks[rest]!, tracks[index]!, (share, from, to) =>
-    trackOf(rock.motionsAt(share), from, to),
+  return new RockSweep(rock, tracks[rest]!, tracks[index]!, (share, from, to, goal, hint) =>
+    trackOf(rock.motionsAt(share), from, to, goal, hint),
   );
 }
 
@@ -196,27 +223,33 @@ function report(
 ): PairSweep {
   const byVariant = told.map(({ share, track }, i): VariantSweep => {
     const { pose } = pair.variants[i]!;
-    const { travel_mm, clearance_mm } = track.worst;
-    return { ...stateAt(travel_mm, pose, share), clearance_mm, profile: track.profile() };
+    const profile = track.profile();
+    if (track.worst === null && track.lowest_mm < Infinity) {
+      const { travel_mm } = track.first;
+      return { ...stateAt(travel_mm, pose, share), clearance_mm: track.lowest_mm, isAtLeast: true, profile };
+    }
+    const { travel_mm, measured_mm: clearance_mm } = track.worst ?? track.first;
+    return { ...stateAt(travel_mm, pose, share), clearance_mm, profile };
   });
   let worst = 0;
   told.forEach(({ track }, i) => {
-    if (track.worst.clearance_mm < told[worst]!.track.worst.clearance_mm) worst = i;
+    if (track.worst_mm < told[worst]!.track.worst_mm) worst = i;
   });
   const { share, track } = told[worst]!;
   const variant = pair.variants[worst]!;
-  const { travel_mm, clearance_mm } = track.worst;
-  track.revisit(track.worst);
-  const { state } = gauge;
+  const state = track.worst ?? track.first;
+  const { travel_mm, measured_mm: clearance_mm } = state;
+  track.revisit(state);
+  const { state: found } = gauge;
   const { a } = motionsOf(variant, share);
   const poseOfA = poseOfMotion(a, travel_mm, new Float64Array(POSE_SIZE));
   return {
     clearance_mm,
-    measure: state.measure,
+    measure: found.measure,
     at: stateAt(travel_mm, variant.pose, share),
-    pointA: placed(poseOfA, state.pointA),
-    pointB: placed(poseOfA, state.pointB),
-    partingOfA: turnByPose(poseOfA, vectorOf(state.partingOfA)),
+    pointA: placed(poseOfA, found.pointA),
+    pointB: placed(poseOfA, found.pointB),
+    partingOfA: turnByPose(poseOfA, vectorOf(found.partingOfA)),
     clashTravel_mm,
     byVariant,
   };

@@ -1,10 +1,13 @@
 /** A measured state of a pair, linked to the next one in travel. */
 export interface TrackState {
   readonly travel_mm: number;
-  readonly clearance_mm: number;
+  /** The smallest distance found, or minus the depth; Infinity where the state is only known to be far. */
+  measured_mm: number;
+  /** The clearance is proved to be no less; the same where the state is measured exactly. */
+  clearance_mm: number;
   /** The nearest triangles and the direction between them: the hint for states close by. */
-  readonly triangleA: number;
-  readonly triangleB: number;
+  triangleA: number;
+  triangleB: number;
   readonly direction: Float64Array;
   next: TrackState | null;
   /** No clearance between this state and the next is below it. */

@@ -1,7 +1,8 @@
 import type { TravelInterval } from "./intervals.ts";
 import type { TrackState } from "./sweepHeap.ts";
-import { lowestBetween, type SweepTrack, UNSEEN_mm } from "./sweepTrack.ts";
-import type { Rock } from "./types.ts";
+import { lowestBetween, needAbove } from "./sweepLowest.ts";
+import { type SweepTrack, type TrackGoal, type TrackHint, UNSEEN_mm } from "./sweepTrack.ts";
+import type { Rock, RockBound } from "./types.ts";
 
 /** Without a bound of the motion, shares are looked at this close to each other. */
 const UNBOUNDED_SHARE = 1 / 16;
@@ -47,37 +48,30 @@ export class RockSweep {
   readonly extreme: ShareTrack;
   /** Tracks at shares in between, in the order in which they were needed. */
   readonly between: ShareTrack[] = [];
-  private readonly speed_mm: number;
-  private readonly bend_mm: number;
-  private readonly trackAt: (share: number, from_mm: number, to_mm: number) => SweepTrack;
+  private readonly way: Way;
+  private readonly trackAt: BetweenMaker;
   private cells: Cell[];
 
   /** `rest` may cover more travel than `extreme`; a rock holds over the latter's. */
-  constructor(
-    rock: Rock,
-    rest: SweepTrack,
-    extreme: SweepTrack,
-    trackAt: (share: number, from_mm: number, to_mm: number) => SweepTrack,
-  ) {
+  constructor(rock: Rock, rest: SweepTrack, extreme: SweepTrack, trackAt: BetweenMaker) {
     this.from_mm = extreme.motion.from_mm;
     this.to_mm = extreme.motion.to_mm;
     this.rest = { share: 0, track: rest };
     this.extreme = { share: 1, track: extreme };
-    this.speed_mm = rock.a.speed_mm + rock.b.speed_mm;
-    this.bend_mm = rock.a.bend_mm + rock.b.bend_mm;
+    this.way = wayOf(rock);
     this.trackAt = trackAt;
     this.cells = [{ low: this.rest, high: this.extreme, from_mm: this.from_mm, to_mm: this.to_mm }];
   }
 
   /** The smallest clearance measured at any share. */
   get worst_mm(): number {
-    return Math.min(this.worst.track.worst.clearance_mm, this.atRest_mm);
+    return Math.min(this.worst.track.worst_mm, this.atRest_mm);
   }
 
   /** What the pose is told by: the worst share in between where it is worse than both ends, otherwise the pose itself. */
   get told(): ShareTrack {
     const { worst } = this;
-    return worst.track.worst.clearance_mm < this.atRest_mm ? worst : this.extreme;
+    return worst.track.worst_mm < this.atRest_mm ? worst : this.extreme;
   }
 
   /** The smallest clearance measured at rest, within the travel of the rock. */
@@ -85,7 +79,7 @@ export class RockSweep {
     let least = Number.POSITIVE_INFINITY;
     for (let state: TrackState | null = this.rest.track.first; state !== null; state = state.next) {
       const counts = state.travel_mm >= this.from_mm && state.travel_mm <= this.to_mm;
-      if (counts) least = Math.min(least, state.clearance_mm);
+      if (counts) least = Math.min(least, state.measured_mm);
     }
     return least;
   }
@@ -93,7 +87,7 @@ export class RockSweep {
   /** The track with the smallest clearance of all above rest. */
   private get worst(): ShareTrack {
     return this.between.reduce(
-      (worst, each) => (each.track.worst.clearance_mm < worst.track.worst.clearance_mm ? each : worst),
+      (worst, each) => (each.track.worst_mm < worst.track.worst_mm ? each : worst),
       this.extreme,
     );
   }
@@ -109,8 +103,8 @@ export class RockSweep {
       for (const [from_mm, to_mm] of stretches) {
         if (from_mm > settledTo_mm) this.cells.push({ ...cell, from_mm: settledTo_mm, to_mm: from_mm });
         settledTo_mm = to_mm;
-        const middle = this.addBetween(cell, from_mm, to_mm);
-        middle.track.refineWorst(() => goal.enough());
+        const middle = this.addBetween(cell, from_mm, to_mm, goal);
+        middle.track.refineWorst();
         if (clashes !== null) middle.track.refineClashes();
         open.push({ low: cell.low, high: middle, from_mm, to_mm }, { low: middle, high: cell.high, from_mm, to_mm });
       }
@@ -118,9 +112,16 @@ export class RockSweep {
     }
   }
 
-  private addBetween({ low, high }: Cell, from_mm: number, to_mm: number): ShareTrack {
+  private addBetween({ low, high }: Cell, from_mm: number, to_mm: number, goal: RockGoal): ShareTrack {
     const share = (low.share + high.share) / 2;
-    const middle = { share, track: this.trackAt(share, from_mm, to_mm) };
+    const halfWidth = (high.share - low.share) / 2;
+    const near = stateBefore(low.track.first, (from_mm + to_mm) / 2);
+    const wanted: TrackGoal = {
+      floor: () => goal.enough(),
+      told_mm: Number.NEGATIVE_INFINITY,
+      reserve: (floor_mm) => reserveOf(this.way, halfWidth, floor_mm),
+    };
+    const middle = { share, track: this.trackAt(share, from_mm, to_mm, wanted, near) };
     this.between.push(middle);
     return middle;
   }
@@ -132,7 +133,7 @@ export class RockSweep {
   private openStretches(cell: Cell, goal: RockGoal, clashes: readonly TravelInterval[] | null): TravelInterval[] {
     const { low, high } = cell;
     const width = high.share - low.share;
-    if (!Number.isFinite(this.speed_mm) && width <= UNBOUNDED_SHARE) return [];
+    if (!Number.isFinite(this.way.speed_mm) && width <= UNBOUNDED_SHARE) return [];
     const found: [number, number][] = [];
     let from = cell.from_mm;
     let p = low.track.first;
@@ -148,6 +149,7 @@ export class RockSweep {
       if (lower < floor) {
         // what rest does beyond the rock's travel must not count
         if (low.track.measureAt(this.from_mm) || low.track.measureAt(this.to_mm)) continue;
+        if (strengthened(low.track, p) || strengthened(high.track, q)) continue;
         const tightest = this.lowest(leastOf(p), leastOf(q), width);
         const ofTravel = tightest - lower;
         const ofShare = Math.min(lowerOf(p), lowerOf(q)) - lower;
@@ -166,19 +168,43 @@ export class RockSweep {
 
   /** Lower bound between clearances g0 and g1 at one travel and two shares `width` apart. */
   private lowest(g0: number, g1: number, width: number): number {
-    const { speed_mm, bend_mm } = this;
-    return lowestBetween(
-      g0,
-      g1,
-      speed_mm * width,
-      (least_mm) => (((speed_mm * speed_mm) / least_mm + bend_mm) * width * width) / 8,
-    );
+    return lowestBetween(g0, g1, this.way.speed_mm * width, (least_mm) => sagOf(this.way, width, least_mm));
   }
+}
+
+/** Adds a track at a share over a stretch of travel. */
+type BetweenMaker = (
+  share: number,
+  from_mm: number,
+  to_mm: number,
+  goal: TrackGoal,
+  hint: TrackHint | null,
+) => SweepTrack;
+
+/** The bounds of both bodies of a pair together. */
+type Way = RockBound;
+
+export function wayOf({ a, b }: Rock): Way {
+  return { speed_mm: a.speed_mm + b.speed_mm, bend_mm: a.bend_mm + b.bend_mm };
+}
+
+/** What clearances at shares `width` apart must have to spare above a floor so that nothing below it is in between. */
+export function reserveOf(way: Way, width: number, floor_mm: number): number {
+  return needAbove(floor_mm, way.speed_mm * width, (least_mm) => sagOf(way, width, least_mm));
+}
+
+function sagOf({ speed_mm, bend_mm }: Way, width: number, least_mm: number): number {
+  return (((speed_mm * speed_mm) / least_mm + bend_mm) * width * width) / 8;
+}
+
+/** Whether one of the ends of the interval that begins at this state was measured more closely. */
+function strengthened(track: SweepTrack, state: TrackState): boolean {
+  return track.strengthen(state) || (state.next !== null && track.strengthen(state.next));
 }
 
 /** The cell that may hold the worst, taken out; null if there is none. */
 function takeWorst(cells: Cell[]): Cell | null {
-  const worstOf = ({ low, high }: Cell) => low.track.worst.clearance_mm + high.track.worst.clearance_mm;
+  const worstOf = ({ low, high }: Cell) => low.track.worst_mm + high.track.worst_mm;
   let worst = 0;
   for (let i = 1; i < cells.length; i++) if (worstOf(cells[i]!) < worstOf(cells[worst]!)) worst = i;
   return cells.splice(worst, 1)[0] ?? null;

@@ -97,7 +97,9 @@ export interface SweptState {
 export interface VariantSweep extends SweptState {
   /** The smallest that was measured; exact as sweepPair says. */
   readonly clearance_mm: number;
-  /** [travel, clearance] pairs at the states evaluated at this share, travel ascending: for plots, not for verdicts. */
+  /** The pose is only known to keep at least this clearance, which is more than the pair's worst; travel and share mean nothing. */
+  readonly isAtLeast?: true;
+  /** [travel, clearance] pairs at the states measured at this share, travel ascending: for plots, not for verdicts. */
   readonly profile: Float64Array;
 }
 

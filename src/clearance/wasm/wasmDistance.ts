@@ -1,5 +1,5 @@
 import type { Pose } from "../../maths/pose.ts";
-import { type DistanceQuery, TOUCHING_mm, type Witness } from "../distance.ts";
+import { type DistanceQuery, type Leeway, leastWithin, NO_LEEWAY, TOUCHING_mm, type Witness } from "../distance.ts";
 import { countQuery } from "../queryCounts.ts";
 import type { CollisionTree } from "../tree.ts";
 import { EXCHANGE, type WasmKernel } from "./wasmKernel.ts";
@@ -28,12 +28,14 @@ class WasmDistance implements DistanceQuery {
     this.treeB = treeB;
   }
 
-  distance(relative: Pose, witness: Witness, below_mm = Number.POSITIVE_INFINITY): boolean {
+  distance(relative: Pose, witness: Witness, below_mm = Number.POSITIVE_INFINITY, leeway: Leeway = NO_LEEWAY): boolean {
     const { kernel, treeA, treeB } = this;
     const { values, words } = kernel;
     const { direction, pointA, pointB } = witness;
     for (let k = 0; k < 12; k++) values[EXCHANGE.pose + k] = relative[k]!;
     values[EXCHANGE.limit] = below_mm;
+    values[EXCHANGE.leewayFloor] = leeway.floor_mm;
+    values[EXCHANGE.leewayShare] = leeway.share;
     for (let k = 0; k < 3; k++) values[EXCHANGE.direction + k] = direction[k]!;
     words[EXCHANGE.triangleA] = witness.triangleA;
     words[EXCHANGE.triangleB] = witness.triangleB;
@@ -42,9 +44,11 @@ class WasmDistance implements DistanceQuery {
     for (let k = 0; k < 3; k++) direction[k] = values[EXCHANGE.direction + k]!;
     if (!found) {
       witness.distance_mm = below_mm;
+      witness.least_mm = below_mm;
       return false;
     }
     witness.distance_mm = Math.sqrt(values[EXCHANGE.squared]!);
+    witness.least_mm = leastWithin(witness.distance_mm, leeway);
     witness.triangleA = words[EXCHANGE.triangleA]!;
     witness.triangleB = words[EXCHANGE.triangleB]!;
     for (let k = 0; k < 3; k++) {

@@ -7,6 +7,7 @@ import {
   createWitness,
   kernelInUse,
 } from "../../../src/clearance/kernel.ts";
+import { queryCounts } from "../../../src/clearance/queryCounts.ts";
 import { composePoses, identityPose, invertPose } from "../../../src/maths/pose.ts";
 import { allPairs } from "./bruteForce.ts";
 import { kinds, sizeOf, TOLERANCE } from "./distanceCases.ts";
@@ -41,6 +42,37 @@ describe.each(["typescript", "wasm"] as const)("distance of two surfaces by the 
       }
     });
   }
+
+  it("with leeway proves what it says and no more: below the floor exactly, above it to a share of what is above", () => {
+    const random = randomFrom(12);
+    let saved = 0;
+    for (let k = 0; k < 20; k++) {
+      const [a, b] = [blob(random, 5, 40, [1, 2, 0.5], 0.2, [0, 0, 0]), blob(random, 4, 30, [1, 1, 3], 0.2, [0, 0, 0])];
+      const query = createDistanceQuery(buildTree(a), buildTree(b));
+      const warm = createWitness();
+      for (let step = 0; step < 10; step++) {
+        const relative = randomPose(random, 180, 150);
+        const exact = createWitness();
+        query.distance(relative, exact);
+        expect(exact.least_mm).toBe(exact.distance_mm);
+        const leeway = { floor_mm: 60 * random(), share: random() };
+        const before = queryCounts().nodePairs;
+        expect(query.distance(relative, warm, Number.POSITIVE_INFINITY, leeway)).toBe(true);
+        saved += queryCounts().nodePairs - before;
+        const { distance_mm, least_mm, pointA, pointB } = warm;
+        expect(distance_mm).toBeGreaterThanOrEqual(exact.distance_mm - 1e-9);
+        expect(least_mm).toBeLessThanOrEqual(exact.distance_mm + 1e-9);
+        expect(Math.hypot(...[0, 1, 2].map((axis) => pointB[axis]! - pointA[axis]!))).toBeCloseTo(distance_mm, 8);
+        if (distance_mm <= leeway.floor_mm) expect(distance_mm).toBeCloseTo(exact.distance_mm, 9);
+        const open = Math.max(0, distance_mm - leeway.floor_mm) * leeway.share;
+        expect(distance_mm - least_mm).toBeCloseTo(open, 9);
+        const again = queryCounts().nodePairs;
+        query.distance(relative, createWitness());
+        saved -= queryCounts().nodePairs - again;
+      }
+    }
+    expect(saved).toBeLessThan(0);
+  });
 
   it("stays the same when it starts from the witness of another pose, or below a limit", () => {
     const random = randomFrom(11);

@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
 import { uniteIntervals } from "../../../src/clearance/intervals.ts";
-import { lowestBelowChord } from "../../../src/clearance/sweepTrack.ts";
+import { lowestBelowChord } from "../../../src/clearance/sweepLowest.ts";
 
 describe("stretches of travel", () => {
   it("unite where they overlap, touch or nearly touch, in ascending order", () => {

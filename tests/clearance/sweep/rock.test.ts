@@ -135,8 +135,12 @@ describe("a ball that swings past a ball", () => {
     expect(Math.abs(leaving.clearance_mm - 45)).toBeLessThan(0.15);
     // what the pose alone is worth: √(80 + 26.1)² + 1.1² less both radii
     const away = Math.hypot(300 * (1 - Math.cos(5 * RAD)), 80 + 300 * Math.sin(5 * RAD)) - 35;
-    expect(Math.abs(leaving.byVariant[1]!.clearance_mm - away)).toBeLessThan(0.15);
-    expect(leaving.byVariant[1]!.share).toBeUndefined();
+    const [, drive] = leaving.byVariant;
+    expect(drive!.share).toBeUndefined();
+    // so much farther than rest that it need not be known how far
+    expect(drive!.isAtLeast).toBe(true);
+    expect(drive!.clearance_mm).toBeGreaterThan(leaving.clearance_mm - 0.1);
+    expect(drive!.clearance_mm).toBeLessThan(away + 0.15);
   });
 
   it("counts a shift with the turn", () => {

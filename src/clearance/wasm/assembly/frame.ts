@@ -1,5 +1,5 @@
 import { combine, vector } from "./lanes";
-import { BEST, DIRECTION, POSE } from "./layout";
+import { BEST, DIRECTION, LEEWAY_FLOOR, LEEWAY_SHARE, POSE } from "./layout";
 
 // How B lies to A. In float64: the columns of the turn and the shift, x and y in two lanes; their z follow.
 const WIDE: usize = memory.data(96, 16);
@@ -12,7 +12,7 @@ const ABSOLUTE: usize = COLUMNS + 96;
 export const BEST_LINE: usize = memory.data(64, 16);
 export const OWN_LINE: usize = BEST_LINE + 32;
 
-/** The smallest square so far, rounded up to float32: what reaches it is no nearer. */
+/** Square of the distance that a pair must be below to be looked for, rounded up to float32. */
 export let bestAbove: f32 = 0;
 
 /** What rounding in float32 may add to a gap, as a share of the sizes it is made of: twice what the longest chain of roundings comes to. */
@@ -107,8 +107,29 @@ export function turnFrame(x: f64, y: f64, z: f64): void {
   setLine(BEST_LINE, vector(x, y, z));
 }
 
+/** Nothing that reaches this square counts. */
+export function setLimit(squared: f64): void {
+  store<f64>(BEST, squared);
+  setAbove(squared);
+}
+
+/** The smallest square measured so far. */
 export function setBest(squared: f64): void {
   store<f64>(BEST, squared);
+  const share = load<f64>(LEEWAY_SHARE);
+  if (share > 0) {
+    const floor = load<f64>(LEEWAY_FLOOR);
+    const excess = sqrt(squared) - floor;
+    if (excess > 0) {
+      const wanted = floor + excess * (1 - share);
+      setAbove(wanted * wanted);
+      return;
+    }
+  }
+  setAbove(squared);
+}
+
+function setAbove(squared: f64): void {
   let above = <f32>squared;
   if (<f64>above < squared) above = reinterpret<f32>(reinterpret<u32>(above) + 1);
   bestAbove = above;

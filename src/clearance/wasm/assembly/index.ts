@@ -1,5 +1,5 @@
 import { bound, spread } from "./bound";
-import { bestAbove, placeFrame, setBest, turnFrame } from "./frame";
+import { bestAbove, placeFrame, setLimit, turnFrame } from "./frame";
 import {
   BEST,
   DIRECTION,
@@ -26,7 +26,7 @@ const STACK_BOUND: usize = memory.data(4 * STACK_ENTRIES, 16);
 
 /**
  * Smallest distance between two trees (the addresses of their headers, neither empty) as distance.ts defines it: pose,
- * limit, and the hint's direction and triangles are taken from the exchange block, where squared distance, points,
+ * limit, leeway, and the hint's direction and triangles are taken from the exchange block, where squared distance, points,
  * triangles, direction and counts are left. Whether the distance is below the limit; if not, triangle A is −1.
  */
 export function distance(treeA: usize, treeB: usize): bool {
@@ -38,7 +38,7 @@ export function distance(treeA: usize, treeB: usize): bool {
   );
   const limit = load<f64>(LIMIT);
   placeFrame();
-  setBest(limit * limit);
+  setLimit(limit * limit);
   turnFrame(load<f64>(DIRECTION), load<f64>(DIRECTION, 8), load<f64>(DIRECTION, 16));
   const hintA = load<i32>(TRIANGLE_A);
   const hintB = load<i32>(TRIANGLE_B);

@@ -33,8 +33,8 @@ export const TRIANGLE_SIZE: usize = 72;
 export const STACK_ENTRIES: i32 = 256;
 export const LEAF_TRIANGLES: i32 = 256;
 
-// The exchange block, float64 but for the last four: pose (12), limit, direction (3), squared distance, points (6), words.
-const EXCHANGE: usize = memory.data(200, 16);
+// The exchange block, float64: pose (12), limit, direction (3), squared distance, points (6), then four words, leeway (2).
+const EXCHANGE: usize = memory.data(216, 16);
 export const POSE: usize = EXCHANGE;
 export const LIMIT: usize = EXCHANGE + 96;
 export const DIRECTION: usize = EXCHANGE + 104;
@@ -45,6 +45,9 @@ export const TRIANGLE_B: usize = EXCHANGE + 188;
 /** How many pairs of nodes the query bounded, and how many pairs of triangles it measured. */
 export const NODE_PAIRS: usize = EXCHANGE + 192;
 export const TRIANGLE_PAIRS: usize = EXCHANGE + 196;
+/** How much nearer than the best a pair must be to be looked for: see Leeway in distance.ts. */
+export const LEEWAY_FLOOR: usize = EXCHANGE + 200;
+export const LEEWAY_SHARE: usize = EXCHANGE + 208;
 
 export function exchange(): usize {
   return EXCHANGE;
