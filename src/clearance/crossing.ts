@@ -1,7 +1,7 @@
 import { applyPose, type Pose } from "../maths/pose.ts";
 import { cross, dot, mix, subtract, type Vec3 } from "../maths/vec3.ts";
 import { chainSegments } from "./crossingChain.ts";
-import { type CollisionTree, createPairQuery } from "./kernel.ts";
+import { type CollisionTree, createPairQuery, type Poll } from "./kernel.ts";
 
 /**
  * The curves in which two surfaces cross, in car coordinates: one array of 3·k coordinates a curve; a closed curve ends
@@ -13,12 +13,18 @@ import { type CollisionTree, createPairQuery } from "./kernel.ts";
  * a plane, or an edge just through an edge, is taken to lie on one set side. Where two surfaces lie in one plane they
  * have no crossing curve.
  */
-export function crossingCurves(a: CollisionTree, b: CollisionTree, relative: Pose, poseOfA: Pose): Float32Array[] {
+export function crossingCurves(
+  a: CollisionTree,
+  b: CollisionTree,
+  relative: Pose,
+  poseOfA: Pose,
+  poll?: Poll,
+): Float32Array[] {
   const trianglesOfA = new NamedTriangles(a, null);
   const trianglesOfB = new NamedTriangles(b, relative);
   const ends = new Map<string, Vec3>();
   const segments: [string, string][] = [];
-  createPairQuery(a, b).forEachPairWithin(relative, 0, (triangleA, triangleB) => {
+  createPairQuery(a, b, poll).forEachPairWithin(relative, 0, (triangleA, triangleB) => {
     const t = trianglesOfA.at(triangleA);
     const u = trianglesOfB.at(triangleB);
     const found = [

@@ -5,7 +5,7 @@ import type { PlannedPair } from "../check/plan.ts";
 import type { CheckResult } from "../check/result.ts";
 import { poseOfMotion } from "../clearance/motion.ts";
 import { contactPatch, worstPatch } from "../clearance/patch.ts";
-import { motionsOf, SweepStopped, sweepPair } from "../clearance/sweep.ts";
+import { motionsOf, type SweepOptions, SweepStopped, sweepPair } from "../clearance/sweep.ts";
 import { TreeShelf } from "../clearance/sweepShelf.ts";
 import type { ContactPatch, Motion, PairSweep } from "../clearance/types.ts";
 import { solidHash } from "../geometry/content.ts";
@@ -88,11 +88,8 @@ export class Machine {
   }
 
   #sweep({ sweep, first, second }: PlannedPair, watch: Watch): PairSweep {
-    try {
-      return sweepPair(this.#trees, first, second, sweep, { isCancelled: () => watch.isStopped() });
-    } catch (error) {
-      throw error instanceof SweepStopped ? new StoppedError() : error;
-    }
+    const isCancelled = () => watch.isStopped();
+    return untilStopped(() => sweepPair(this.#trees, first, second, sweep, { isCancelled }));
   }
 
   /** The whole check on this thread. */
@@ -102,7 +99,20 @@ export class Machine {
   }
 
   /** The touching surfaces of one pair of bodies at one state, or the worst over the travel of one pose. Throws InputError. */
-  patch(prepared: PreparedCheck, { keys, at }: Omit<PatchRequest, "document">): ContactPatch {
+  patch(
+    prepared: PreparedCheck,
+    { keys, at }: Omit<PatchRequest, "document">,
+    isStopped: () => boolean = () => false,
+  ): ContactPatch {
+    return untilStopped(() => this.#patch(prepared, keys, at, { isCancelled: isStopped }));
+  }
+
+  #patch(
+    prepared: PreparedCheck,
+    keys: PatchRequest["keys"],
+    at: PatchRequest["at"],
+    options: SweepOptions,
+  ): ContactPatch {
     const planned = prepared.pairs.find(({ sweep }) => sweep.a === keys[0] && sweep.b === keys[1]);
     if (!planned) throw new Error(`${keys[0]} and ${keys[1]} make no pair`);
     const { sweep, first, second } = planned;
@@ -110,12 +120,12 @@ export class Machine {
     if (at.travel_mm === "worst") {
       const swept = this.#sweeps.get(fingerprint(planned))?.byVariant.find(({ pose }) => pose === variant.pose);
       const worst = { ...variant, ...motionsOf(variant, swept?.share) };
-      return worstPatch(this.#trees, first, second, sweep, worst, swept?.travel_mm ?? 0);
+      return worstPatch(this.#trees, first, second, sweep, worst, swept?.travel_mm ?? 0, options);
     }
     const { travel_mm } = at;
     const poseOf = (motion: Motion) => poseOfMotion(motion, travel_mm, new Float64Array(POSE_SIZE));
     const motions = motionsOf(variant, at.share);
-    return contactPatch(this.#trees, first, second, sweep, poseOf(motions.a), poseOf(motions.b));
+    return contactPatch(this.#trees, first, second, sweep, poseOf(motions.a), poseOf(motions.b), options);
   }
 
   /** Drops finished sweeps but keeps solids and trees. */
@@ -130,5 +140,13 @@ export class Machine {
       const kept = [...used].some((name) => name.endsWith(content));
       if (!kept) this.#solids.delete(content);
     }
+  }
+}
+
+function untilStopped<T>(work: () => T): T {
+  try {
+    return work();
+  } catch (error) {
+    throw error instanceof SweepStopped ? new StoppedError() : error;
   }
 }
