@@ -1,4 +1,5 @@
 import { createDistanceQuery as createTypeScriptQuery, type DistanceQuery } from "./distance.ts";
+import type { Poll } from "./poll.ts";
 import type { CollisionTree } from "./tree.ts";
 import { createWasmDistance } from "./wasm/wasmDistance.ts";
 import { WasmKernel } from "./wasm/wasmKernel.ts";
@@ -54,10 +55,15 @@ export function kernelInUse(): "wasm" | "typescript" {
 }
 
 /** A query for the distance of two trees (distance.ts), in the kernel in use. */
-export function createDistanceQuery(a: CollisionTree, b: CollisionTree): DistanceQuery {
+export function createDistanceQuery(a: CollisionTree, b: CollisionTree, poll?: Poll): DistanceQuery {
   const kernel = compiledIfWanted();
-  const query = kernel === null ? null : createWasmDistance(kernel, a, b);
-  return query ?? createTypeScriptQuery(a, b);
+  const query = kernel === null ? null : createWasmDistance(kernel, a, b, poll);
+  return query ?? createTypeScriptQuery(a, b, poll);
+}
+
+/** Gives back at once what the kernel holds of a tree; queries that still want it get it again. */
+export function releaseTree(tree: CollisionTree): void {
+  compiled?.release(tree);
 }
 
 function compiledIfWanted(): WasmKernel | null {

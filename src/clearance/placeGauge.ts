@@ -11,6 +11,7 @@ import {
   createSurfacePoint,
   type DepthQuery,
   type InsideQuery,
+  type Leeway,
   type PointQuery,
   type Witness,
 } from "./kernel.ts";
@@ -18,11 +19,11 @@ import type { ClippedBody } from "./sweepShelf.ts";
 
 /** What one look at one pair in one state told. Belongs to the caller, who hands it in again. */
 export interface PlaceLook {
-  /** Signed clearance; where it is `below_mm` of the look or more, that. */
+  /** Signed clearance, if it was measured. */
   clearance_mm: number;
-  /** The true signed clearance is nowhere below this: it differs from what was measured where a depth is not exact. */
+  /** The true signed clearance is nowhere below this: less than what was measured where a depth is not exact. */
   least_mm: number;
-  /** Whether `clearance_mm` is more than a lower bound. */
+  /** False: all that is known is `least_mm`. */
   measured: boolean;
   /** The bodies are apart; neither gets into the other before the relative pose has moved some point by this, mm. */
   apartFor_mm: number;
@@ -36,11 +37,12 @@ export interface PlaceGauge {
    */
   readonly isSteady: boolean;
   /**
-   * The signed clearance (distance of the surfaces; while the bodies overlap, minus the depth) if it is below `below_mm`,
-   * which has to be above 0. `witness` is the hint and takes the nearest triangles. `apartFor_mm` above 0: the caller knows
-   * that the bodies are apart, unless their surfaces cross, and for how much longer.
+   * The signed clearance (distance of the surfaces; while the bodies overlap, minus the depth) if it is below `below_mm`, 0
+   * or more; if not, a lower bound of it, more or less as far above that as `ahead_mm`. `witness` is the hint and takes the
+   * nearest triangles. `apartFor_mm` above 0: the caller knows that the bodies are apart, unless their surfaces cross, and
+   * for how much longer.
    */
-  look(relative: Pose, witness: Witness, below_mm: number, apartFor_mm: number, out: PlaceLook): void;
+  look(relative: Pose, witness: Witness, below_mm: number, ahead_mm: number, apartFor_mm: number, out: PlaceLook): void;
 }
 
 export function createPlaceLook(): PlaceLook {
@@ -53,6 +55,10 @@ export function createPlaceGauge(a: ClippedBody, b: ClippedBody): PlaceGauge | n
   return a.farthest === null && b.farthest === null ? new WholeGauge(a.counted, b.counted) : new ExcusedGauge(a, b);
 }
 
+/** Of a distance above what matters so much is given up, which saves most of the work of finding it. */
+const AHEAD_SHARE = 0.5;
+/** So far a distance is looked for, in what it is measured ahead. */
+const AHEAD_REACH = 4;
 /** Depth over convex pieces is known to this share of it, and to so many mm (convex.ts). */
 const CONVEX_SHARE = 1e-6;
 const CONVEX_mm = 1e-7;
@@ -68,6 +74,7 @@ class WholeGauge implements PlaceGauge {
   private readonly a: CollisionTree;
   private readonly b: CollisionTree;
   private readonly distance;
+  private readonly leeway: Leeway = { floor_mm: 0, share: AHEAD_SHARE };
   private readonly containment;
   private readonly sampled: boolean;
   // most pairs never overlap
@@ -82,12 +89,20 @@ class WholeGauge implements PlaceGauge {
     this.sampled = a.solid.convexPieces === null || b.solid.convexPieces === null;
   }
 
-  look(relative: Pose, witness: Witness, below_mm: number, apartFor_mm: number, out: PlaceLook): void {
-    const found = this.distance.distance(relative, witness, below_mm);
+  look(
+    relative: Pose,
+    witness: Witness,
+    below_mm: number,
+    ahead_mm: number,
+    apartFor_mm: number,
+    out: PlaceLook,
+  ): void {
+    this.leeway.floor_mm = below_mm;
+    const found = this.distance.distance(relative, witness, below_mm + AHEAD_REACH * ahead_mm, this.leeway);
     const crosses = found && witness.distance_mm <= 0;
     if (!crosses && (apartFor_mm > 0 || this.containment.containment(relative) === "none")) {
       tellApart(witness, below_mm, found, out);
-      out.apartFor_mm = out.clearance_mm;
+      out.apartFor_mm = out.least_mm;
       return;
     }
     if (this.sampled) {
@@ -107,6 +122,7 @@ class ExcusedGauge implements PlaceGauge {
   private readonly a: ClippedBody;
   private readonly b: ClippedBody;
   private readonly distance;
+  private readonly leeway: Leeway = { floor_mm: 0, share: AHEAD_SHARE };
   private readonly ofAInB: CornersInside;
   private readonly ofBInA: CornersInside;
   private readonly inverse = new Float64Array(POSE_SIZE);
@@ -119,8 +135,16 @@ class ExcusedGauge implements PlaceGauge {
     this.ofBInA = new CornersInside(b, a.whole.tree);
   }
 
-  look(relative: Pose, witness: Witness, below_mm: number, apartFor_mm: number, out: PlaceLook): void {
-    const found = this.distance.distance(relative, witness, below_mm);
+  look(
+    relative: Pose,
+    witness: Witness,
+    below_mm: number,
+    ahead_mm: number,
+    apartFor_mm: number,
+    out: PlaceLook,
+  ): void {
+    this.leeway.floor_mm = below_mm;
+    const found = this.distance.distance(relative, witness, below_mm + AHEAD_REACH * ahead_mm, this.leeway);
     let apart = !(found && witness.distance_mm <= 0);
     let apartFor = apartFor_mm;
     if (apart && !(apartFor > 0)) {
@@ -193,10 +217,10 @@ function sampledDepth(
   return overlap.depth_mm > 0 ? overlap.depth_mm : UNSAMPLED_mm;
 }
 
-function tellApart(witness: Witness, below_mm: number, found: boolean, out: PlaceLook): void {
-  out.clearance_mm = found ? witness.distance_mm : below_mm;
-  out.least_mm = out.clearance_mm;
-  out.measured = found;
+function tellApart({ distance_mm, least_mm }: Witness, below_mm: number, found: boolean, out: PlaceLook): void {
+  out.clearance_mm = distance_mm;
+  out.least_mm = least_mm;
+  out.measured = found && distance_mm <= below_mm;
 }
 
 function tellSampled(depth_mm: number, out: PlaceLook): void {

@@ -132,7 +132,7 @@ export class PlacePair {
       }
     }
     const ahead = Math.max(AHEAD_LEAST_mm, AHEAD_STEPS * (a.step_mm[state]! + b.step_mm[state]!));
-    this.measure(gauge, state, Math.max(0, below_mm) + ahead, apartFor);
+    this.measure(gauge, state, Math.max(0, below_mm), ahead, apartFor);
     this.keepNear(state, NEAR_AHEADS * ahead);
     this.keepFloor(gauge, state, this.least_mm[state]!, this.apartFor_mm[state]!, way);
     return this.measured[state] === 1 ? this.clearance_mm[state]! : below_mm;
@@ -152,14 +152,14 @@ export class PlacePair {
   }
 
   /** Measures at the relative pose in hand, and keeps it. */
-  private measure(gauge: PlaceGauge, state: number, below_mm: number, apartFor_mm: number): void {
+  private measure(gauge: PlaceGauge, state: number, below_mm: number, ahead_mm: number, apartFor_mm: number): void {
     const { known, triangles, directions, witness, relative, told, poses } = this;
     this.asked++;
     const like = known[state] === 1 || state === 0 ? state : state - 1;
     witness.triangleA = triangles[2 * like]!;
     witness.triangleB = triangles[2 * like + 1]!;
     for (let k = 0; k < 3; k++) witness.direction[k] = directions[3 * like + k]!;
-    gauge.look(relative, witness, below_mm, apartFor_mm, told);
+    gauge.look(relative, witness, below_mm, ahead_mm, apartFor_mm, told);
     known[state] = 1;
     triangles[2 * state] = witness.triangleA;
     triangles[2 * state + 1] = witness.triangleB;

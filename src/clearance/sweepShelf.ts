@@ -1,6 +1,14 @@
 import { type Extent, extentOf } from "./bound.ts";
 import { type Ball, clipOutside } from "./excuse.ts";
-import { buildTree, type CollisionTree, createPointQuery, createSurfacePoint, type Poll, refitTree } from "./kernel.ts";
+import {
+  buildTree,
+  type CollisionTree,
+  createPointQuery,
+  createSurfacePoint,
+  type Poll,
+  refitTree,
+  releaseTree,
+} from "./kernel.ts";
 import type { SweepBody } from "./types.ts";
 
 /** A body ready to be measured. */
@@ -41,7 +49,7 @@ const KEPT_TRIANGLES = 3_000_000;
 
 /**
  * Trees by the content of their bodies, and trees of what joints leave of them: made when first asked for, kept for the
- * next sweep, dropped longest unused first.
+ * next sweep, dropped longest unused first, from the kernel's memory as well.
  */
 export class TreeShelf {
   private readonly whole = new Map<string, PreparedBody>();
@@ -50,10 +58,15 @@ export class TreeShelf {
   private readonly latest = new Map<string, string>();
 
   private readonly onMade: (made: MadeTree) => MadeTree;
+  private readonly room: number;
 
-  /** `onMade` hears of every tree that is made here; what it answers is kept, so it may put the arrays elsewhere. */
-  constructor(onMade: (made: MadeTree) => MadeTree = (made) => made) {
+  /**
+   * `onMade` hears of every tree that is made here; what it answers is kept, so it may put the arrays elsewhere. `room`: how
+   * many triangles are kept in all.
+   */
+  constructor(onMade: (made: MadeTree) => MadeTree = (made) => made, room = KEPT_TRIANGLES) {
     this.onMade = onMade;
+    this.room = room;
   }
 
   /** A body that was drawn anew with the same triangles gets the tree of its last drawing, refitted. */
@@ -104,17 +117,29 @@ export class TreeShelf {
   }
 
   private makeRoom(triangles: number): void {
-    let kept = triangles;
-    for (const { tree } of this.whole.values()) kept += tree.triangleCount;
-    for (const { counted } of this.clipped.values()) kept += counted.triangleCount;
+    const before = this.trees();
     for (const shelf of [this.clipped, this.whole]) {
-      for (const [name, item] of shelf) {
-        if (kept <= KEPT_TRIANGLES) return;
+      for (const name of shelf.keys()) {
+        if (triangles + triangleCountOf(this.trees()) <= this.room) break;
         shelf.delete(name);
-        kept -= "tree" in item ? item.tree.triangleCount : item.counted.triangleCount;
       }
     }
+    const kept = this.trees();
+    for (const tree of before) if (!kept.has(tree)) releaseTree(tree);
   }
+
+  private trees(): Set<CollisionTree> {
+    const trees = new Set<CollisionTree>();
+    for (const { tree } of this.whole.values()) trees.add(tree);
+    for (const { whole, counted } of this.clipped.values()) trees.add(whole.tree).add(counted);
+    return trees;
+  }
+}
+
+function triangleCountOf(trees: Iterable<CollisionTree>): number {
+  let count = 0;
+  for (const { triangleCount } of trees) count += triangleCount;
+  return count;
 }
 
 function wholeOf({ tree }: MadeTree): PreparedBody {

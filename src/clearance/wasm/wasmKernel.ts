@@ -1,3 +1,4 @@
+import { Pacer, type Poll } from "../poll.ts";
 import type { CollisionTree } from "../tree.ts";
 import { KERNEL_BASE64 } from "./kernel.generated.ts";
 import { LinearMemory } from "./memory.ts";
@@ -14,8 +15,16 @@ interface KernelExports {
   /** Levels that two trees may have together, and triangles to a leaf. */
   stackEntries(): number;
   leafTriangles(): number;
-  distance(treeA: number, treeB: number): number;
+  distance(treeA: number, treeB: number, most: number): number;
+  resume(most: number): number;
 }
+
+/** Pairs of nodes and triangles between two polls: some 2 ms. */
+const STRETCH = 16_000;
+
+/** What the kernel answers (assembly/index.ts). */
+const FOUND = 1;
+const UNFINISHED = 2;
 
 /** Numbers in the exchange block (assembly/layout.ts): float64, but for triangles and counts, which are words. */
 export const EXCHANGE = {
@@ -38,7 +47,10 @@ export class WasmKernel {
   /** Views on the exchange block; a new pair whenever the memory has grown. */
   values: Float64Array;
   words: Int32Array;
-  readonly distance: KernelExports["distance"];
+  /** Grows when trees are released: addresses got before may be others' now. */
+  releases = 0;
+  /** Grows with all that disturbs a query that is not done. */
+  private disturbances = 0;
   private readonly kernel: KernelExports;
   private readonly memory: LinearMemory;
   private readonly addresses = new WeakMap<CollisionTree, number>();
@@ -49,7 +61,6 @@ export class WasmKernel {
     const bytes = Uint8Array.from(atob(KERNEL_BASE64), (character) => character.charCodeAt(0));
     const { exports } = new WebAssembly.Instance(new WebAssembly.Module(bytes));
     this.kernel = exports as unknown as KernelExports;
-    this.distance = this.kernel.distance;
     this.memory = new LinearMemory(this.kernel.memory, this.kernel.heapStart(), MOST_BYTES);
     this.dropped = new FinalizationRegistry(({ at, size }) => this.memory.free(at, size));
     this.values = new Float64Array();
@@ -58,8 +69,8 @@ export class WasmKernel {
   }
 
   /**
-   * The address of a tree, copied into the memory when first asked for and kept as long as the tree itself; null if it has
-   * no triangles or does not fit.
+   * The address of a tree, copied into the memory when first asked for and kept until it is released or nobody holds the
+   * tree any more; null if it has no triangles or does not fit.
    */
   addressOf(tree: CollisionTree): number | null {
     const known = this.addresses.get(tree);
@@ -67,12 +78,47 @@ export class WasmKernel {
     if (tree.nodeCount === 0 || tree.largestLeaf > this.kernel.leafTriangles()) return null;
     const size = packedSize(tree);
     const at = this.memory.take(size);
+    this.disturbances++;
     if (this.values.buffer !== this.kernel.memory.buffer) this.view();
     if (at === null) return null;
     packTree(tree, this.kernel.memory.buffer as ArrayBuffer, at);
     this.addresses.set(tree, at);
-    this.dropped.register(tree, { at, size });
+    this.dropped.register(tree, { at, size }, tree);
     return at;
+  }
+
+  /** Gives a tree's memory to others at once. Who needs it after all gets a new copy from `addressOf`. */
+  release(tree: CollisionTree): void {
+    const at = this.addresses.get(tree);
+    if (at === undefined) return;
+    this.addresses.delete(tree);
+    this.dropped.unregister(tree);
+    this.memory.free(at, packedSize(tree));
+    this.releases++;
+    this.disturbances++;
+  }
+
+  /** A pacer for queries of this kernel, which spend a unit a pair. */
+  pacerOf(poll: Poll | undefined): Pacer {
+    return new Pacer(poll, STRETCH);
+  }
+
+  /** Runs the query that lies in the exchange block: whether there is something nearer than its limit. Polls by the pacer. */
+  measure(treeA: number, treeB: number, pacer: Pacer): boolean {
+    const { kernel } = this;
+    const mine = ++this.disturbances;
+    let answer = kernel.distance(treeA, treeB, STRETCH);
+    while (answer === UNFINISHED) {
+      pacer.spend(STRETCH);
+      if (this.disturbances !== mine) throw new Error("a poll asked the kernel for something else");
+      answer = kernel.resume(STRETCH);
+    }
+    return answer === FOUND;
+  }
+
+  /** What the last query has spent since it polled last. */
+  unspent(): number {
+    return (this.words[EXCHANGE.nodePairs]! + this.words[EXCHANGE.trianglePairs]!) % STRETCH;
   }
 
   /** Whether a descent through both trees fits the stack. */
