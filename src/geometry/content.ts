@@ -7,13 +7,13 @@ export type ContentShape = Shape | { readonly kind: "tyre" | "rim" };
 
 /**
  * Names what `buildSolid`, `buildTyre` and `buildRim` would make: equal keys mean equal solids, in every session. It is
- * the record itself with its keys in order, and of the context no more than the shape uses.
+ * the short name of the record itself with its keys in order, and of the context no more than the shape uses.
  */
 export function contentKey(shape: ContentShape, context: ShapeContext): string {
   const files = new Set<string>();
   const wheel = { used: false };
   gather(shape, files, wheel);
-  return stableJson({
+  const record = {
     shape,
     tessellation_mm: context.tessellation_mm,
     wheel: wheel.used ? context.wheel : null,
@@ -21,7 +21,8 @@ export function contentKey(shape: ContentShape, context: ShapeContext): string {
       const solid = context.meshFiles.get(file);
       return [file, solid ? solidHash(solid) : null];
     }),
-  });
+  };
+  return shortName(stableText(record));
 }
 
 function gather(shape: ContentShape, files: Set<string>, wheel: { used: boolean }): void {
@@ -30,13 +31,36 @@ function gather(shape: ContentShape, files: Set<string>, wheel: { used: boolean 
   else if (shape.kind === "group") for (const part of shape.parts) gather(part, files, wheel);
 }
 
-/** JSON whose objects list their keys in alphabetical order. */
-export function stableJson(value: unknown): string {
-  return JSON.stringify(value, (_key, inner: unknown) =>
-    inner !== null && typeof inner === "object" && !Array.isArray(inner)
-      ? Object.fromEntries(Object.entries(inner).sort(([a], [b]) => (a < b ? -1 : 1)))
-      : inner,
-  );
+/** Plain data as text, objects with their keys in alphabetical order. Equal text means equal data. */
+function stableText(value: unknown): string {
+  if (typeof value === "number") return `${value}`;
+  if (value === null || typeof value !== "object") return JSON.stringify(value) ?? "null";
+  let text = "";
+  if (Array.isArray(value)) {
+    for (const item of value) text += `${stableText(item)},`;
+    return `[${text}]`;
+  }
+  const record = value as Readonly<Record<string, unknown>>;
+  for (const key of Object.keys(record).sort()) {
+    if (record[key] !== undefined) text += `${key}:${stableText(record[key])},`;
+  }
+  return `{${text}}`;
+}
+
+/**
+ * 128 bits over a text, in hexadecimal (four runs like those of solidHash): names that are kept and joined by the thousand
+ * should not be as long as what they name. Two texts of one name do not come by chance.
+ */
+export function shortName(text: string): string {
+  let [a, b, c, d] = [0x811c9dc5 ^ text.length, 0x9747b28c, 0x3c6ef372, 0xa54ff53a];
+  for (let i = 0; i < text.length; i++) {
+    const unit = text.charCodeAt(i);
+    a = stirred(a, unit);
+    b = stirred(b, unit);
+    c = stirred(c, unit);
+    d = stirred(d, unit);
+  }
+  return hex(a) + hex(b) + hex(c) + hex(d);
 }
 
 const hashes = new WeakMap<Solid, string>();
@@ -48,18 +72,24 @@ export function solidHash(solid: Solid): string {
     const { positions } = solid;
     const words = new Uint32Array(positions.buffer, positions.byteOffset, positions.length);
     const half = (seed: number) => fold(solid.indices, fold(words, seed));
-    hash = [half(0x811c9dc5), half(0x9747b28c)].map((part) => part.toString(16).padStart(8, "0")).join("");
+    hash = hex(half(0x811c9dc5)) + hex(half(0x9747b28c));
     hashes.set(solid, hash);
   }
   return hash;
 }
 
+function hex(word: number): string {
+  return (word >>> 0).toString(16).padStart(8, "0");
+}
+
 function fold(words: Uint32Array, seed: number): number {
   let hash = Math.imul(seed ^ words.length, 0x01000193);
-  for (const word of words) {
-    hash = Math.imul(hash ^ word, 0x01000193);
-    // multiplication alone carries nothing downward
-    hash ^= hash >>> 15;
-  }
-  return hash >>> 0;
+  for (const word of words) hash = stirred(hash, word);
+  return hash;
+}
+
+function stirred(hash: number, word: number): number {
+  const product = Math.imul(hash ^ word, 0x01000193);
+  // multiplication alone carries nothing downward
+  return product ^ (product >>> 15);
 }
