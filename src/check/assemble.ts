@@ -7,7 +7,7 @@ import { buildTyre } from "../geometry/tyreSolid.ts";
 import type { Scene, Side } from "../scene/scene.ts";
 import type { ModelBody, PartGroup } from "./model.ts";
 import { type BodyPlan, planOwnBodies } from "./ownBodies.ts";
-import { Kept } from "./shelf.ts";
+import { Kept, recall } from "./shelf.ts";
 
 /**
  * Every body of the scene as a closed mesh in its design position: the corner and mirrored brackets once a side (the right
@@ -54,11 +54,7 @@ export function assembleModel(
   const drawn = new Map<BodyPlan["shape"], Made>();
   for (const side of scene.sides) {
     for (const plan of planCorner(scene, side)) {
-      let left = drawn.get(plan.shape);
-      if (!left) {
-        left = make(plan.shape, plan.path);
-        drawn.set(plan.shape, left);
-      }
+      const left = recall(drawn, plan.shape, () => make(plan.shape, plan.path));
       const { solid, content } = side === "left" ? left : mirrored(left);
       bodies.push({
         key: `${plan.id}${plan.part && `#${plan.part}`}@${side}`,

@@ -5,6 +5,7 @@ import { distance, type Vec3 } from "../maths/vec3.ts";
 import type { PreparedCheck } from "./check.ts";
 import { extentOfSolid } from "./extents.ts";
 import type { ModelBody } from "./model.ts";
+import { recall } from "./shelf.ts";
 
 interface Sphere {
   readonly centre: Vec3;
@@ -18,17 +19,8 @@ interface Sphere {
 export function nearestFirst({ pairs }: PreparedCheck): number[] {
   const placed = new Map<Motion, Map<ModelBody, Sphere>>();
   const sphereOf = (body: ModelBody, motion: Motion): Sphere => {
-    let inMotion = placed.get(motion);
-    if (!inMotion) {
-      inMotion = new Map();
-      placed.set(motion, inMotion);
-    }
-    let sphere = inMotion.get(body);
-    if (!sphere) {
-      sphere = sphereAtRide(body, motion);
-      inMotion.set(body, sphere);
-    }
-    return sphere;
+    const inMotion = recall(placed, motion, () => new Map<ModelBody, Sphere>());
+    return recall(inMotion, body, () => sphereAtRide(body, motion));
   };
   const gaps = Float64Array.from(pairs, ({ first, second, sweep }) => {
     const [variant] = sweep.variants;

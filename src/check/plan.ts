@@ -1,11 +1,11 @@
-import type { JointExcuse, Rock, SweepPair, SweepVariant } from "../clearance/types.ts";
+import type { JointExcuse, SweepPair, SweepVariant } from "../clearance/types.ts";
 import { listJoints } from "../kinematics/joints.ts";
 import { mirror, type Vec3 } from "../maths/vec3.ts";
 import type { PowertrainPose, Scene, Side } from "../scene/scene.ts";
 import type { ModelBody } from "./model.ts";
 import { meetingRule, requiredClearance, rigidCluster } from "./pairRules.ts";
-import { rocksOf } from "./rock.ts";
-import type { CheckShelf } from "./shelf.ts";
+import { type RockOf, rockMaker } from "./rock.ts";
+import { type CheckShelf, recall } from "./shelf.ts";
 import { credibleRange, isMovedByPose, ridingTracks, type SideRun, type Tracks, tracksOf } from "./tracks.ts";
 
 /** One pair of bodies to sweep, with what the verdict needs to know of it. */
@@ -61,7 +61,7 @@ interface StageVariant {
   readonly pose: string;
   readonly tracks: Tracks;
   readonly range: readonly [number, number];
-  readonly rock: ((first: ModelBody, second: ModelBody) => Rock) | null;
+  readonly rock: RockOf | null;
 }
 
 /** How two bodies meet; one object for all pairs of which it is the same. */
@@ -76,26 +76,28 @@ function setStage(
 ): Stage {
   const { run, side } = sideRun;
   // a pose that is asked for alone has no rest beside it to come from
-  const hasRest = poses.some(({ id }) => id === "rest");
+  const rockOf = poses.some(({ id }) => id === "rest") ? rockMaker(sideRun, shelf) : () => null;
   const variants = poses.flatMap((pose): StageVariant[] => {
     const range = credibleRange(pose, run.from_mm, run.to_mm);
     if (!range) return [];
     const tracks = tracksOf(sideRun, riding, pose.id, shelf);
-    return [{ pose: pose.id, tracks, range, rock: hasRest ? rocksOf(sideRun, pose, tracks, shelf) : null }];
+    return [{ pose: pose.id, tracks, range, rock: rockOf(pose, tracks) }];
   });
   const excusesOf = excuser(scene, side);
-  const known = new Map<string, Meeting>();
+  const known = new Map<string, Map<string, Meeting>>();
   const between = (first: ModelBody, second: ModelBody): Meeting => {
-    const name = `${movingName(first)} ${movingName(second)}`;
-    let found = known.get(name);
+    const ofFirst = recall(known, movingName(first), newMap);
+    let found = ofFirst.get(movingName(second));
     if (!found) {
       found = { excuses: excusesOf(first.mount, second.mount), variants: variantsOf(variants, first, second) };
-      known.set(name, found);
+      ofFirst.set(movingName(second), found);
     }
     return found;
   };
   return { side, between };
 }
+
+const newMap = () => new Map<string, Meeting>();
 
 /** On its way between the poses each body has bounds of its own; otherwise all of a mount move alike. */
 function movingName({ mount, key }: ModelBody): string {
@@ -140,16 +142,21 @@ function isAcross(body: ModelBody, side: Side): boolean {
 /** Tells where, near the joints that two mounts share, the surfaces of bodies on them do not count. */
 function excuser(scene: Scene, side: Side): (first: string, second: string) => JointExcuse[] {
   const clusterOf = rigidCluster(scene);
-  const joints = listJoints(scene, side);
   const inCar = (p: Vec3): Vec3 => (side === "left" ? p : mirror(p));
   const radius_mm = scene.clearances.jointRadius_mm;
+  const joints = listJoints(scene, side).map(({ between: [one, other], at, atFirst }) => ({
+    one: clusterOf(one),
+    other: clusterOf(other),
+    at: inCar(at),
+    atFirst: inCar(atFirst),
+  }));
   return (first, second) => {
     const [a, b] = [clusterOf(first), clusterOf(second)];
-    return joints.flatMap(({ between, at, atFirst }): JointExcuse[] => {
-      const [one, other] = between.map(clusterOf);
-      if (one === a && other === b) return [{ centreInA: inCar(atFirst), centreInB: inCar(at), radius_mm }];
-      if (one === b && other === a) return [{ centreInA: inCar(at), centreInB: inCar(atFirst), radius_mm }];
-      return [];
-    });
+    const excuses: JointExcuse[] = [];
+    for (const { one, other, at, atFirst } of joints) {
+      if (one === a && other === b) excuses.push({ centreInA: atFirst, centreInB: at, radius_mm });
+      else if (one === b && other === a) excuses.push({ centreInA: at, centreInB: atFirst, radius_mm });
+    }
+    return excuses;
   };
 }

@@ -2,28 +2,41 @@ import type { Motion, Rock, RockBound } from "../clearance/types.ts";
 import { shortName } from "../geometry/content.ts";
 import type { Solid } from "../geometry/solid.ts";
 import { placedPose } from "../kinematics/powertrain.ts";
-import { powertrainReach, rocks, shaftReach } from "../kinematics/rock.ts";
+import { powertrainReach, rocks, type ShaftAtRest, shaftAtRest, shaftReach } from "../kinematics/rock.ts";
 import { applyPose, type Pose } from "../maths/pose.ts";
 import { mirror, type Vec3 } from "../maths/vec3.ts";
 import type { PowertrainPose } from "../scene/scene.ts";
 import type { ModelBody } from "./model.ts";
-import type { CheckShelf } from "./shelf.ts";
+import { type CheckShelf, recall } from "./shelf.ts";
 import { powertrainMotion, type SideRun, shaftMotion, type Tracks } from "./tracks.ts";
 
 const STANDS: RockBound = { speed_mm: 0, bend_mm: 0 };
 
+/** Tells the way of two bodies from rest to one powertrain pose. */
+export type RockOf = (first: ModelBody, second: ModelBody) => Rock;
+
 /**
- * The way of every pair of one side from rest to one powertrain pose; null for a pose that is where rest is.
+ * Makes the ways of all pairs of one side from rest to one powertrain pose after another; null for a pose that is where rest is.
  * `tracks`: motions in the pose itself; what neither powertrain nor driveshaft carries keeps them all the way.
  */
-export function rocksOf(
+export function rockMaker(
+  sideRun: SideRun,
+  shelf: CheckShelf,
+): (pose: PowertrainPose, tracks: Tracks) => RockOf | null {
+  const { corner, run, side } = sideRun;
+  const { driveshaft } = corner.scene;
+  const atRest = driveshaft && shaftAtRest(corner.scene, driveshaft, side, run.carrier);
+  return (pose, tracks) => (rocks(pose) ? rocksOf(sideRun, pose, tracks, atRest, shelf) : null);
+}
+
+function rocksOf(
   sideRun: SideRun,
   pose: PowertrainPose,
   tracks: Tracks,
+  atRest: ShaftAtRest | null,
   shelf: CheckShelf,
-): ((first: ModelBody, second: ModelBody) => Rock) | null {
-  if (!rocks(pose)) return null;
-  const { corner, run, side } = sideRun;
+): RockOf {
+  const { corner, side } = sideRun;
   const { scene } = corner;
   const { driveshaft } = scene;
   const placed = placedPose(scene);
@@ -49,12 +62,12 @@ export function rocksOf(
         );
       });
     }
-    if (body.mount !== "driveshaft" || !driveshaft) return STANDS;
+    if (body.mount !== "driveshaft" || !driveshaft || !atRest) return STANDS;
     return recall(bounds, body.key, () => {
       const outer = side === "left" ? driveshaft.outer : mirror(driveshaft.outer);
       const name = `${body.content} ${outer.join(",")}`;
       const farthest_mm = shelf.reaches.recall(name, () => farthestFrom(body.solid, outer));
-      return shaftReach(scene, driveshaft, side, pose, run.carrier, farthest_mm);
+      return shaftReach(pose, atRest, farthest_mm);
     });
   };
   const shaft = driveshaft && [applyPose(placed, driveshaft.inner[side].at), driveshaft.outer];
@@ -89,13 +102,4 @@ function farthestFrom({ positions }: Solid, [x, y, z]: Vec3): number {
     most = Math.max(most, (positions[i]! - x) ** 2 + (positions[i + 1]! - y) ** 2 + (positions[i + 2]! - z) ** 2);
   }
   return Math.sqrt(most);
-}
-
-function recall<K, T>(kept: Map<K, T>, name: K, make: () => T): T {
-  let value = kept.get(name);
-  if (value === undefined) {
-    value = make();
-    kept.set(name, value);
-  }
-  return value;
 }

@@ -62,3 +62,13 @@ function sameNumbers(a: Float64Array, b: Float64Array): boolean {
   for (let i = 0; i < a.length; i++) if (a[i] !== b[i]) return false;
   return true;
 }
+
+/** The value of that name, made and kept if there is none. */
+export function recall<K, T>(kept: Map<K, T>, name: K, make: () => T): T {
+  let value = kept.get(name);
+  if (value === undefined) {
+    value = make();
+    kept.set(name, value);
+  }
+  return value;
+}

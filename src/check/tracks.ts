@@ -57,7 +57,10 @@ function rideAlong({ corner, run: { travel_mm, carrier } }: SideRun): [string, M
   const poses = new Float64Array(writer.order.length * POSE_SIZE);
   for (let knot = 0; knot < travel_mm.length; knot++) {
     writer.write(poseOfTrack(carrier, knot), poses);
-    for (const [mount, motion] of motions.entries()) motion.set(poseOfTrack(poses, mount), knot * POSE_SIZE);
+    for (let mount = 0; mount < motions.length; mount++) {
+      const motion = motions[mount]!;
+      for (let k = 0; k < POSE_SIZE; k++) motion[knot * POSE_SIZE + k] = poses[mount * POSE_SIZE + k]!;
+    }
   }
   return writer.order
     .map((mount, i): [string, Motion] => [mount, { travel_mm, poses: motions[i]! }])
@@ -83,9 +86,14 @@ export function tracksOf(sideRun: SideRun, riding: Tracks, poseId: string, shelf
   return tracks;
 }
 
+/** What mirrorPose does to each number of a pose: here to tracks, without a view for each. */
+const IMAGE_SIGNS = mirrorPose(new Float64Array(POSE_SIZE).fill(1));
+
 function mirrored({ travel_mm, poses }: Motion): Motion {
   const image = new Float64Array(poses.length);
-  for (let knot = 0; knot < travel_mm.length; knot++) mirrorPose(poseOfTrack(poses, knot), poseOfTrack(image, knot));
+  for (let at = 0; at < poses.length; at += POSE_SIZE) {
+    for (let k = 0; k < POSE_SIZE; k++) image[at + k] = IMAGE_SIGNS[k]! * poses[at + k]!;
+  }
   return { travel_mm, poses: image };
 }
 

@@ -22,7 +22,9 @@ export function contentKey(shape: ContentShape, context: ShapeContext): string {
       return [file, solid ? solidHash(solid) : null];
     }),
   };
-  return shortName(stableText(record));
+  const stir = new Stir();
+  stir.data(record);
+  return stir.name();
 }
 
 function gather(shape: ContentShape, files: Set<string>, wheel: { used: boolean }): void {
@@ -31,36 +33,71 @@ function gather(shape: ContentShape, files: Set<string>, wheel: { used: boolean 
   else if (shape.kind === "group") for (const part of shape.parts) gather(part, files, wheel);
 }
 
-/** Plain data as text, objects with their keys in alphabetical order. Equal text means equal data. */
-function stableText(value: unknown): string {
-  if (typeof value === "number") return `${value}`;
-  if (value === null || typeof value !== "object") return JSON.stringify(value) ?? "null";
-  let text = "";
-  if (Array.isArray(value)) {
-    for (const item of value) text += `${stableText(item)},`;
-    return `[${text}]`;
-  }
-  const record = value as Readonly<Record<string, unknown>>;
-  for (const key of Object.keys(record).sort()) {
-    if (record[key] !== undefined) text += `${key}:${stableText(record[key])},`;
-  }
-  return `{${text}}`;
+/** 128 bits over a text, in hexadecimal (four runs like those of solidHash): a short name for it, to keep and join by the thousand. */
+export function shortName(text: string): string {
+  const stir = new Stir();
+  stir.text(text);
+  return stir.name();
 }
 
-/**
- * 128 bits over a text, in hexadecimal (four runs like those of solidHash): names that are kept and joined by the thousand
- * should not be as long as what they name. Two texts of one name do not come by chance.
- */
-export function shortName(text: string): string {
-  let [a, b, c, d] = [0x811c9dc5 ^ text.length, 0x9747b28c, 0x3c6ef372, 0xa54ff53a];
-  for (let i = 0; i < text.length; i++) {
-    const unit = text.charCodeAt(i);
-    a = stirred(a, unit);
-    b = stirred(b, unit);
-    c = stirred(c, unit);
-    d = stirred(d, unit);
+/** Stirs plain data into 128 bits, of objects their keys in alphabetical order. Other data of the same name does not come by chance. */
+class Stir {
+  #a = 0x811c9dc5;
+  #b = 0x9747b28c;
+  #c = 0x3c6ef372;
+  #d = 0xa54ff53a;
+  readonly #double = new Float64Array(1);
+  readonly #words = new Uint32Array(this.#double.buffer);
+
+  /** Each kind of data begins with a word of its own, and tells how much of it follows. */
+  data(value: unknown): void {
+    if (typeof value === "number") this.#number(value);
+    else if (typeof value === "string") this.text(value);
+    else if (Array.isArray(value)) {
+      this.#word(2);
+      this.#word(value.length);
+      for (let i = 0; i < value.length; i++) this.data(value[i]);
+    } else if (typeof value === "object" && value !== null) this.#record(value as Readonly<Record<string, unknown>>);
+    else {
+      this.#word(4);
+      this.text(String(value));
+    }
   }
-  return hex(a) + hex(b) + hex(c) + hex(d);
+
+  text(value: string): void {
+    this.#word(1);
+    this.#word(value.length);
+    for (let i = 0; i < value.length; i++) this.#word(value.charCodeAt(i));
+  }
+
+  name(): string {
+    return hex(this.#a) + hex(this.#b) + hex(this.#c) + hex(this.#d);
+  }
+
+  #number(value: number): void {
+    this.#word(0);
+    // −0 is no other number
+    this.#double[0] = value + 0;
+    this.#word(this.#words[0]!);
+    this.#word(this.#words[1]!);
+  }
+
+  #record(value: Readonly<Record<string, unknown>>): void {
+    const keys = Object.keys(value).filter((key) => value[key] !== undefined);
+    this.#word(3);
+    this.#word(keys.length);
+    for (const key of keys.sort()) {
+      this.text(key);
+      this.data(value[key]);
+    }
+  }
+
+  #word(word: number): void {
+    this.#a = stirred(this.#a, word);
+    this.#b = stirred(this.#b, word);
+    this.#c = stirred(this.#c, word);
+    this.#d = stirred(this.#d, word);
+  }
 }
 
 const hashes = new WeakMap<Solid, string>();
