@@ -3,6 +3,7 @@ import { fingerprint } from "../check/fingerprint.ts";
 import { nearestFirst } from "../check/nearestFirst.ts";
 import type { PlannedPair } from "../check/plan.ts";
 import type { CheckResult } from "../check/result.ts";
+import { CheckShelf } from "../check/shelf.ts";
 import { poseOfMotion } from "../clearance/motion.ts";
 import { contactPatch, worstPatch } from "../clearance/patch.ts";
 import { motionsOf, type SweepOptions, SweepStopped, sweepPair } from "../clearance/sweep.ts";
@@ -40,7 +41,7 @@ const KEPT_SWEEPS = 20_000;
 
 /** Everything that is kept between jobs so that an edit costs only what it touches. One thread, any number of jobs. */
 export class Machine {
-  readonly #solids = new Map<string, Solid>();
+  readonly #shelf = new CheckShelf();
   readonly #trees = new TreeShelf();
   readonly #sweeps = new Map<string, PairSweep>();
   #prepared: { key: string; check: PreparedCheck } | null = null;
@@ -50,8 +51,7 @@ export class Machine {
     const meshes = [...meshFiles].map(([file, solid]) => [file, solidHash(solid)]);
     const key = JSON.stringify([document, meshes, onlyPose]);
     if (this.#prepared?.key !== key) {
-      this.#prepared = { key, check: prepareCheck(resolveScene(document), meshFiles, this.#solids, onlyPose) };
-      this.#forgetSolids();
+      this.#prepared = { key, check: prepareCheck(resolveScene(document), meshFiles, this.#shelf, onlyPose) };
     }
     return this.#prepared.check;
   }
@@ -131,15 +131,6 @@ export class Machine {
   /** Drops finished sweeps but keeps solids and trees. */
   forgetSweeps(): void {
     this.#sweeps.clear();
-  }
-
-  #forgetSolids(): void {
-    const used = new Set(this.#prepared?.check.bodies.map(({ content }) => content));
-    for (const content of this.#solids.keys()) {
-      // twins and mirror images are made of the plain one, which is kept with them
-      const kept = [...used].some((name) => name.endsWith(content));
-      if (!kept) this.#solids.delete(content);
-    }
   }
 }
 
