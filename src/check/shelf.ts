@@ -53,11 +53,13 @@ export class CheckShelf {
   }
 }
 
-function alike(last: Motion, motion: Motion): boolean {
+/** Whether two motions are the same to the last bit. */
+export function alike(last: Motion, motion: Motion): boolean {
   return sameNumbers(last.travel_mm, motion.travel_mm) && sameNumbers(last.poses, motion.poses);
 }
 
-function sameNumbers(a: Float64Array, b: Float64Array): boolean {
+export function sameNumbers(a: ArrayLike<number>, b: ArrayLike<number>): boolean {
+  if (a === b) return true;
   if (a.length !== b.length) return false;
   for (let i = 0; i < a.length; i++) if (a[i] !== b[i]) return false;
   return true;
