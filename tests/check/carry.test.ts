@@ -161,6 +161,40 @@ describe("a clearance carried over edits", () => {
     expect(carried[i]).toBeLessThanOrEqual(33);
   });
 
+  it("loses just what a part came nearer by when it is drawn elsewhere", () => {
+    // the lower link as a whole 4 mm up, under a block that lies some 60 mm above the middle of it
+    const block = box("block", "chassis", [-70, 460, 290]);
+    const corner = richCorner({ bodies: [block], travel: { bump_mm: 2, droop_mm: 2, step_mm: 1 } });
+    const { "lower.in": inner, "lower.out": outer } = corner.points as Record<string, [number, number, number]>;
+    const up = ([x, y, z]: [number, number, number]): [number, number, number] => [x, y, z + 4];
+    const points = { ...corner.points, "lower.in": up(inner!), "lower.out": up(outer!) };
+    const sweeper = new Sweeper();
+    const [before, after] = [sweeper.prepare(corner), sweeper.prepare({ ...corner, points })];
+    const i = indexOf(after, "block", "lower@left");
+    const carried = carryOver(before, sweeper.least(before), after)[i]!;
+    const { clearance_mm } = sweeper.sweep(after)[i]!;
+    expect(carried).toBeLessThanOrEqual(clearance_mm);
+    // 0.1 mm is the sweep's own, the rest what the link swings otherwise and its knots
+    expect(carried).toBeGreaterThan(clearance_mm - 0.4);
+  });
+
+  it("does not pass over another way between the same two places", () => {
+    const engine = [box("engine", "powertrain", [0, 0, 800]), box("frame", "chassis", [0, 80, 800])];
+    const corner = (angle_deg: number) =>
+      richCorner({
+        bodies: engine,
+        powertrain: { poses: [{ id: "drive", about: [0, 40, 800], axis: [0, 0, 1], angle_deg }] },
+      });
+    const sweeper = new Sweeper();
+    // 5° on a straight way, then by a full turn more, on which the engine sweeps through the frame
+    const [before, after] = [sweeper.prepare(corner(5)), sweeper.prepare(corner(365))];
+    const least = sweeper.least(before);
+    const i = indexOf(after, "engine", "frame");
+    expect(least[i]).toBeGreaterThan(40);
+    expect(sweeper.sweep(after)[i]!.clearance_mm).toBeLessThan(0);
+    expect(carryOver(before, least, after)[i]).toBe(UNKNOWN);
+  });
+
   it("is not known for a part of other triangles, nor for one that was not there", () => {
     const corner = richCorner();
     const sweeper = new Sweeper();
