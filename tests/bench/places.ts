@@ -13,9 +13,10 @@ const THREADS = 2;
 const ROUNDS = 3;
 /** Places of a round before, which does not count. */
 const WARM_UP = { from: 4000, to: 4600 };
-/** One thread alone, and depths, which take longest of all, get a part of the places. */
+/** One thread alone gets a part of the places. */
 const ALONE = { from: 4000, to: 6000 };
-const DEEP = { from: 4800, to: 5000 };
+/** Depths, which take longest of all, are measured in so many places from the first in which something overlaps. */
+const DEEP_PLACES = 60;
 /** FCL gets runs of neighbouring places: where they begin, and how long they are. */
 const SAMPLE = { from: [900, 4900, 8900], length: 20 };
 
@@ -94,12 +95,17 @@ async function benchFit(fit: Fit, withFcl: boolean, say: Say): Promise<void> {
   }
   const told = spent.get("worst")![0]!.answers.flatMap((answer) => [...answer.told]);
   const clashes = told.filter((clearance) => clearance <= 0).length;
-  const deep = await measure(() => ask(threads.slice(0, 1), { question: "depth", ...DEEP }));
-  const flat = await measure(() => ask(threads.slice(0, 1), { question: "worst", ...DEEP }));
-  const clashesHere = flat.answers[0]!.told.filter((clearance) => clearance <= 0).length;
-  say(
-    `Something overlaps in ${clashes} places, told as such; to measure how deep takes ${figure((deep.processor_ms - flat.processor_ms) / clashesHere)} ms more for such a place.`,
-  );
+  if (clashes > 0) {
+    const from = told.findIndex((clearance) => clearance <= 0);
+    const deep = { from, to: Math.min(PLACE_COUNT, from + DEEP_PLACES) };
+    const withDepth = await measure(() => ask(threads.slice(0, 1), { question: "depth", ...deep }));
+    const without = await measure(() => ask(threads.slice(0, 1), { question: "worst", ...deep }));
+    const clashesHere = without.answers[0]!.told.filter((clearance) => clearance <= 0).length;
+    const more_ms = (withDepth.processor_ms - without.processor_ms) / clashesHere;
+    say(
+      `Something overlaps in ${clashes} places, told as such; how deep it is would take ${figure(more_ms)} ms a place more.`,
+    );
+  }
   if (fcl && sample)
     say(`Largest difference to FCL's distances, mm: ${(await differenceTo(fcl, own, sample)).toExponential(1)}.`);
   fcl?.stop();
