@@ -1,6 +1,7 @@
 import { describe, expect, it } from "vitest";
 import { bounds, isClosedManifold, shellVolume_mm3, volume_mm3 } from "../../src/geometry/measure.ts";
-import { applyPose, rotationPose, turnByPose } from "../../src/maths/pose.ts";
+import { transformSolid } from "../../src/geometry/rearrange.ts";
+import { applyPose, invertPose, rotationPose, turnByPose } from "../../src/maths/pose.ts";
 import { mirror, normalise, type Vec3 } from "../../src/maths/vec3.ts";
 import { isVector } from "../../src/scene/pointResolver.ts";
 import { type MadeDocument, made as madeSchema, RECIPES } from "../../src/scene/recipes/made.ts";
@@ -63,8 +64,13 @@ describe.each(names)("the recipe %s", (name) => {
       (point) => applyPose(turn, point as Vec3),
       (direction) => turnByPose(turn, direction),
     );
-    const before = volume_mm3(drawMade(made));
-    expect(Math.abs(volume_mm3(drawMade(turned)) / before - 1)).toBeLessThan(2e-3);
+    const [before, after] = [drawMade(made), transformSolid(drawMade(turned), invertPose(turn))];
+    expect(Math.abs(volume_mm3(after) / volume_mm3(before) - 1)).toBeLessThan(2e-3);
+    for (const end of ["min", "max"] as const) {
+      for (const i of [0, 1, 2] as const) {
+        expect(Math.abs(bounds(after)[end][i] - bounds(before)[end][i])).toBeLessThan(MIRROR_MM);
+      }
+    }
   });
 
   it("is its own mirror image when its points and directions are mirrored", () => {

@@ -1,5 +1,4 @@
 import type { Vec3 } from "../../maths/vec3.ts";
-import { squareTo } from "../../maths/vec3.ts";
 import { directionOf, lengthOf, lengthOrNone, pointAt } from "./fields.ts";
 import { looseFrame, looseRun, partFrame, runBetween, sum } from "./frames.ts";
 import { rectangle, roundedRectangle } from "./outlines.ts";
@@ -69,6 +68,7 @@ export const crossTube = recipe({
   fields: {
     a: pointAt("Left end", [-250, 300, 540]),
     b: pointAt("Right end", [-250, -300, 540]),
+    up: directionOf("End plates rise towards", [0, 0, 1]),
     diameter_mm: lengthOf("Diameter", 44.5),
     wall_mm: lengthOf("Wall", 2.5),
     plate_mm: lengthOrNone("End plate thickness", 5),
@@ -81,7 +81,7 @@ export const crossTube = recipe({
     }
     if (2 * v.plate_mm >= length_mm) refuse("plate_mm", "the end plates meet", `less than ${length_mm / 2} mm`);
     const side = v.plateSide_mm / 2;
-    const { toward: u } = looseFrame(along, squareOn(along));
+    const { toward: u } = partFrame(along, v.up, "up", refuse);
     const outline = rectangle(-side, -side, side, side);
     const plates =
       v.plate_mm > 0
@@ -101,13 +101,8 @@ export const crossTube = recipe({
     ]);
   },
   handles(v) {
-    const { toward } = looseFrame(looseRun(v.a, v.b), squareOn(looseRun(v.a, v.b)));
+    const { toward } = looseFrame(looseRun(v.a, v.b), v.up);
     const at = sum([0.5, v.a.at], [0.5, v.b.at], [v.diameter_mm / 2, toward]);
     return [{ key: "diameter_mm", at, along: toward, perPull: 2 }];
   },
 });
-
-/** Up, unless the tube stands upright. */
-function squareOn(along: Vec3): Vec3 {
-  return Math.abs(along[2]) > 0.9 ? squareTo(along) : [0, 0, 1];
-}
