@@ -1,6 +1,7 @@
+import { HeldPart } from "../parts/HeldPart.tsx";
+import { PartsPanel } from "../parts/PartsPanel.tsx";
 import { Choices } from "../shell/Choices.tsx";
 import { useApp } from "../store/useApp.ts";
-import { PartsList } from "./PartsList.tsx";
 import { PointList } from "./PointList.tsx";
 import { PointSheet } from "./PointSheet.tsx";
 import { pointInfos } from "./pointInfo.ts";
@@ -22,7 +23,7 @@ export function PointsSheet() {
   const infos = pointInfos(document);
   const held = infos.find((info) => info.name === heldPoint);
   if (held) return <PointSheet key={held.name} info={held} />;
-  return (
+  const lists = (
     <section className="points-sheet">
       <div className="points-head">
         <h2>Points & parts</h2>
@@ -38,7 +39,10 @@ export function PointsSheet() {
           {error.message}
         </p>
       )}
-      <div className="points-scroll">{list === "points" ? <PointList infos={infos} /> : <PartsList />}</div>
+      <div className="points-scroll">
+        {list === "points" ? <PointList infos={infos} /> : <PartsPanel document={document} />}
+      </div>
     </section>
   );
+  return list === "parts" ? <HeldPart document={document}>{lists}</HeldPart> : lists;
 }
