@@ -9,7 +9,7 @@ import type { Unit } from "../store/state.ts";
 import { app, useApp } from "../store/useApp.ts";
 import type { ProjectedPoint } from "../viewport/marks.ts";
 import { lengthText } from "../words/number.ts";
-import { type Handle, handlesOf, marksOf, partInHand, pullOf } from "./handles.ts";
+import { canPull, type Handle, handlesOf, marksOf, partInHand, pullOf } from "./handles.ts";
 import { draftOf, tryShift, tryValues, usePartDraft } from "./partDraft.ts";
 import "./parts.css";
 
@@ -41,7 +41,7 @@ export function PartHandles({ handles, firstMark }: PartHandlesProps) {
   const points = useProjected((state) => state.points);
   const placed = handles.flatMap((handle, i) => {
     const [at, step] = [points[firstMark + 2 * i], points[firstMark + 2 * i + 1]];
-    return at?.visible && step ? [{ handle, at, step }] : [];
+    return at?.visible && step && canPull(at, step) ? [{ handle, at, step }] : [];
   });
   if (placed.length === 0) return null;
   return (
@@ -49,7 +49,7 @@ export function PartHandles({ handles, firstMark }: PartHandlesProps) {
       <svg aria-hidden="true">
         {(["halo", "line"] as const).map((stroke) =>
           placed.map(({ handle, at, step }) => (
-            <path key={`${stroke}-${handle.key}`} className={stroke} d={stroke_(at, step)} />
+            <path key={`${stroke}-${handle.key}`} className={stroke} d={strokeOf(at, step)} />
           )),
         )}
       </svg>
@@ -61,7 +61,7 @@ export function PartHandles({ handles, firstMark }: PartHandlesProps) {
 }
 
 /** A short stroke either way along which the knob goes. */
-function stroke_(at: ProjectedPoint, step: ProjectedPoint): string {
+function strokeOf(at: ProjectedPoint, step: ProjectedPoint): string {
   const [dx, dy] = [step.x - at.x, step.y - at.y];
   const size = Math.hypot(dx, dy) || 1;
   const [ux, uy] = [(dx / size) * 22, (dy / size) * 22];

@@ -10,6 +10,7 @@ import { pointResolver } from "../../scene/pointResolver.ts";
 import { fine } from "../../scene/recipes/recipe.ts";
 import { LengthField } from "../points/LengthField.tsx";
 import { app, useApp } from "../store/useApp.ts";
+import { lengthText } from "../words/number.ts";
 import { KeepFoot, TriedLine, useKeepKeys } from "./PartSheet.tsx";
 import { PointPicker } from "./PlaceFields.tsx";
 import { troubleText } from "./partDraft.ts";
@@ -20,9 +21,9 @@ import "./parts.css";
 
 const POWERTRAIN = "powertrain";
 const SHIFTS = [
-  ["Forward", "of as drawn"],
-  ["Left", "of as drawn"],
-  ["Up", "of as drawn"],
+  ["Forward", "from drawn"],
+  ["Left", "from drawn"],
+  ["Up", "from drawn"],
 ] as const;
 /** In the order of turn_deg: about X, Y, Z by the right hand, X forward, Y left, Z up. */
 const TURNS = ["Roll, left side up", "Tilt, nose down", "Swing, nose to the left"] as const;
@@ -43,7 +44,7 @@ export function PowertrainSheet({ document }: { document: SceneDocument }) {
     try {
       const tried = placePowertrain(document, next);
       setRefused(null);
-      app.getState().tryEdit({ part: POWERTRAIN, document: tried, stepName: "powertrain moved as one" });
+      app.getState().tryEdit({ part: POWERTRAIN, document: tried, stepName: stepOf(next) });
     } catch (error) {
       if (!(error instanceof InputError)) throw error;
       setRefused(error);
@@ -120,6 +121,21 @@ export function PowertrainSheet({ document }: { document: SceneDocument }) {
       <KeepFoot isTried={triedEdit !== null} isTroubled={refused !== null} />
     </section>
   );
+}
+
+/** "powertrain up 5.0 mm, tilt, nose down 2°" */
+function stepOf(place: PowertrainPlace | null): string {
+  if (place === null) return "powertrain back to as drawn";
+  const { unit } = app.getState();
+  const shifts = SHIFTS.flatMap(([label], i) =>
+    place.shift_mm[i] === 0 ? [] : [wordsOf(label, lengthText(place.shift_mm[i]!, unit))],
+  );
+  const turns = TURNS.flatMap((label, i) => (place.turn_deg[i] === 0 ? [] : [wordsOf(label, `${place.turn_deg[i]}°`)]));
+  return `powertrain ${[...shifts, ...turns].join(", ") || "turns about another point"}`;
+}
+
+function wordsOf(label: string, amount: string): string {
+  return `${label.toLowerCase()} ${amount}`;
 }
 
 /** The same place told about another point: the shift makes up for it, so that nothing moves. */

@@ -97,11 +97,14 @@ interface Flat {
   readonly y: number;
 }
 
-/** mm along the handle's way that a pull across the picture means; 0 where the way points at the eye. */
+/** Whether the handle's way is seen long enough to be pulled along: a way that points at the eye is not. */
+export function canPull(from: Flat, step: Flat): boolean {
+  return Math.hypot(step.x - from.x, step.y - from.y) >= MARK_STEP_MM / 10;
+}
+
+/** mm along the handle's way that a pull across the picture means; 0 where it cannot be pulled. */
 export function pullOf(from: Flat, step: Flat, pulled: Flat): number {
   const [ux, uy] = [step.x - from.x, step.y - from.y];
-  const square = ux * ux + uy * uy;
-  // less than a pixel for 10 mm cannot be pulled with any sense
-  if (square < (MARK_STEP_MM / 10) ** 2) return 0;
-  return ((pulled.x * ux + pulled.y * uy) / square) * MARK_STEP_MM;
+  if (!canPull(from, step)) return 0;
+  return ((pulled.x * ux + pulled.y * uy) / (ux * ux + uy * uy)) * MARK_STEP_MM;
 }

@@ -64,6 +64,9 @@ export const SHELF: readonly ShelfItem[] = [
 export function suggestedMade(document: SceneDocument, recipe: Recipe, heldPoint: string | null): MadeDocument {
   const values: Record<string, unknown> = { ...usualMade(recipe.name) };
   let free = heldPoint !== null && Object.hasOwn(document.points, heldPoint) ? heldPoint : null;
+  const link = recipe.isArm ? document.members.find((member) => member.kind === "link") : undefined;
+  // an arm is likeliest to run where a link of the scene does
+  if (link && free === null) return { ...values, a: link.inboard, b: link.outboard } as unknown as MadeDocument;
   for (const [key, field] of Object.entries(recipe.fields)) {
     if (field.kind === "point") {
       values[key] = free ?? hinted(document, field.hint)[0] ?? field.usual;
