@@ -7,6 +7,8 @@ interface PointsLook {
   readonly datumId: string | null;
   /** What a move means, as the builder last chose; null: what is usual for the point. */
   readonly meaning: Meaning | null;
+  /** What the fields of the held point hold. */
+  readonly typed: "place" | "step";
   readonly list: "points" | "parts";
   /** Whether the table of all points stands open below the view. */
   readonly tableOpen: boolean;
@@ -20,6 +22,7 @@ interface PointsLook {
 export const usePointsLook = create<PointsLook>()(() => ({
   datumId: null,
   meaning: null,
+  typed: "place",
   list: "points",
   tableOpen: false,
   troubled: new Set(),
