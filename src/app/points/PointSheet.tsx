@@ -12,6 +12,8 @@ import { pointSums } from "./pointSums.ts";
 import { forgetNonsense, usePointsLook } from "./pointsStore.ts";
 import { TriedElsewhere } from "./TriedElsewhere.tsx";
 import { TypedChooser } from "./TypedChooser.tsx";
+import { TapeDialog } from "./tape/TapeDialog.tsx";
+import { placeByTape } from "./tape/tapeStore.ts";
 import { DIRECTIONS, type Direction, datumOf, keepTried, readPlace, tryCoordinate } from "./usePointMove.ts";
 import "./point.css";
 
@@ -78,6 +80,10 @@ export function PointSheet({ info }: { info: PointInfo }) {
               ={info.name}+12 is 12 more than that point has.
             </p>
             <MeaningChooser info={info} disabled={elsewhere} />
+            <button type="button" className="button by-tape" onClick={() => placeByTape(info.name, "left")}>
+              Place it by tape…
+            </button>
+            <TapeDialog />
           </div>
           <div>
             {mine && (
