@@ -1,5 +1,6 @@
 import * as z from "zod";
 import { measured } from "./measuredDocument.ts";
+import { made } from "./recipes/made.ts";
 import { shape } from "./shapeDocument.ts";
 import {
   above,
@@ -46,6 +47,8 @@ const travel = record({
 const stockAndBody = {
   stock: choice(["made", "donor"]).optional(),
   body: shape.nullable().optional(),
+  /** How `body` was made. */
+  made: made.optional(),
 };
 
 /** Number of the carrier's six freedoms that each kind of member takes away; the wheel's travel is the one that is left. */
@@ -146,6 +149,8 @@ const body = record({
   shape,
   role: name.optional(),
   mirror: z.boolean({ error: "true or false" }).optional(),
+  /** How `shape` was made. */
+  made: made.optional(),
 });
 
 const clearances = record({
@@ -189,4 +194,5 @@ export type MemberDocument = SceneDocument["members"][number];
 export type BodyDocument = SceneDocument["bodies"][number];
 export type PointDocument = DeepReadonly<z.infer<typeof point>>;
 export type PointEntryDocument = SceneDocument["points"][string];
+export type { MadeDocument } from "./recipes/made.ts";
 export type { ShapeDocument } from "./shapeDocument.ts";
