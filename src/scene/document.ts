@@ -1,4 +1,5 @@
 import * as z from "zod";
+import { measured } from "./measuredDocument.ts";
 import { made } from "./recipes/made.ts";
 import { shape } from "./shapeDocument.ts";
 import {
@@ -173,6 +174,7 @@ export const sceneSchema = record({
   points: z.record(name, pointEntry, { error: 'a record of points { "NAME": [x, y, z] }' }),
   /** Where a mount of the left side really is after a move in which every part keeps its length. */
   boltedUp: z.record(name, vector_mm, { error: 'a record of places { "POINT": [x, y, z] }' }).optional(),
+  measured: measured.optional(),
   datums: list(datum, 0, 100).optional(),
   wheel,
   travel,

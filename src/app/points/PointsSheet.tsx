@@ -6,11 +6,13 @@ import { PointList } from "./PointList.tsx";
 import { PointSheet } from "./PointSheet.tsx";
 import { pointInfos } from "./pointInfo.ts";
 import { usePointsLook } from "./pointsStore.ts";
+import { SidesList } from "./sides/SidesList.tsx";
 import "./points.css";
 
 const LISTS = [
   { value: "points", name: "Hard points" },
   { value: "parts", name: "Parts" },
+  { value: "sides", name: "Left, right" },
 ] as const;
 
 /** The sheet of the place Points & parts: the held point, or the lists to choose from. */
@@ -40,7 +42,9 @@ export function PointsSheet() {
         </p>
       )}
       <div className="points-scroll">
-        {list === "points" ? <PointList infos={infos} /> : <PartsPanel document={document} />}
+        {list === "points" && <PointList infos={infos} />}
+        {list === "parts" && <PartsPanel document={document} />}
+        {list === "sides" && <SidesList infos={infos} />}
       </div>
     </section>
   );
