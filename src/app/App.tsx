@@ -6,6 +6,10 @@ import { takePicture } from "./card/takePicture.ts";
 import { DropRoom } from "./files/DropRoom.tsx";
 import { FileLine } from "./files/FileLine.tsx";
 import { Patterns } from "./marks/Patterns.tsx";
+import { ProjectLine } from "./projects/ProjectLine.tsx";
+import { ProjectsDialog } from "./projects/ProjectsDialog.tsx";
+import { StepsDialog } from "./projects/StepsDialog.tsx";
+import { useAwake } from "./shell/awake.ts";
 import { CautionsDialog } from "./shell/CautionsDialog.tsx";
 import { KeysDialog } from "./shell/KeysDialog.tsx";
 import { Places } from "./shell/Places.tsx";
@@ -19,6 +23,7 @@ export function App() {
   const layout = useLayout();
   const theme = useApp((state) => state.theme);
   useKeys();
+  useAwake();
   useEffect(() => {
     document.documentElement.dataset.theme = theme;
   }, [theme]);
@@ -29,11 +34,14 @@ export function App() {
       <div className="app-lines">
         <FileLine />
         <SaveLine />
+        <ProjectLine />
       </div>
       <Places layout={layout} />
       <CardDialog takePicture={takePicture} />
       <CautionsDialog />
       <KeysDialog />
+      <ProjectsDialog />
+      <StepsDialog />
       <DropRoom />
       <PrintRoom />
     </div>
