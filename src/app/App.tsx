@@ -11,10 +11,12 @@ import { ProjectsDialog } from "./projects/ProjectsDialog.tsx";
 import { StepsDialog } from "./projects/StepsDialog.tsx";
 import { useAwake } from "./shell/awake.ts";
 import { CautionsDialog } from "./shell/CautionsDialog.tsx";
+import { rememberTheme } from "./shell/firstTheme.ts";
 import { KeysDialog } from "./shell/KeysDialog.tsx";
 import { Places } from "./shell/Places.tsx";
 import { SaveLine } from "./shell/SaveLine.tsx";
 import { TopBar } from "./shell/TopBar.tsx";
+import { UpdateLine } from "./shell/UpdateLine.tsx";
 import { useKeys } from "./shell/useKeys.ts";
 import { useLayout } from "./shell/useLayout.ts";
 import { useApp } from "./store/useApp.ts";
@@ -26,6 +28,7 @@ export function App() {
   useAwake();
   useEffect(() => {
     document.documentElement.dataset.theme = theme;
+    rememberTheme(theme);
   }, [theme]);
   return (
     <div className="app" data-layout={layout}>
@@ -35,6 +38,7 @@ export function App() {
         <FileLine />
         <SaveLine />
         <ProjectLine />
+        <UpdateLine />
       </div>
       <Places layout={layout} />
       <CardDialog takePicture={takePicture} />

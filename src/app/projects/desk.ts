@@ -334,6 +334,8 @@ export function createDesk(parts: DeskParts) {
     },
     closeNote: () => state.setState({ note: null }),
     flush: () => keeper.flush(),
+    /** Nothing is on this page only; else it is said what to do. */
+    isSafe: () => told(mayLeave, false),
     stop(): void {
       stopListening();
       stopSession();
