@@ -39,7 +39,9 @@ function StepList({ current }: { current: React.RefObject<HTMLButtonElement | nu
   const future = useStore(app.temporal, (history) => history.futureStates);
   const [older, setOlder] = useState(PAGE);
   const [newer, setNewer] = useState(PAGE);
-  useEffect(() => current.current?.scrollIntoView({ block: "center" }), [current]);
+  useEffect(() => {
+    current.current?.scrollIntoView({ block: "center" });
+  }, [current]);
   const names = [...past.map((step) => step.stepName), stepName, ...[...future].reverse().map((step) => step.stepName)];
   const at = past.length;
   const first = Math.max(0, at - older);
