@@ -39,10 +39,9 @@ export class MotionBound {
   private readonly fields: MotionFields;
   private readonly ofA: BoxInField;
   private readonly ofB: BoxInField;
-  /** Per knot: path from the first knot, mm. */
-  private readonly pathTo_mm: Float64Array;
-  /** Per knot: sum of the velocity jumps at the knots before it and at it, mm a mm of travel. */
-  private readonly jumpTo: Float64Array;
+  /** To the first knot of each block: path from the first of all, mm, and sum of the velocity jumps at the knots before it. */
+  private readonly pathToBlock_mm: Float64Array;
+  private readonly jumpToBlock: Float64Array;
 
   constructor(motion: RelativeMotion, extentOfA: Extent, extentOfB: Extent) {
     const segments = motion.travel_mm.length - 1;
@@ -50,15 +49,15 @@ export class MotionBound {
     this.fields = fieldsOf(motion);
     this.ofA = boxInField(this.fields.inA, extentOfA);
     this.ofB = boxInField(this.fields.inB, extentOfB);
-    this.pathTo_mm = new Float64Array(segments + 1);
-    this.jumpTo = new Float64Array(segments + 1);
-    const { ofA, ofB, pathTo_mm, jumpTo } = this;
-    for (let i = 0; i < segments; i++) {
-      const length = motion.travel_mm[i + 1]! - motion.travel_mm[i]!;
-      pathTo_mm[i + 1] = pathTo_mm[i]! + Math.min(ofA.speed[i]!, ofB.speed[i]!) * length;
-      if (i > 0) jumpTo[i] = jumpTo[i - 1]! + Math.min(ofA.jump[i]!, ofB.jump[i]!);
+    const blocks = Math.ceil(segments / BLOCK) + 1;
+    this.pathToBlock_mm = new Float64Array(blocks);
+    this.jumpToBlock = new Float64Array(blocks);
+    for (let block = 1; block < blocks; block++) {
+      const from = (block - 1) * BLOCK;
+      const to = Math.min(from + BLOCK, segments);
+      this.pathToBlock_mm[block] = this.pathToBlock_mm[block - 1]! + this.pathBetween(from, to);
+      this.jumpToBlock[block] = this.jumpToBlock[block - 1]! + this.jumpsBetween(from, to);
     }
-    if (segments > 0) jumpTo[segments] = jumpTo[segments - 1]!;
   }
 
   /** Squared distance of the two boxes' centres in a relative pose, mm²: a guess at where the two are nearest. */
@@ -94,7 +93,30 @@ export class MotionBound {
       bend = Math.max(bend, Math.min((a * a) / least_mm + turn[i]! * a, (b * b) / least_mm + turn[i]! * b));
     }
     const h = t1 - t0;
-    return (bend * h * h) / 8 + ((this.jumpTo[last]! - this.jumpTo[first]!) * h) / 4;
+    return (bend * h * h) / 8 + ((this.jumpTo(last + 1) - this.jumpTo(first + 1)) * h) / 4;
+  }
+
+  /** Sum of the velocity jumps at the knots before this one, mm a mm of travel. */
+  private jumpTo(knot: number): number {
+    const block = Math.floor(knot / BLOCK);
+    return this.jumpToBlock[block]! + this.jumpsBetween(block * BLOCK, knot);
+  }
+
+  private jumpsBetween(from: number, to: number): number {
+    const { ofA, ofB } = this;
+    let sum = 0;
+    for (let i = from; i < to; i++) sum += Math.min(ofA.jump[i]!, ofB.jump[i]!);
+    return sum;
+  }
+
+  /** Path from one knot to another, mm. */
+  private pathBetween(from: number, to: number): number {
+    const { ofA, ofB, motion } = this;
+    let path = 0;
+    for (let i = from; i < to; i++) {
+      path += Math.min(ofA.speed[i]!, ofB.speed[i]!) * (motion.travel_mm[i + 1]! - motion.travel_mm[i]!);
+    }
+    return path;
   }
 
   private pathAt(travel: number): number {
@@ -102,7 +124,9 @@ export class MotionBound {
     if (travel_mm.length === 1) return 0;
     const i = segmentOf(travel_mm, travel);
     const share = (travel - travel_mm[i]!) / (travel_mm[i + 1]! - travel_mm[i]!);
-    return this.pathTo_mm[i]! + (this.pathTo_mm[i + 1]! - this.pathTo_mm[i]!) * Math.min(1, Math.max(0, share));
+    const block = Math.floor(i / BLOCK);
+    const toKnot = this.pathToBlock_mm[block]! + this.pathBetween(block * BLOCK, i);
+    return toKnot + this.pathBetween(i, i + 1) * Math.min(1, Math.max(0, share));
   }
 }
 

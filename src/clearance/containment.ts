@@ -1,5 +1,6 @@
 import { invertPose, POSE_SIZE, type Pose } from "../maths/pose.ts";
 import { createInsideQuery, type InsideQuery } from "./inside.ts";
+import type { Poll } from "./poll.ts";
 import type { CollisionTree } from "./tree.ts";
 
 /** Which body has a whole shell inside the other. Both at once (hollow bodies that hold each other's parts) reads "a-in-b". */
@@ -10,9 +11,9 @@ export interface ContainmentQuery {
   containment(relative: Pose): Containment;
 }
 
-export function createContainmentQuery(a: CollisionTree, b: CollisionTree): ContainmentQuery {
-  const insideA = createInsideQuery(a);
-  const insideB = createInsideQuery(b);
+export function createContainmentQuery(a: CollisionTree, b: CollisionTree, poll?: Poll): ContainmentQuery {
+  const insideA = createInsideQuery(a, poll);
+  const insideB = createInsideQuery(b, poll);
   const cornersOfA = shellCorners(a);
   const cornersOfB = shellCorners(b);
   const back = new Float64Array(POSE_SIZE);

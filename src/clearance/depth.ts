@@ -10,6 +10,7 @@ import {
 import { createSampledDepth, type SampledDepth } from "./depthSampled.ts";
 import { createWitness, type DistanceQuery } from "./distance.ts";
 import { createDistanceQuery } from "./kernelChoice.ts";
+import { Pacer, type Poll } from "./poll.ts";
 import type { CollisionTree } from "./tree.ts";
 
 /** How far two bodies overlap. Belongs to the caller. */
@@ -41,9 +42,13 @@ export function createOverlapDepth(): OverlapDepth {
 const LEAST_SAMPLED_mm = 0.01;
 
 /** Depth over all pairs of convex pieces; by samples of the surfaces where one of the bodies has no pieces. */
-export function createDepthQuery(a: CollisionTree, b: CollisionTree): DepthQuery {
-  return new BodyDepth(a, b);
+export function createDepthQuery(a: CollisionTree, b: CollisionTree, poll?: Poll): DepthQuery {
+  return new BodyDepth(a, b, poll);
 }
+
+/** Boxes of pieces to compare before polling, and how many a measurement of two pieces counts for. */
+const STRETCH = 20_000;
+const MEASURED = 1000;
 
 class BodyDepth implements DepthQuery {
   private readonly a: CollisionTree;
@@ -56,10 +61,14 @@ class BodyDepth implements DepthQuery {
   private sampled: SampledDepth | null = null;
   private distance: DistanceQuery | null = null;
   private readonly witness = createWitness();
+  private readonly poll: Poll | undefined;
+  private readonly pacer: Pacer;
 
-  constructor(a: CollisionTree, b: CollisionTree) {
+  constructor(a: CollisionTree, b: CollisionTree, poll: Poll | undefined) {
     this.a = a;
     this.b = b;
+    this.poll = poll;
+    this.pacer = new Pacer(poll, STRETCH);
     this.piecesOfA = a.solid.convexPieces?.map(convexPieceOf) ?? null;
     this.piecesOfB = b.solid.convexPieces?.map(convexPieceOf) ?? null;
   }
@@ -71,7 +80,7 @@ class BodyDepth implements DepthQuery {
       out.measure = crosses ? "convex" : "inside";
       return;
     }
-    this.sampled ??= createSampledDepth(this.a, this.b);
+    this.sampled ??= createSampledDepth(this.a, this.b, this.a, this.b, this.poll);
     this.sampled.deepest(relative, invertPose(relative, this.back), out);
     if (out.depth_mm === 0) this.takeCrossing(relative, LEAST_SAMPLED_mm, out);
     out.measure = crosses ? "sampled" : "inside";
@@ -95,12 +104,14 @@ class BodyDepth implements DepthQuery {
     relative: Pose,
     out: OverlapDepth,
   ): void {
-    const { overlap, convex } = this;
+    const { overlap, convex, pacer } = this;
     out.depth_mm = 0;
     let found = false;
     for (const pieceB of piecesOfB) {
       for (const pieceA of piecesOfA) {
+        pacer.spend(1);
         if (!mayOverlap(pieceA, pieceB, relative)) continue;
+        pacer.spend(MEASURED);
         if (!convex.penetration(pieceA, pieceB, relative, overlap, found ? out.depth_mm : 0)) continue;
         if (found && overlap.depth_mm <= out.depth_mm) continue;
         found = true;
@@ -117,10 +128,11 @@ class BodyDepth implements DepthQuery {
     relative: Pose,
     out: OverlapDepth,
   ): boolean {
-    const { overlap, convex } = this;
+    const { overlap, convex, pacer } = this;
     let nearest = Number.POSITIVE_INFINITY;
     for (const pieceB of piecesOfB) {
       for (const pieceA of piecesOfA) {
+        pacer.spend(MEASURED);
         const distance = convex.distance(pieceA, pieceB, relative, overlap);
         if (distance >= nearest || distance === 0) continue;
         nearest = distance;

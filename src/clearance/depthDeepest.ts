@@ -1,6 +1,7 @@
 import { POSE_SIZE, type Pose } from "../maths/pose.ts";
 import { createPointQuery, createSurfacePoint, type PointQuery } from "./distancePoint.ts";
 import { createInsideQuery, type InsideQuery } from "./inside.ts";
+import { Pacer, type Poll } from "./poll.ts";
 import type { CollisionTree } from "./tree.ts";
 
 /** What the depth found may fall short of the true one: this share of it, but no more and no less than so many mm. */
@@ -33,9 +34,12 @@ export interface DeepestSearch {
  * known by no more than may be missing: a tenth of that depth, at most 1.15 mm (as samples 2 mm apart would leave,
  * 2/√3), at least 0.05 mm; else it is halved along its longest edge.
  */
-export function createDeepestSearch(surface: CollisionTree, body: CollisionTree): DeepestSearch {
-  return new TreeDeepest(surface, body);
+export function createDeepestSearch(surface: CollisionTree, body: CollisionTree, poll?: Poll): DeepestSearch {
+  return new TreeDeepest(surface, body, poll);
 }
+
+/** Points to look at before polling, some 10 to 50 µs each. */
+const STRETCH = 100;
 
 class TreeDeepest implements DeepestSearch {
   private readonly surface: CollisionTree;
@@ -49,10 +53,12 @@ class TreeDeepest implements DeepestSearch {
   /** The triangle on which the deepest point was found last. */
   private likely = 0;
   private searched = 0;
+  private readonly pacer: Pacer;
 
-  constructor(surface: CollisionTree, body: CollisionTree) {
+  constructor(surface: CollisionTree, body: CollisionTree, poll: Poll | undefined) {
     this.surface = surface;
-    this.inside = createInsideQuery(body);
+    this.pacer = new Pacer(poll, STRETCH);
+    this.inside = createInsideQuery(body, poll);
     this.points = createPointQuery(body);
     this.stack = new Int32Array(surface.depth + 2);
   }
@@ -93,6 +99,7 @@ class TreeDeepest implements DeepestSearch {
   private mayHoldDeeper(node: number): boolean {
     const { boxes, radius } = this.surface;
     const { place, found } = this;
+    this.pacer.spend(1);
     this.bring(boxes[6 * node]!, boxes[6 * node + 1]!, boxes[6 * node + 2]!, 0);
     const [x, y, z] = [place[0]!, place[1]!, place[2]!];
     const reach = radius[node]!;
@@ -174,6 +181,7 @@ class TreeDeepest implements DeepestSearch {
     cy: number,
     cz: number,
   ): boolean {
+    this.pacer.spend(1);
     const x = (ax + bx + cx) / 3;
     const y = (ay + by + cy) / 3;
     const z = (az + bz + cz) / 3;

@@ -1,6 +1,7 @@
 import type { Pose } from "../maths/pose.ts";
 import type { ConvexOverlap } from "./convex.ts";
 import { createDeepestSearch, type Deepest } from "./depthDeepest.ts";
+import type { Poll } from "./poll.ts";
 import type { CollisionTree } from "./tree.ts";
 
 export interface SampledDepth {
@@ -17,9 +18,10 @@ export function createSampledDepth(
   surfaceB: CollisionTree,
   bodyA: CollisionTree = surfaceA,
   bodyB: CollisionTree = surfaceB,
+  poll?: Poll,
 ): SampledDepth {
-  const ofAInB = createDeepestSearch(surfaceA, bodyB);
-  const ofBInA = createDeepestSearch(surfaceB, bodyA);
+  const ofAInB = createDeepestSearch(surfaceA, bodyB, poll);
+  const ofBInA = createDeepestSearch(surfaceB, bodyA, poll);
   const found: Deepest = { depth_mm: 0, point: new Float64Array(3), nearest: new Float64Array(3) };
   return {
     deepest(relative, inverse, out) {

@@ -1,6 +1,7 @@
 import type { Pose } from "../maths/pose.ts";
 import { boundNodes, createFrame, placeFrame } from "./distanceBound.ts";
 import { PLACED_SIZE, placeTriangle } from "./distancePlace.ts";
+import { Pacer, type Poll } from "./poll.ts";
 import type { CollisionTree } from "./tree.ts";
 import { TRIANGLE_RESULT_SIZE, triangleDistance } from "./triangleDistance.ts";
 
@@ -12,9 +13,13 @@ export interface PairQuery {
   forEachPairWithin(relative: Pose, limit_mm: number, visit: PairVisitor): boolean;
 }
 
-export function createPairQuery(a: CollisionTree, b: CollisionTree): PairQuery {
-  return new TreePairs(a, b);
+export function createPairQuery(a: CollisionTree, b: CollisionTree, poll?: Poll): PairQuery {
+  return new TreePairs(a, b, poll);
 }
+
+/** Pairs of triangles to compare before polling, and how many a pair of nodes, or an exact distance, counts for. */
+const STRETCH = 50_000;
+const MEASURED = 10;
 
 class TreePairs implements PairQuery {
   private readonly a: CollisionTree;
@@ -27,10 +32,12 @@ class TreePairs implements PairQuery {
   private readonly spread = new Float64Array(1);
   private readonly placed: Float64Array;
   private readonly result = new Float64Array(TRIANGLE_RESULT_SIZE);
+  private readonly pacer: Pacer;
 
-  constructor(a: CollisionTree, b: CollisionTree) {
+  constructor(a: CollisionTree, b: CollisionTree, poll: Poll | undefined) {
     this.a = a;
     this.b = b;
+    this.pacer = new Pacer(poll, STRETCH);
     const size = a.depth + b.depth + 2;
     this.stackA = new Int32Array(size);
     this.stackB = new Int32Array(size);
@@ -38,7 +45,7 @@ class TreePairs implements PairQuery {
   }
 
   forEachPairWithin(relative: Pose, limit_mm: number, visit: PairVisitor): boolean {
-    const { a, b, stackA, stackB, frame, limit, bound, spread } = this;
+    const { a, b, stackA, stackB, frame, limit, bound, spread, pacer } = this;
     if (a.nodeCount === 0 || b.nodeCount === 0) return false;
     placeFrame(frame, relative);
     // boundNodes drops what reaches the limit; here the limit itself still counts
@@ -48,6 +55,7 @@ class TreePairs implements PairQuery {
     stackB[0] = 0;
     while (top > 0) {
       top--;
+      pacer.spend(MEASURED);
       const nodeA = stackA[top]!;
       const nodeB = stackB[top]!;
       boundNodes(a, nodeA, b, nodeB, frame, limit, bound, spread, 0);
@@ -68,7 +76,7 @@ class TreePairs implements PairQuery {
   }
 
   private visitLeaves(nodeA: number, nodeB: number, limit_mm: number, visit: PairVisitor): boolean {
-    const { a, b, frame, placed, result } = this;
+    const { a, b, frame, placed, result, pacer } = this;
     const limit = this.limit[0]!;
     const triangles = a.triangles;
     const firstA = a.first[nodeA]!;
@@ -77,6 +85,7 @@ class TreePairs implements PairQuery {
     const endB = firstB + b.count[nodeB]!;
     for (let j = firstB; j < endB; j++) placeTriangle(b, j, frame, placed, PLACED_SIZE * (j - firstB));
     for (let i = firstA; i < endA; i++) {
+      pacer.spend(endB - firstB);
       const k = 9 * i;
       const lowX = Math.min(triangles[k]!, triangles[k + 3]!, triangles[k + 6]!);
       const lowY = Math.min(triangles[k + 1]!, triangles[k + 4]!, triangles[k + 7]!);
@@ -89,6 +98,7 @@ class TreePairs implements PairQuery {
         const dy = Math.max(placed[at + 10]! - highY, lowY - placed[at + 13]!, 0);
         const dz = Math.max(placed[at + 11]! - highZ, lowZ - placed[at + 14]!, 0);
         if (dx * dx + dy * dy + dz * dz > limit) continue;
+        pacer.spend(MEASURED);
         triangleDistance(triangles, k, placed, at, result);
         const distance_mm = Math.sqrt(result[0]!);
         if (distance_mm <= limit_mm && visit(i, j, distance_mm)) return true;

@@ -1,4 +1,5 @@
 import { windingBySolidAngle } from "./insideSolidAngle.ts";
+import { Pacer, type Poll } from "./poll.ts";
 import type { CollisionTree } from "./tree.ts";
 
 /** Whether points lie inside a solid: within its closed shells taken together, so a hollow counts as outside. */
@@ -7,9 +8,12 @@ export interface InsideQuery {
   isInside(x: number, y: number, z: number): boolean;
 }
 
-export function createInsideQuery(tree: CollisionTree): InsideQuery {
-  return new TreeInside(tree);
+export function createInsideQuery(tree: CollisionTree, poll?: Poll): InsideQuery {
+  return new TreeInside(tree, poll);
 }
+
+/** Boxes and triangles to look at before polling: some 2 ms. */
+const STRETCH = 50_000;
 
 /**
  * Ray directions without a simple relation to each other or to the axes: a ray that comes too near an edge proves
@@ -35,9 +39,11 @@ class TreeInside implements InsideQuery {
   private readonly isClosed: Uint8Array;
   private readonly anyClosed: boolean;
   private readonly stack: Int32Array;
+  private readonly pacer: Pacer;
 
-  constructor(tree: CollisionTree) {
+  constructor(tree: CollisionTree, poll: Poll | undefined) {
     this.tree = tree;
+    this.pacer = new Pacer(poll, STRETCH);
     this.isClosed = Uint8Array.from(tree.solid.shells, (shell) => (shell.closed ? 1 : 0));
     this.anyClosed = tree.nodeCount > 0 && this.isClosed.includes(1);
     this.stack = new Int32Array(tree.depth + 2);
@@ -49,7 +55,7 @@ class TreeInside implements InsideQuery {
       const winding = this.castRay(x, y, z, DIRECTIONS[k]!, DIRECTIONS[k + 1]!, DIRECTIONS[k + 2]!);
       if (winding !== DEGENERATE) return winding !== 0;
     }
-    return Math.abs(windingBySolidAngle(this.tree, this.isClosed, x, y, z)) > 0.5;
+    return Math.abs(windingBySolidAngle(this.tree, this.isClosed, x, y, z, this.pacer)) > 0.5;
   }
 
   private isInBox(x: number, y: number, z: number): boolean {
@@ -62,7 +68,7 @@ class TreeInside implements InsideQuery {
   }
 
   private castRay(x: number, y: number, z: number, dx: number, dy: number, dz: number): number {
-    const { tree, stack } = this;
+    const { tree, stack, pacer } = this;
     const { boxes, right, first, count } = tree;
     let winding = 0;
     let top = 1;
@@ -89,6 +95,7 @@ class TreeInside implements InsideQuery {
         stack[top++] = node + 1;
         continue;
       }
+      pacer.spend(count[node]!);
       const end = first[node]! + count[node]!;
       for (let i = first[node]!; i < end; i++) {
         if (this.isClosed[tree.shell[i]!] === 0) continue;

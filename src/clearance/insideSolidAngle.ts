@@ -1,3 +1,4 @@
+import type { Pacer } from "./poll.ts";
 import type { CollisionTree } from "./tree.ts";
 
 /**
@@ -11,10 +12,12 @@ export function windingBySolidAngle(
   x: number,
   y: number,
   z: number,
+  pacer?: Pacer,
 ): number {
   const { triangles, triangleCount, shell } = tree;
   let sum = 0;
   for (let i = 0; i < triangleCount; i++) {
+    pacer?.spend(1);
     if (isClosed[shell[i]!] === 0) continue;
     const at = 9 * i;
     const ax = triangles[at]! - x;

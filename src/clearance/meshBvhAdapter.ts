@@ -1,8 +1,12 @@
 import { BufferAttribute, BufferGeometry } from "three";
 import { MeshBVH, SAH } from "three-mesh-bvh";
+import type { Pacer } from "./poll.ts";
 
 /** Triangles to a leaf: measured best for all queries taken together (distances alone: 24 to 32; points: 16). */
 const TARGET_LEAF_SIZE = 24;
+
+/** What sorting has cost by the time a leaf is there, in visits to a triangle. */
+const LEAF_WORK = 2000;
 
 /** Words of 32 bits to a node in the library's packed tree: six float bounds, then two words of links. */
 const NODE_WORDS = 8;
@@ -24,7 +28,7 @@ export interface TreeLayout {
  * Sorts triangles (3 vertices each, of 3 float32 coordinates; at least one triangle) by the surface-area heuristic. Only
  * the sorting is the library's: bounds, distances and verdicts are our own.
  */
-export function sortTriangles(vertices: Float32Array, corners: Uint32Array): TreeLayout {
+export function sortTriangles(vertices: Float32Array, corners: Uint32Array, pacer: Pacer): TreeLayout {
   const geometry = new BufferGeometry();
   geometry.setAttribute("position", new BufferAttribute(vertices, 3));
   geometry.setIndex(new BufferAttribute(corners, 1));
@@ -35,6 +39,8 @@ export function sortTriangles(vertices: Float32Array, corners: Uint32Array): Tre
     indirect: true,
     setBoundingBox: false,
     verbose: false,
+    // at every leaf
+    onProgress: () => pacer.spend(LEAF_WORK),
   });
   const { roots, indirectBuffer } = MeshBVH.serialize(bvh, { cloneBuffers: false });
   const root = roots[0];

@@ -1,6 +1,7 @@
-import type { Pose } from "../maths/pose.ts";
+import { applyPose, type Pose } from "../maths/pose.ts";
 import {
   type CollisionTree,
+  type ContainmentQuery,
   createContainmentQuery,
   createDepthQuery,
   createDistanceQuery,
@@ -59,26 +60,51 @@ export function createPairState(): PairState {
 export function createPairGauge(a: CollisionTree, b: CollisionTree): PairGauge {
   const state = createPairState();
   const distance = createDistanceQuery(a, b);
-  const containment = createContainmentQuery(a, b);
-  // most pairs never overlap
+  // most pairs never come near each other
+  let containment: ContainmentQuery | null = null;
   let depth: DepthQuery | null = null;
-  const overlap = createOverlapDepth();
+  let overlap: OverlapDepth | null = null;
+  const isWithin = (relative: Pose): boolean => {
+    if (sphereGap(a, b, relative) > 0) return false;
+    containment ??= createContainmentQuery(a, b);
+    return containment.containment(relative) !== "none";
+  };
   return {
     state,
     samplesDepth: a.solid.convexPieces === null || b.solid.convexPieces === null,
     measure(relative, apart, below_mm, leeway) {
+      const gap = below_mm === undefined ? 0 : sphereGap(a, b, relative);
+      if (below_mm !== undefined && gap > 0 && gap >= below_mm) {
+        takeFar(state, gap);
+        return;
+      }
       const found = distance.distance(relative, state.witness, below_mm, leeway);
       const crosses = found && state.witness.distance_mm <= 0;
-      if (crosses || (!apart && containment.containment(relative) !== "none")) {
+      if (crosses || (!apart && isWithin(relative))) {
         depth ??= createDepthQuery(a, b);
+        overlap ??= createOverlapDepth();
         depth.overlapDepth(relative, crosses, overlap);
         takeOverlap(state, overlap);
       } else takeSurface(state, found);
     },
     overlaps(relative) {
-      return distance.intersects(relative, state.witness) || containment.containment(relative) !== "none";
+      return distance.intersects(relative, state.witness) || isWithin(relative);
     },
   };
+}
+
+/** Distance of the spheres around the two bodies' boxes, mm; negative where they meet. */
+export function sphereGap(a: CollisionTree, b: CollisionTree, relative: Pose): number {
+  if (a.nodeCount === 0 || b.nodeCount === 0) return Number.POSITIVE_INFINITY;
+  const [x, y, z] = applyPose(relative, [b.boxes[0]!, b.boxes[1]!, b.boxes[2]!]);
+  return Math.hypot(x - a.boxes[0]!, y - a.boxes[1]!, z - a.boxes[2]!) - a.radius[0]! - b.radius[0]!;
+}
+
+/** Takes the bodies to be at least so far apart; whatever was known of where they are nearest stays the hint. */
+export function takeFar(state: PairState, least_mm: number): void {
+  state.clearance_mm = Number.POSITIVE_INFINITY;
+  state.least_mm = least_mm;
+  state.measure = "surface";
 }
 
 export function takeSurface(state: PairState, found: boolean): void {

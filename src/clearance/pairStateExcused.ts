@@ -7,7 +7,7 @@ import {
   type InsideQuery,
   type SampledDepth,
 } from "./kernel.ts";
-import { createPairState, type PairGauge, takeOverlap, takeSurface } from "./pairState.ts";
+import { createPairState, type PairGauge, sphereGap, takeFar, takeOverlap, takeSurface } from "./pairState.ts";
 import type { ClippedBody } from "./sweepShelf.ts";
 
 /** What a crossing counts that is too shallow to find a point inside, mm. */
@@ -21,22 +21,33 @@ const LEAST_mm = 0.01;
 export function createExcusedGauge(a: ClippedBody, b: ClippedBody): PairGauge {
   const state = createPairState();
   const distance = createDistanceQuery(a.counted, b.counted);
-  const insideA = createInsideQuery(a.whole.tree);
-  const insideB = createInsideQuery(b.whole.tree);
-  const cornersOfA = a.farthest ?? firstCorners(a);
-  const cornersOfB = b.farthest ?? firstCorners(b);
+  // most pairs never come near each other
+  let corners: Corners | null = null;
   const inverse = new Float64Array(POSE_SIZE);
   const overlap = createOverlapDepth();
   let depth: SampledDepth | null = null;
 
-  const isInside = (relative: Pose): boolean =>
-    anyInside(insideB, cornersOfA, inverse) || anyInside(insideA, cornersOfB, relative);
+  const isInside = (relative: Pose): boolean => {
+    corners ??= {
+      ofA: a.farthest ?? firstCorners(a),
+      ofB: b.farthest ?? firstCorners(b),
+      insideA: createInsideQuery(a.whole.tree),
+      insideB: createInsideQuery(b.whole.tree),
+    };
+    const { ofA, ofB, insideA, insideB } = corners;
+    return anyInside(insideB, ofA, inverse) || anyInside(insideA, ofB, relative);
+  };
 
   return {
     state,
     samplesDepth: true,
     // A surface may also get inside through what is excused, so that the caller's word on `apart` is not enough here.
     measure(relative, _apart, below_mm, leeway) {
+      const gap = below_mm === undefined ? 0 : sphereGap(a.whole.tree, b.whole.tree, relative);
+      if (below_mm !== undefined && gap > 0 && gap >= below_mm) {
+        takeFar(state, gap);
+        return;
+      }
       invertPose(relative, inverse);
       const found = distance.distance(relative, state.witness, below_mm, leeway);
       const crosses = found && state.witness.distance_mm <= 0;
@@ -59,6 +70,14 @@ export function createExcusedGauge(a: ClippedBody, b: ClippedBody): PairGauge {
       return distance.intersects(relative, state.witness) || isInside(relative);
     },
   };
+}
+
+/** What tells whether a connected piece of one body is inside the other. */
+interface Corners {
+  readonly ofA: Float64Array;
+  readonly ofB: Float64Array;
+  readonly insideA: InsideQuery;
+  readonly insideB: InsideQuery;
 }
 
 /** A corner of each shell of a body all of whose surface counts. */

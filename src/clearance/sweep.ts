@@ -98,6 +98,21 @@ export function sweepPair(
   pair: SweepPair,
   options: SweepOptions = {},
 ): PairSweep {
+  return sweepBelow(shelf, bodyA, bodyB, pair, Number.POSITIVE_INFINITY, options)!;
+}
+
+/**
+ * The same for a pair that comes nearer than `cap_mm` at any state; null for one that is proved not to, which costs a tenth
+ * of knowing how far it stays. Throws SweepStopped if cancelled.
+ */
+export function sweepBelow(
+  shelf: TreeShelf,
+  bodyA: SweepBody,
+  bodyB: SweepBody,
+  pair: SweepPair,
+  cap_mm: number,
+  options: SweepOptions = {},
+): PairSweep | null {
   if (pair.variants.length === 0) throw new Error(`the pair ${pair.a}, ${pair.b} has no variant to sweep`);
   const a = shelf.clip(bodyA, ballsOf(pair.excuses, "centreInA"));
   const b = shelf.clip(bodyB, ballsOf(pair.excuses, "centreInB"));
@@ -117,8 +132,8 @@ export function sweepPair(
   };
   /** Of a variant, from which ways may lead to others. */
   const goalOf = (ways: readonly Rock[]): TrackGoal => ({
-    floor: (worst_mm) => tolerance.floorInPose(worst_mm, Math.min(worst_mm, worstOfAll())),
-    told_mm: tolerance.plotted_mm,
+    floor: (worst_mm) => Math.min(cap_mm, tolerance.floorInPose(worst_mm, Math.min(worst_mm, worstOfAll()))),
+    told_mm: Math.min(cap_mm, tolerance.plotted_mm),
     reserve: (floor_mm) => ways.reduce((most, way) => Math.max(most, reserveOf(wayOf(way), 1, floor_mm)), 0),
   });
   const tracks = variantTracks(pair.variants, goalOf, trackOf);
@@ -131,7 +146,9 @@ export function sweepPair(
     );
   const settle = (clashes: () => TravelInterval[] | null): void => {
     for (const rock of rocks) {
-      rock?.settle({ enough: () => tolerance.floorOnWay(rock.worst_mm, worstOfAll()), clashes });
+      if (rock === null) continue;
+      const enough = () => Math.min(cap_mm, tolerance.floorOnWay(rock.worst_mm, worstOfAll()));
+      rock.settle({ enough, clashes });
     }
   };
 
@@ -139,7 +156,8 @@ export function sweepPair(
     track.refineWorst();
     track.refinePlot();
   }
-  if (worstOfAll() < Infinity) settle(() => null);
+  if (tracks.some((track) => track.lowest_mm < Infinity)) settle(() => null);
+  if (worstOfAll() >= cap_mm && cap_mm < Infinity) return null;
   const nearest = all.find((track) => track.worst_mm === worstOfAll());
   if (nearest?.worst) nearest.measureExactly(nearest.worst);
   if (worstOfAll() < 0) {

@@ -8,7 +8,7 @@ export interface TrackState {
   /** The nearest triangles and the direction between them: the hint for states close by. */
   triangleA: number;
   triangleB: number;
-  readonly direction: Float64Array;
+  direction: Float64Array;
   next: TrackState | null;
   /** No clearance between this state and the next is below it. */
   lower_mm: number;

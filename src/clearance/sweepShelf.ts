@@ -1,6 +1,6 @@
 import { type Extent, extentOf } from "./bound.ts";
 import { type Ball, clipOutside } from "./excuse.ts";
-import { buildTree, type CollisionTree, createPointQuery, createSurfacePoint, refitTree } from "./kernel.ts";
+import { buildTree, type CollisionTree, createPointQuery, createSurfacePoint, type Poll, refitTree } from "./kernel.ts";
 import type { SweepBody } from "./types.ts";
 
 /** A body ready to be measured. */
@@ -48,6 +48,7 @@ export class TreeShelf {
   private readonly clipped = new Map<string, ClippedBody>();
   /** By the bodies' keys, what each was when it was prepared last. */
   private readonly latest = new Map<string, string>();
+
   private readonly onMade: (made: MadeTree) => MadeTree;
 
   /** `onMade` hears of every tree that is made here; what it answers is kept, so it may put the arrays elsewhere. */
@@ -56,12 +57,12 @@ export class TreeShelf {
   }
 
   /** A body that was drawn anew with the same triangles gets the tree of its last drawing, refitted. */
-  prepare(body: SweepBody): PreparedBody {
+  prepare(body: SweepBody, poll?: Poll): PreparedBody {
     const { key, content, solid } = body;
     const prepared = recall(this.whole, content, () => {
       const before = this.whole.get(this.latest.get(key) ?? "")?.tree;
-      const refitted = before ? refitTree(before, solid) : null;
-      const tree = refitted ?? buildTree(solid);
+      const refitted = before ? refitTree(before, solid, poll) : null;
+      const tree = refitted ?? buildTree(solid, poll);
       return wholeOf(this.made({ key, content, clipping: null, tree, farthest: null }));
     });
     this.latest.set(key, content);
@@ -69,14 +70,14 @@ export class TreeShelf {
   }
 
   /** The body less the surface within the balls, which are given in its design position. */
-  clip(body: SweepBody, balls: readonly Ball[]): ClippedBody {
-    const whole = this.prepare(body);
+  clip(body: SweepBody, balls: readonly Ball[], poll?: Poll): ClippedBody {
+    const whole = this.prepare(body, poll);
     if (balls.length === 0) return { whole, counted: whole.tree, farthest: null };
     const { key, content, solid } = body;
     const clipping = clippingOf(balls);
     return recall(this.clipped, clippedName(content, clipping), () => {
       const clipped = touches(whole.tree, balls) ? clipOutside(solid, balls) : null;
-      const tree = clipped === null ? null : buildTree(clipped.solid);
+      const tree = clipped === null ? null : buildTree(clipped.solid, poll);
       return clippedOf(whole, this.made({ key, content, clipping, tree, farthest: clipped?.farthest ?? null }));
     });
   }

@@ -286,7 +286,7 @@ export class SweepTrack {
       clearance_mm: Number.NEGATIVE_INFINITY,
       triangleA: near?.triangleA ?? hint?.triangleA ?? -1,
       triangleB: near?.triangleB ?? hint?.triangleB ?? -1,
-      direction: Float64Array.from(near?.direction ?? hint?.direction ?? NO_DIRECTION),
+      direction: near?.direction ?? hint?.direction ?? NO_DIRECTION,
       next: null,
       lower_mm: Number.NEGATIVE_INFINITY,
       place: -1,
@@ -304,9 +304,11 @@ export class SweepTrack {
     const { clearance_mm, least_mm, witness } = this.gauge.state;
     state.measured_mm = clearance_mm;
     state.clearance_mm = least_mm;
-    state.triangleA = witness.triangleA;
-    state.triangleB = witness.triangleB;
-    state.direction.set(witness.direction);
+    if (clearance_mm < Number.POSITIVE_INFINITY) {
+      state.triangleA = witness.triangleA;
+      state.triangleB = witness.triangleB;
+      state.direction = Float64Array.from(witness.direction);
+    }
     const isWorse = this.worst === null ? clearance_mm < Number.POSITIVE_INFINITY : clearance_mm < this.worst_mm;
     if (isWorse) this.worst = state;
   }

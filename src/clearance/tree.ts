@@ -1,10 +1,14 @@
 import type { Solid } from "../geometry/solid.ts";
+import { Pacer, type Poll } from "./poll.ts";
 import { fitBoxes } from "./treeFit.ts";
 import { isSameMesh, planTree, type TreePlan } from "./treePlan.ts";
 import { isStretched, verticesOf } from "./treeRefine.ts";
 
 /** A refitted tree is kept until its boxes have grown by so much, beside the root's, since it was built. */
 const LOOSEST = 1.3;
+
+/** Visits to a triangle before polling: some 2 ms. */
+const STRETCH = 100_000;
 
 /**
  * A solid's triangles in a binary tree of boxes, in the axes of its design position, all in flat arrays.
@@ -30,9 +34,10 @@ export interface CollisionTree extends TreePlan {
 }
 
 /** Builds the tree. About 1.7 µs a triangle. */
-export function buildTree(solid: Solid): CollisionTree {
-  const plan = planTree(solid);
-  return fillPlan(plan, solid, verticesOf(solid.positions, plan.halved), null);
+export function buildTree(solid: Solid, poll?: Poll): CollisionTree {
+  const pacer = new Pacer(poll, STRETCH);
+  const plan = planTree(solid, pacer);
+  return fillPlan(plan, solid, verticesOf(solid.positions, plan.halved), null, pacer);
 }
 
 /**
@@ -40,17 +45,24 @@ export function buildTree(solid: Solid): CollisionTree {
  * as that one's is, some five times faster than built, and as exact. Null if the triangles are not the same, or have moved so
  * far that a new tree would be much the better one.
  */
-export function refitTree(from: CollisionTree, solid: Solid): CollisionTree | null {
+export function refitTree(from: CollisionTree, solid: Solid, poll?: Poll): CollisionTree | null {
   if (!isSameMesh(from.solid, solid)) return null;
   const vertices = verticesOf(solid.positions, from.halved);
   if (isStretched(vertices, from.corners)) return null;
-  const tree = fillPlan(from, solid, vertices, from.bulkWhenBuilt);
+  const tree = fillPlan(from, solid, vertices, from.bulkWhenBuilt, new Pacer(poll, STRETCH));
   return tree.bulk > LOOSEST * tree.bulkWhenBuilt ? null : tree;
 }
 
-function fillPlan(plan: TreePlan, solid: Solid, vertices: Float64Array, bulkWhenBuilt: number | null): CollisionTree {
+function fillPlan(
+  plan: TreePlan,
+  solid: Solid,
+  vertices: Float64Array,
+  bulkWhenBuilt: number | null,
+  pacer: Pacer,
+): CollisionTree {
   const triangles = placesOf(plan.corners, vertices);
   const spots = placesOf(plan.spots, vertices);
+  pacer.spend(plan.triangleCount);
   const { boxes, radius, bulk } = boundBoxes(plan, spots);
   return {
     solid,
@@ -69,7 +81,7 @@ function fillPlan(plan: TreePlan, solid: Solid, vertices: Float64Array, bulkWhen
     firstSpot: plan.firstSpot,
     endSpot: plan.endSpot,
     boxes,
-    fitted: fitBoxes(plan, triangles, spots, boxes),
+    fitted: fitBoxes(plan, triangles, spots, boxes, pacer),
     radius,
     triangles,
     bulk,

@@ -1,3 +1,4 @@
+import type { Pacer } from "./poll.ts";
 import { principalAxes } from "./treeAxes.ts";
 import type { TreePlan } from "./treePlan.ts";
 
@@ -17,10 +18,12 @@ export function fitBoxes(
   triangles: Float64Array,
   spots: Float64Array,
   boxes: Float64Array,
+  pacer: Pacer,
 ): Float64Array {
   const { nodeCount, count, firstSpot, endSpot } = plan;
   const fitted = new Float64Array(FITTED_SIZE * nodeCount);
   const moments = surfaceMoments(plan, triangles, boxes);
+  pacer.spend(plan.triangleCount);
   const axes = new Float64Array(9);
   const limits = new Float64Array(6);
   for (let node = 0; node < nodeCount; node++) {
@@ -34,6 +37,7 @@ export function fitBoxes(
       }
     } else {
       principalAxes(moments, MOMENTS * node, axes);
+      pacer.spend(count[node]!);
       measure(spots, firstSpot[node]!, endSpot[node]!, boxes, box, axes, limits);
     }
     write(axes, limits, fitted, FITTED_SIZE * node);

@@ -1,5 +1,6 @@
 import type { Solid } from "../geometry/solid.ts";
 import { sortTriangles, type TreeLayout } from "./meshBvhAdapter.ts";
+import type { Pacer } from "./poll.ts";
 import { refineLongEdges, verticesOf } from "./treeRefine.ts";
 
 /**
@@ -29,15 +30,15 @@ export interface TreePlan {
   readonly endSpot: Uint32Array;
 }
 
-export function planTree(solid: Solid): TreePlan {
+export function planTree(solid: Solid, pacer: Pacer): TreePlan {
   const { positions } = solid;
-  const { halved, corners, original } = refineLongEdges(solid);
+  const { halved, corners, original } = refineLongEdges(solid, pacer);
   const triangleCount = original.length;
   const places = halved.length === 0 ? positions : Float32Array.from(verticesOf(positions, halved));
   const layout: TreeLayout =
     triangleCount === 0
       ? { order: new Uint32Array(), right: new Uint32Array(), first: new Uint32Array(), count: new Uint32Array() }
-      : sortTriangles(places, corners);
+      : sortTriangles(places, corners, pacer);
   const { order, right, first, count } = layout;
   const sorted = new Uint32Array(3 * triangleCount);
   for (let i = 0; i < triangleCount; i++) {
@@ -46,6 +47,7 @@ export function planTree(solid: Solid): TreePlan {
     sorted[3 * i + 1] = corners[from + 1]!;
     sorted[3 * i + 2] = corners[from + 2]!;
   }
+  pacer.spend(triangleCount);
   const shellOf = shellOfTriangles(solid);
   const sources = order.map((triangle) => original[triangle]!);
   return {
@@ -60,7 +62,7 @@ export function planTree(solid: Solid): TreePlan {
     halved,
     original: sources,
     shell: sources.map((triangle) => shellOf[triangle]!),
-    ...spotsOf(layout, sorted, places.length / 3),
+    ...spotsOf(layout, sorted, places.length / 3, pacer),
   };
 }
 
@@ -84,6 +86,7 @@ function spotsOf(
   { right, first, count }: TreeLayout,
   corners: Uint32Array,
   vertexCount: number,
+  pacer: Pacer,
 ): Pick<TreePlan, "spots" | "firstSpot" | "endSpot"> {
   const nodeCount = right.length;
   const spots = new Uint32Array(corners.length);
@@ -95,6 +98,7 @@ function spotsOf(
   for (let node = 0; node < nodeCount; node++) {
     firstSpot[node] = size;
     if (right[node] !== 0) continue;
+    pacer.spend(count[node]!);
     const end = 3 * (first[node]! + count[node]!);
     for (let k = 3 * first[node]!; k < end; k++) {
       const vertex = corners[k]!;

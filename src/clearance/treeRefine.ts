@@ -1,4 +1,5 @@
 import type { Solid } from "../geometry/solid.ts";
+import type { Pacer } from "./poll.ts";
 
 /** Longer edges are halved: halves the triangle tests of distance queries; finer cuts cost more than they save. */
 const LONGEST_EDGE_mm = 150;
@@ -19,9 +20,10 @@ export interface TriangleSoup {
  * The solid's triangles with every edge over 150 mm halved (longest first) until none is left. Whether and where an edge
  * is halved depends on that edge alone, so neighbours still share whole edges.
  */
-export function refineLongEdges({ positions, indices }: Solid): TriangleSoup {
+export function refineLongEdges({ positions, indices }: Solid, pacer: Pacer): TriangleSoup {
   const source = indices.length / 3;
   const limit = LONGEST_EDGE_mm ** 2;
+  pacer.spend(source);
   if (longestSquare(positions, indices) <= limit) {
     return { halved: new Uint32Array(), corners: indices, original: indices.slice(0, source).map((_, i) => i) };
   }
@@ -33,6 +35,7 @@ export function refineLongEdges({ positions, indices }: Solid): TriangleSoup {
   for (let triangle = 0; triangle < source; triangle++) {
     for (let k = 0; k < 3; k++) pending.push(indices[3 * triangle + k]!);
     while (pending.length > 0) {
+      pacer.spend(1);
       const c = pending.pop()!;
       const b = pending.pop()!;
       const a = pending.pop()!;

@@ -46,6 +46,8 @@ const STRIDE = 7;
  */
 export class CarrierEquations {
   readonly wheelCentre: Vec3;
+  /** Whether any mount is elsewhere than it is drawn. */
+  readonly isMoved: boolean;
   readonly #members: readonly Member[];
   readonly #kind = new Uint8Array(EQUATION_COUNT);
   readonly #data = new Float64Array(EQUATION_COUNT * STRIDE);
@@ -57,7 +59,10 @@ export class CarrierEquations {
     this.#members = scene.members;
     requireFive(scene.members);
     for (const [index, member] of scene.members.entries()) requireExtent(member, `members[${index}]`);
+    this.mount(1);
+    const moved = this.#data.slice();
     this.mount(0);
+    this.isMoved = this.#data.some((value, i) => value !== moved[i]);
   }
 
   /** Puts the chassis-side mounts the fraction 0 (as drawn) to 1 (where they are now) of the way; parts keep their lengths. */

@@ -58,29 +58,33 @@ export function mountWriter(corner: Corner, powertrainPoseId: string, share = 1)
     writers.push((carrier, out) => writeShaftPose(driveshaft, inner, carrier, out));
   }
   if (antiRollBar) order.push("bar", "bar-link");
+  const written = new Float64Array(POSE_SIZE);
   return {
     order,
     write(carrierLeft, out, offset = 0) {
-      const place = (index: number) => out.subarray(offset + index * POSE_SIZE, offset + (index + 1) * POSE_SIZE);
-      place(0).set(still);
-      place(1).set(powertrain);
-      let index = 2;
+      copyPose(still, out, offset);
+      copyPose(powertrain, out, offset + POSE_SIZE);
+      let at = offset + 2 * POSE_SIZE;
       for (const writer of writers) {
-        const target = place(index++);
-        writer(carrierLeft, target);
-        if (side === "right") mirrorPose(target, target);
+        writer(carrierLeft, written);
+        if (side === "right") mirrorPose(written, written);
+        copyPose(written, out, at);
+        at += POSE_SIZE;
       }
       if (!antiRollBar) return true;
       const bar = barState(corner, carrierLeft);
       if (!bar) return false;
       for (const pose of [bar.bar, bar.link]) {
-        const target = place(index++);
-        target.set(pose);
-        if (side === "right") mirrorPose(target, target);
+        copyPose(side === "right" ? mirrorPose(pose) : pose, out, at);
+        at += POSE_SIZE;
       }
       return true;
     },
   };
+}
+
+function copyPose(pose: Pose, out: Float64Array, at: number): void {
+  for (let k = 0; k < POSE_SIZE; k++) out[at + k] = pose[k]!;
 }
 
 /** The mounts' poses by name for one state. Bar and bar link are missing where the bar's drop link does not reach. */

@@ -131,8 +131,53 @@ export function carrierPointRate(wheelCentre: Vec3, carrier: Pose, rates: Carrie
   return add(rates.centre, cross(rates.turn, arm));
 }
 
-/** Least turn that lays the design direction along `now`, with the point drawn at `held` brought to `heldNow`. */
+/** Directions nearer to opposite than this (cosine): the closed form below loses its digits there. */
+const NEARLY_OPPOSITE = -0.9;
+
+/**
+ * Least turn that lays the unit design direction along `now` (of any length), with the point drawn at `held` brought to
+ * `heldNow`: R = cos·I + [v] + v·vᵀ/(1 + cos) with v = drawn × now (Rodrigues, by the half angle). Allocates nothing.
+ */
 export function writeLeastTurn(out: Pose, drawn: Vec3, now: Vec3, held: Vec3, heldNow: Vec3): Pose {
+  const [ax, ay, az] = drawn;
+  const [nx, ny, nz] = now;
+  const size = Math.sqrt(nx * nx + ny * ny + nz * nz);
+  const bx = nx / size;
+  const by = ny / size;
+  const bz = nz / size;
+  const cosine = ax * bx + ay * by + az * bz;
+  // also where a direction has no length
+  if (!(cosine > NEARLY_OPPOSITE)) return writeAnyTurn(out, drawn, now, held, heldNow);
+  const vx = ay * bz - az * by;
+  const vy = az * bx - ax * bz;
+  const vz = ax * by - ay * bx;
+  const k = 1 / (1 + cosine);
+  const [hx, hy, hz] = held;
+  const r00 = cosine + k * vx * vx;
+  const r01 = k * vx * vy - vz;
+  const r02 = k * vx * vz + vy;
+  const r10 = k * vx * vy + vz;
+  const r11 = cosine + k * vy * vy;
+  const r12 = k * vy * vz - vx;
+  const r20 = k * vx * vz - vy;
+  const r21 = k * vy * vz + vx;
+  const r22 = cosine + k * vz * vz;
+  out[0] = r00;
+  out[1] = r01;
+  out[2] = r02;
+  out[3] = heldNow[0] - (r00 * hx + r01 * hy + r02 * hz);
+  out[4] = r10;
+  out[5] = r11;
+  out[6] = r12;
+  out[7] = heldNow[1] - (r10 * hx + r11 * hy + r12 * hz);
+  out[8] = r20;
+  out[9] = r21;
+  out[10] = r22;
+  out[11] = heldNow[2] - (r20 * hx + r21 * hy + r22 * hz);
+  return out;
+}
+
+function writeAnyTurn(out: Pose, drawn: Vec3, now: Vec3, held: Vec3, heldNow: Vec3): Pose {
   out.set(leastTurnPose(drawn, now, held));
   for (let row = 0; row < 3; row++) out[row * 4 + 3]! += heldNow[row]! - held[row]!;
   return out;

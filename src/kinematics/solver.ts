@@ -22,6 +22,9 @@ const CORRECTION_SHARE = 0.25;
 /** A step this small that still fails is a lock. Far finer than the 0.01 mm to which a bind is told. */
 const SMALLEST_STEP_mm = 1e-4;
 
+/** Numbers of a saved state. */
+export const STATE_SIZE = 7;
+
 /** What solving one travel comes to; a corner that cannot get there is an outcome, not an error. */
 export interface SolveOutcome {
   /** "binds": the corner locks between ride height and this travel; the pose is the last one it reaches. */
@@ -42,9 +45,16 @@ class CarrierState {
   readonly centre = new Float64Array(3);
 
   copy(from: CarrierState): void {
-    this.quaternion.set(from.quaternion);
-    this.rotation.set(from.rotation);
-    this.centre.set(from.centre);
+    for (let k = 0; k < 4; k++) this.quaternion[k] = from.quaternion[k]!;
+    for (let k = 0; k < 9; k++) this.rotation[k] = from.rotation[k]!;
+    for (let k = 0; k < 3; k++) this.centre[k] = from.centre[k]!;
+  }
+
+  /** What CarrierSolver.saveState wrote. */
+  load(saved: Float64Array, at: number): void {
+    for (let k = 0; k < 4; k++) this.quaternion[k] = saved[at + k]!;
+    for (let k = 0; k < 3; k++) this.centre[k] = saved[at + 4 + k]!;
+    this.#turn();
   }
 
   /**
@@ -73,7 +83,19 @@ class CarrierState {
     q[1] = b;
     q[2] = c;
     q[3] = d;
+    this.#turn();
+    this.centre[0]! += step[3]! * share;
+    this.centre[1]! += step[4]! * share;
+  }
+
+  /** The matrix of the quaternion. */
+  #turn(): void {
     const r = this.rotation;
+    const q = this.quaternion;
+    const a = q[0]!;
+    const b = q[1]!;
+    const c = q[2]!;
+    const d = q[3]!;
     r[0] = 1 - 2 * (c * c + d * d);
     r[1] = 2 * (b * c - a * d);
     r[2] = 2 * (b * d + a * c);
@@ -83,8 +105,6 @@ class CarrierState {
     r[6] = 2 * (b * d - a * c);
     r[7] = 2 * (c * d + a * b);
     r[8] = 1 - 2 * (b * b + c * c);
-    this.centre[0]! += step[3]! * share;
-    this.centre[1]! += step[4]! * share;
   }
 }
 
@@ -128,7 +148,7 @@ export class CarrierSolver {
    */
   boltUp(): number {
     let reached = 0;
-    let stride = 0.25;
+    let stride = this.equations.isMoved ? 0.25 : 1;
     while (reached < 1) {
       const next = Math.min(1, reached + stride);
       this.equations.mount(next);
@@ -152,6 +172,26 @@ export class CarrierSolver {
     this.#state.copy(this.#ride);
     this.#travel_mm = 0;
     this.#linearise();
+  }
+
+  /** Writes where the solver stands (STATE_SIZE numbers: quaternion, wheel centre) for `startFrom` of the solver of a corner like this one. */
+  saveState(out: Float64Array, at: number): void {
+    const { quaternion, centre } = this.#state;
+    for (let k = 0; k < 4; k++) out[at + k] = quaternion[k]!;
+    for (let k = 0; k < 3; k++) out[at + 4 + k] = centre[k]!;
+  }
+
+  /**
+   * Puts the solver at a travel, from where a corner that differs a little stood there (saveState): Newton from that state,
+   * under the same guards as a continuation step, so that it stays in this corner's own assembly mode. False, and nothing
+   * has changed, where it does not get there: the states are too far apart, or the corner locks.
+   */
+  startFrom(saved: Float64Array, at: number, travel_mm: number): boolean {
+    this.#trial.load(saved, at);
+    this.#trial.centre[2] = this.equations.wheelCentre[2] + travel_mm;
+    if (!this.#converge(LARGEST_MOVE_mm)) return false;
+    this.#travel_mm = travel_mm;
+    return true;
   }
 
   /**
@@ -246,6 +286,14 @@ export class CarrierSolver {
     } else {
       allowed = LARGEST_MOVE_mm;
     }
+    return this.#converge(allowed);
+  }
+
+  /** Newton from the trial state, corrected by no more than is allowed; the state becomes what it comes to, or stays. */
+  #converge(allowed: number): boolean {
+    const here = this.#here;
+    const trial = this.#trial;
+    const step = this.#step;
     let corrected = 0;
     let last = Number.POSITIVE_INFINITY;
     for (let i = 0; i < MOST_ITERATIONS; i++) {

@@ -5,11 +5,13 @@ import { PointList } from "./PointList.tsx";
 import { PointSheet } from "./PointSheet.tsx";
 import { pointInfos } from "./pointInfo.ts";
 import { usePointsLook } from "./pointsStore.ts";
+import { SidesList } from "./sides/SidesList.tsx";
 import "./points.css";
 
 const LISTS = [
   { value: "points", name: "Hard points" },
   { value: "parts", name: "Parts" },
+  { value: "sides", name: "Left, right" },
 ] as const;
 
 /** The sheet of the place Points & parts: the held point, or the lists to choose from. */
@@ -38,7 +40,11 @@ export function PointsSheet() {
           {error.message}
         </p>
       )}
-      <div className="points-scroll">{list === "points" ? <PointList infos={infos} /> : <PartsList />}</div>
+      <div className="points-scroll">
+        {list === "points" && <PointList infos={infos} />}
+        {list === "parts" && <PartsList />}
+        {list === "sides" && <SidesList infos={infos} />}
+      </div>
     </section>
   );
 }

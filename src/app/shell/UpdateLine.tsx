@@ -4,7 +4,7 @@ import { takeUpdate, useUpdate } from "./update.ts";
 /** Says that a new version lies ready; nothing is loaded before the builder asks for it. */
 export function UpdateLine() {
   const { ready, takenElsewhere } = useUpdate();
-  const trying = useApp((state) => state.tried !== null);
+  const trying = useApp((state) => state.tried !== null || state.triedEdit !== null);
   if (!ready && !takenElsewhere) return null;
   return (
     <div className="file-line" role="status">
@@ -12,7 +12,7 @@ export function UpdateLine() {
         {takenElsewhere
           ? "Another tab has taken a new version of Elbowroom."
           : "A new version of Elbowroom lies ready."}{" "}
-        {trying ? "Keep the tried move or put it back first." : "Your project stays as it is."}
+        {trying ? "Keep what is tried or put it back first." : "Your project stays as it is."}
       </p>
       <button type="button" className="button" disabled={trying} onClick={() => void takeUpdate()}>
         Load it now

@@ -24,7 +24,7 @@ const ACTS: Readonly<Record<string, Act>> = {
   g: (state) => state.toggleGlassHeld(),
   s: (state) => canMakeCard(state) && state.setCardOpen(true),
   Enter: (state, event) => !isPressed(event) && keepTriedMove(state),
-  Escape: (state) => (state.tried ? state.putBack() : state.choosePair(null)),
+  Escape: (state) => (state.tried || state.triedEdit ? state.putBack() : state.choosePair(null)),
 };
 
 /** The app's keys. They sleep while a field has the focus, while a dialog or menu is open, and where a control has used the press. */

@@ -2,7 +2,18 @@ import type { PartGroup } from "../../check/model.ts";
 import type { SceneDocument } from "../../scene/document.ts";
 import type { Side } from "../../scene/scene.ts";
 import type { SceneFiles } from "../../work/protocol.ts";
-import type { AppState, DocumentState, Place, SessionState, Show, Stand, Theme, TriedMove, Unit } from "./state.ts";
+import type {
+  AppState,
+  DocumentState,
+  Place,
+  SessionState,
+  Show,
+  Stand,
+  Theme,
+  TriedEdit,
+  TriedMove,
+  Unit,
+} from "./state.ts";
 
 export interface DocumentActions {
   /** Opens a scene as a step of its own, so that undoing leads back to the scene before. */
@@ -16,6 +27,9 @@ export interface DocumentActions {
   undo(steps?: number): void;
   redo(steps?: number): void;
   tryMove(move: TriedMove): void;
+  tryEdit(edit: TriedEdit): void;
+  /** Makes the tried edit a step of the document, under its own name. */
+  keepEdit(): void;
   /** Makes the tried move a step of the document. */
   keepMove(stepName: string): void;
   putBack(): void;

@@ -19,6 +19,7 @@ export function blankState(): AppState {
     chosenPair: null,
     closeLook: true,
     tried: null,
+    triedEdit: null,
     unit: "mm",
     theme: "daylight",
     scene: null,

@@ -8,7 +8,7 @@ import { withTried } from "./tried.ts";
 type History = () => TemporalState<DocumentState>;
 
 /** What belonged to the look at the former document. */
-const LET_GO = { tried: null, resultBefore: null } as const;
+const LET_GO = { tried: null, triedEdit: null, resultBefore: null } as const;
 const OTHER_SCENE = {
   ...LET_GO,
   heldPart: null,
@@ -62,7 +62,14 @@ export function documentActions(set: SetApp, get: GetApp, history: History): Doc
       if (history().futureStates.length > 0 && mayEdit()) through(() => history().redo(steps));
     },
     tryMove(tried) {
-      set({ tried });
+      set({ tried, triedEdit: null });
+    },
+    tryEdit(triedEdit) {
+      set({ triedEdit, tried: null });
+    },
+    keepEdit() {
+      const { triedEdit } = get();
+      if (triedEdit && mayEdit()) set({ ...LET_GO, document: triedEdit.document, stepName: triedEdit.stepName });
     },
     keepMove(stepName) {
       const { document, tried } = get();

@@ -23,6 +23,16 @@ export interface TriedMove {
   readonly meaning: MoveMeaning;
 }
 
+/** Another edit that is looked at but not kept yet: sizes of a part, its place, the powertrain's. */
+export interface TriedEdit {
+  /** Id of the part that is in hand. */
+  readonly part: string;
+  /** The whole document as it would be. */
+  readonly document: SceneDocument;
+  /** As edit() takes it. */
+  readonly stepName: string;
+}
+
 /** What is saved and undone. */
 export interface DocumentState {
   /** null until a scene is open. */
@@ -53,6 +63,8 @@ export interface SessionState {
   /** Whether the chosen touch is shown from close by too. */
   readonly closeLook: boolean;
   readonly tried: TriedMove | null;
+  /** Never together with a tried move. */
+  readonly triedEdit: TriedEdit | null;
   readonly unit: Unit;
   readonly theme: Theme;
 }

@@ -2,7 +2,7 @@ import { describe, expect, it } from "vitest";
 import { buildTree } from "../../../src/clearance/kernel.ts";
 import { RelativeMotion } from "../../../src/clearance/motion.ts";
 import { createPairGauge } from "../../../src/clearance/pairState.ts";
-import { sweepPair } from "../../../src/clearance/sweep.ts";
+import { sweepBelow, sweepPair } from "../../../src/clearance/sweep.ts";
 import { TreeShelf } from "../../../src/clearance/sweepShelf.ts";
 import { rotationPose } from "../../../src/maths/pose.ts";
 import { normalise } from "../../../src/maths/vec3.ts";
@@ -38,15 +38,12 @@ describe("random parts, one on an arm, the other rocking", () => {
       const ofA = randomMotion(random, rotationPose([0, 0, 1], 0), HALF_RANGE_mm);
       const from_mm = random() < 0.3 ? -5 : -HALF_RANGE_mm;
       const rock = rockOfB(ofA, b.solid, turn);
-      const swept = sweepPair(
-        new TreeShelf(),
-        a,
-        b,
-        pairOf(a, b, [
-          variant(ofA, turned(turn, 0), -HALF_RANGE_mm, HALF_RANGE_mm),
-          { ...variant(ofA, turned(turn, 1), from_mm, HALF_RANGE_mm, "drive"), rock },
-        ]),
-      );
+      const shelf = new TreeShelf();
+      const pair = pairOf(a, b, [
+        variant(ofA, turned(turn, 0), -HALF_RANGE_mm, HALF_RANGE_mm),
+        { ...variant(ofA, turned(turn, 1), from_mm, HALF_RANGE_mm, "drive"), rock },
+      ]);
+      const swept = sweepPair(shelf, a, b, pair);
 
       const gauge = createPairGauge(buildTree(a.solid), buildTree(b.solid));
       const pose = new Float64Array(12);
@@ -87,6 +84,10 @@ describe("random parts, one on an arm, the other rocking", () => {
       const tolerance = least < 0 ? Math.max(0.1, -0.05 * least) : least < 15 ? 0.01 : 0.1;
       expect(swept.clearance_mm, told).toBeLessThanOrEqual(least + tolerance);
       expect(swept.clearance_mm, told).toBeGreaterThan(least - unsampled_mm - (FASTEST * SAMPLE_mm) / 2);
+      const cap = i % 20;
+      const below = sweepBelow(shelf, a, b, pair, cap);
+      if (below === null) expect(least, told).toBeGreaterThanOrEqual(cap);
+      else expect(below.clearance_mm, told).toBeLessThanOrEqual(Math.min(cap, least + tolerance));
       if (swept.at.share !== undefined) between++;
       if (least < 0) clashes++;
     }

@@ -2,7 +2,7 @@ import { describe, expect, it } from "vitest";
 import { buildTree } from "../../../src/clearance/kernel.ts";
 import { RelativeMotion } from "../../../src/clearance/motion.ts";
 import { createPairGauge } from "../../../src/clearance/pairState.ts";
-import { sweepPair } from "../../../src/clearance/sweep.ts";
+import { sweepBelow, sweepPair } from "../../../src/clearance/sweep.ts";
 import { TreeShelf } from "../../../src/clearance/sweepShelf.ts";
 import { composePoses, rotationPose } from "../../../src/maths/pose.ts";
 import { normalise } from "../../../src/maths/vec3.ts";
@@ -30,7 +30,9 @@ describe("random parts on random motions", () => {
       const ofB = randomMotion(random, composePoses(shiftPose(away), turn), HALF_RANGE_mm);
       const ofA = random() < 0.5 ? STILL : randomMotion(random, rotationPose([0, 0, 1], 0), HALF_RANGE_mm);
       const told = `seed ${SEED}, motion ${i}`;
-      const swept = sweepPair(new TreeShelf(), a, b, pairOf(a, b, [variant(ofA, ofB, -HALF_RANGE_mm, HALF_RANGE_mm)]));
+      const shelf = new TreeShelf();
+      const pair = pairOf(a, b, [variant(ofA, ofB, -HALF_RANGE_mm, HALF_RANGE_mm)]);
+      const swept = sweepPair(shelf, a, b, pair);
 
       const relative = new RelativeMotion(ofA, ofB, -HALF_RANGE_mm, HALF_RANGE_mm);
       const gauge = createPairGauge(buildTree(a.solid), buildTree(b.solid));
@@ -51,6 +53,15 @@ describe("random parts on random motions", () => {
       expect(swept.clearance_mm, told).toBeLessThanOrEqual(least + tolerance);
       // what is told was measured, and can only be lower than the samples by what moves between them
       expect(swept.clearance_mm, told).toBeGreaterThan(least - FASTEST * SAMPLE_mm);
+      // asked only whether they come nearer than so much
+      const cap = i % 40;
+      const below = sweepBelow(shelf, a, b, pair, cap);
+      if (below === null) expect(least, told).toBeGreaterThanOrEqual(cap);
+      else {
+        expect(below.clearance_mm, told).toBeLessThan(cap);
+        expect(below.clearance_mm, told).toBeLessThanOrEqual(least + tolerance);
+        expect(below.clearance_mm, told).toBeGreaterThan(least - FASTEST * SAMPLE_mm);
+      }
       if (least < 0) clashes++;
       else if (least < 1) grazes++;
     }

@@ -50,7 +50,9 @@ describe("trees in the kernel", () => {
   it("are copied once, each to a place of its own", () => {
     const kernel = new WasmKernel();
     const random = randomFrom(9);
-    const trees = [box([1, 2, 3]), blob(random, 9, 40, [1, 1, 1], 0.1, [0, 0, 0]), box([600, 2, 3])].map(buildTree);
+    const trees = [box([1, 2, 3]), blob(random, 9, 40, [1, 1, 1], 0.1, [0, 0, 0]), box([600, 2, 3])].map((solid) =>
+      buildTree(solid),
+    );
     const addresses = trees.map((tree) => kernel.addressOf(tree)!);
     expect(trees.map((tree) => kernel.addressOf(tree))).toEqual(addresses);
     for (let i = 1; i < trees.length; i++) {

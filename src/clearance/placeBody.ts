@@ -1,0 +1,85 @@
+import { POSE_SIZE } from "../maths/pose.ts";
+import type { Extent } from "./bound.ts";
+import { farthestSquared } from "./placeBound.ts";
+
+/** Where everything is with the hard point in one place, at each state that is asked. */
+export interface PlacePoses {
+  /** 12 numbers a frame, one frame after another, one state after another: frame f at state s begins at 12·(s·frames + f). */
+  readonly poses: Float64Array;
+  /** States before `first`, and `end` and later ones, do not exist in this place: the corner locks before it gets there. */
+  readonly first: number;
+  readonly end: number;
+}
+
+/** A body as it goes from place to place: where it is at each state, and how far its points have come at the most. */
+export class PlaceBody {
+  readonly extent: Extent;
+  readonly stands: boolean;
+  /** 12 a state: its pose at the place in hand; where that lacks the state, at the last place that had it. */
+  readonly poses: Float64Array;
+  /** Per state: no point has come farther than this in all, and from the last place to this one, mm. */
+  readonly way_mm: Float64Array;
+  readonly step_mm: Float64Array;
+  /** No point has come farther than this in all, in any state. */
+  farthestWay_mm = 0;
+  private readonly frame: number;
+  private readonly seen: Uint8Array;
+
+  /** `frame`: which of a place's poses carries it; null: it stands as it is drawn. */
+  constructor(extent: Extent, frame: number | null, stateCount: number) {
+    this.extent = extent;
+    this.stands = frame === null;
+    this.frame = frame ?? -1;
+    this.poses = new Float64Array(POSE_SIZE * stateCount);
+    this.way_mm = new Float64Array(stateCount);
+    this.step_mm = new Float64Array(stateCount);
+    this.seen = new Uint8Array(stateCount);
+    if (this.stands) for (let i = 0; i < this.poses.length; i += POSE_SIZE) this.poses.set(UPRIGHT, i);
+  }
+
+  goTo(place: PlacePoses, frameCount: number): void {
+    if (this.stands) return;
+    const { extent, poses, way_mm, step_mm, seen } = this;
+    let farthest = 0;
+    for (let state = place.first; state < place.end; state++) {
+      const from = POSE_SIZE * (state * frameCount + this.frame);
+      const to = POSE_SIZE * state;
+      if (seen[state] === 1) {
+        const squared = farthestSquared(poses, to, place.poses, from, extent);
+        const step = Math.sqrt(squared);
+        step_mm[state] = step;
+        way_mm[state] = way_mm[state]! + step;
+        if (step > farthest) farthest = step;
+      }
+      seen[state] = 1;
+      for (let k = 0; k < POSE_SIZE; k++) poses[to + k] = place.poses[from + k]!;
+    }
+    this.farthestWay_mm += farthest;
+  }
+}
+
+const UPRIGHT = [1, 0, 0, 0, 0, 1, 0, 0, 0, 0, 1, 0];
+
+/** The pose of b as a sees it at a state: inverse(pose of a) ∘ (pose of b). */
+export function relativePose(a: PlaceBody, b: PlaceBody, state: number, out: Float64Array): void {
+  const at = POSE_SIZE * state;
+  const p = a.poses;
+  const q = b.poses;
+  if (a.stands) {
+    for (let k = 0; k < POSE_SIZE; k++) out[k] = q[at + k]!;
+    return;
+  }
+  const dx = q[at + 3]! - p[at + 3]!;
+  const dy = q[at + 7]! - p[at + 7]!;
+  const dz = q[at + 11]! - p[at + 11]!;
+  for (let row = 0; row < 3; row++) {
+    const x = p[at + row]!;
+    const y = p[at + 4 + row]!;
+    const z = p[at + 8 + row]!;
+    const to = 4 * row;
+    out[to] = x * q[at]! + y * q[at + 4]! + z * q[at + 8]!;
+    out[to + 1] = x * q[at + 1]! + y * q[at + 5]! + z * q[at + 9]!;
+    out[to + 2] = x * q[at + 2]! + y * q[at + 6]! + z * q[at + 10]!;
+    out[to + 3] = x * dx + y * dy + z * dz;
+  }
+}

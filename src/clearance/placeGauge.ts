@@ -1,0 +1,212 @@
+import { invertPose, POSE_SIZE, type Pose } from "../maths/pose.ts";
+import {
+  type CollisionTree,
+  createContainmentQuery,
+  createDepthQuery,
+  createDistanceQuery,
+  createInsideQuery,
+  createOverlapDepth,
+  createPointQuery,
+  createSampledDepth,
+  createSurfacePoint,
+  type DepthQuery,
+  type InsideQuery,
+  type PointQuery,
+  type Witness,
+} from "./kernel.ts";
+import type { ClippedBody } from "./sweepShelf.ts";
+
+/** What one look at one pair in one state told. Belongs to the caller, who hands it in again. */
+export interface PlaceLook {
+  /** Signed clearance; where it is `below_mm` of the look or more, that. */
+  clearance_mm: number;
+  /** The true signed clearance is nowhere below this: it differs from what was measured where a depth is not exact. */
+  least_mm: number;
+  /** Whether `clearance_mm` is more than a lower bound. */
+  measured: boolean;
+  /** The bodies are apart; neither gets into the other before the relative pose has moved some point by this, mm. */
+  apartFor_mm: number;
+}
+
+/** Measures one pair, no farther than is asked, at one relative pose after another; it remembers nothing from one to the next. */
+export interface PlaceGauge {
+  /**
+   * Whether a change of every gap by no more than d changes the signed clearance by no more than d. Not so where a joint
+   * excuses surface: what counts may get in through what does not, and is then deep at once.
+   */
+  readonly isSteady: boolean;
+  /**
+   * The signed clearance (distance of the surfaces; while the bodies overlap, minus the depth) if it is below `below_mm`,
+   * which has to be above 0. `witness` is the hint and takes the nearest triangles. `apartFor_mm` above 0: the caller knows
+   * that the bodies are apart, unless their surfaces cross, and for how much longer.
+   */
+  look(relative: Pose, witness: Witness, below_mm: number, apartFor_mm: number, out: PlaceLook): void;
+}
+
+export function createPlaceLook(): PlaceLook {
+  return { clearance_mm: 0, least_mm: 0, measured: false, apartFor_mm: 0 };
+}
+
+/** Null where there is nothing to measure: one of the two has no surface that counts. */
+export function createPlaceGauge(a: ClippedBody, b: ClippedBody): PlaceGauge | null {
+  if (a.counted.triangleCount === 0 || b.counted.triangleCount === 0) return null;
+  return a.farthest === null && b.farthest === null ? new WholeGauge(a.counted, b.counted) : new ExcusedGauge(a, b);
+}
+
+/** Depth over convex pieces is known to this share of it, and to so many mm (convex.ts). */
+const CONVEX_SHARE = 1e-6;
+const CONVEX_mm = 1e-7;
+/** What a sampled depth may fall short of the deepest point (depthDeepest.ts). */
+const SAMPLED_SHARE = 0.1;
+const SAMPLED_LEAST_mm = 0.05;
+const SAMPLED_MOST_mm = 1.15;
+/** What a crossing counts of which no sample is inside, mm (depth.ts). */
+const UNSAMPLED_mm = 0.01;
+
+class WholeGauge implements PlaceGauge {
+  readonly isSteady = true;
+  private readonly a: CollisionTree;
+  private readonly b: CollisionTree;
+  private readonly distance;
+  private readonly containment;
+  private readonly sampled: boolean;
+  // most pairs never overlap
+  private depth: DepthQuery | null = null;
+  private readonly overlap = createOverlapDepth();
+
+  constructor(a: CollisionTree, b: CollisionTree) {
+    this.a = a;
+    this.b = b;
+    this.distance = createDistanceQuery(a, b);
+    this.containment = createContainmentQuery(a, b);
+    this.sampled = a.solid.convexPieces === null || b.solid.convexPieces === null;
+  }
+
+  look(relative: Pose, witness: Witness, below_mm: number, apartFor_mm: number, out: PlaceLook): void {
+    const found = this.distance.distance(relative, witness, below_mm);
+    const crosses = found && witness.distance_mm <= 0;
+    if (!crosses && (apartFor_mm > 0 || this.containment.containment(relative) === "none")) {
+      tellApart(witness, below_mm, found, out);
+      out.apartFor_mm = out.clearance_mm;
+      return;
+    }
+    if (this.sampled) {
+      tellSampled(sampledDepth(this.a, this.b, this.a, this.b, relative), out);
+      return;
+    }
+    this.depth ??= createDepthQuery(this.a, this.b);
+    this.depth.overlapDepth(relative, crosses, this.overlap);
+    const { depth_mm } = this.overlap;
+    tellOverlap(depth_mm, depth_mm * CONVEX_SHARE + CONVEX_mm, out);
+  }
+}
+
+/** Bodies that share a joint, as pairStateExcused.ts has it. */
+class ExcusedGauge implements PlaceGauge {
+  readonly isSteady = false;
+  private readonly a: ClippedBody;
+  private readonly b: ClippedBody;
+  private readonly distance;
+  private readonly ofAInB: CornersInside;
+  private readonly ofBInA: CornersInside;
+  private readonly inverse = new Float64Array(POSE_SIZE);
+
+  constructor(a: ClippedBody, b: ClippedBody) {
+    this.a = a;
+    this.b = b;
+    this.distance = createDistanceQuery(a.counted, b.counted);
+    this.ofAInB = new CornersInside(a, b.whole.tree);
+    this.ofBInA = new CornersInside(b, a.whole.tree);
+  }
+
+  look(relative: Pose, witness: Witness, below_mm: number, apartFor_mm: number, out: PlaceLook): void {
+    const found = this.distance.distance(relative, witness, below_mm);
+    let apart = !(found && witness.distance_mm <= 0);
+    let apartFor = apartFor_mm;
+    if (apart && !(apartFor > 0)) {
+      invertPose(relative, this.inverse);
+      apartFor = Math.min(this.ofAInB.clearOf(this.inverse), this.ofBInA.clearOf(relative));
+      apart = apartFor >= 0;
+    }
+    if (apart) {
+      tellApart(witness, below_mm, found, out);
+      out.apartFor_mm = apartFor;
+      return;
+    }
+    const { a, b } = this;
+    tellSampled(sampledDepth(a.counted, b.counted, a.whole.tree, b.whole.tree, relative), out);
+  }
+}
+
+/** One corner of each connected piece of the surface of a body that counts, against another body's whole solid. */
+class CornersInside {
+  private readonly corners: Float64Array;
+  private readonly inside: InsideQuery;
+  private readonly points: PointQuery;
+  private readonly nearest = createSurfacePoint();
+
+  constructor({ farthest, whole }: ClippedBody, other: CollisionTree) {
+    this.corners = farthest ?? firstCorners(whole.tree);
+    this.inside = createInsideQuery(other);
+    this.points = createPointQuery(other);
+  }
+
+  /** Distance of the nearest of them to the other's surface; −1 if any is inside. */
+  clearOf(pose: Pose): number {
+    const { corners, nearest } = this;
+    let least = Number.POSITIVE_INFINITY;
+    for (let i = 0; i < corners.length; i += 3) {
+      const px = corners[i]!;
+      const py = corners[i + 1]!;
+      const pz = corners[i + 2]!;
+      const x = pose[0]! * px + pose[1]! * py + pose[2]! * pz + pose[3]!;
+      const y = pose[4]! * px + pose[5]! * py + pose[6]! * pz + pose[7]!;
+      const z = pose[8]! * px + pose[9]! * py + pose[10]! * pz + pose[11]!;
+      if (this.inside.isInside(x, y, z)) return -1;
+      if (this.points.nearest(x, y, z, least, nearest)) least = nearest.distance_mm;
+    }
+    return least;
+  }
+}
+
+function firstCorners({ solid }: CollisionTree): Float64Array {
+  const { positions, indices } = solid;
+  const shells = solid.shells.filter(({ triangleCount }) => triangleCount > 0);
+  const corners = new Float64Array(3 * shells.length);
+  shells.forEach(({ firstTriangle }, shell) => {
+    const vertex = indices[3 * firstTriangle]!;
+    for (let k = 0; k < 3; k++) corners[3 * shell + k] = positions[3 * vertex + k]!;
+  });
+  return corners;
+}
+
+/** A search made anew each time: one that starts where it was deepest last tells a little more or less, by what it saw before. */
+function sampledDepth(
+  surfaceA: CollisionTree,
+  surfaceB: CollisionTree,
+  bodyA: CollisionTree,
+  bodyB: CollisionTree,
+  relative: Pose,
+): number {
+  const overlap = createOverlapDepth();
+  createSampledDepth(surfaceA, surfaceB, bodyA, bodyB).deepest(relative, invertPose(relative), overlap);
+  return overlap.depth_mm > 0 ? overlap.depth_mm : UNSAMPLED_mm;
+}
+
+function tellApart(witness: Witness, below_mm: number, found: boolean, out: PlaceLook): void {
+  out.clearance_mm = found ? witness.distance_mm : below_mm;
+  out.least_mm = out.clearance_mm;
+  out.measured = found;
+}
+
+function tellSampled(depth_mm: number, out: PlaceLook): void {
+  tellOverlap(depth_mm, Math.min(SAMPLED_MOST_mm, Math.max(SAMPLED_LEAST_mm, SAMPLED_SHARE * depth_mm)), out);
+}
+
+function tellOverlap(depth_mm: number, short_mm: number, out: PlaceLook): void {
+  // −0 would read as a sign
+  out.clearance_mm = depth_mm > 0 ? -depth_mm : 0;
+  out.least_mm = out.clearance_mm - short_mm;
+  out.measured = true;
+  out.apartFor_mm = 0;
+}
