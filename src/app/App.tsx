@@ -6,6 +6,7 @@ import { takePicture } from "./card/takePicture.ts";
 import { DropRoom } from "./files/DropRoom.tsx";
 import { FileLine } from "./files/FileLine.tsx";
 import { Patterns } from "./marks/Patterns.tsx";
+import { Shelf } from "./parts/Shelf.tsx";
 import { ProjectLine } from "./projects/ProjectLine.tsx";
 import { ProjectsDialog } from "./projects/ProjectsDialog.tsx";
 import { StepsDialog } from "./projects/StepsDialog.tsx";
@@ -46,6 +47,7 @@ export function App() {
       <KeysDialog />
       <ProjectsDialog />
       <StepsDialog />
+      <Shelf />
       <DropRoom />
       <PrintRoom />
     </div>

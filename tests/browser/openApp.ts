@@ -51,6 +51,8 @@ export function browserApp(): { open(options?: OpenOptions): Promise<OpenApp> } 
         // what a service worker asks for passes the route below by
         serviceWorkers: keptFrom ? "allow" : "block",
       });
+      // a loaded machine must not fail a test; nothing is timed
+      context.setDefaultTimeout(100_000);
       const faults: string[] = [];
       await context.route(
         (url) => url.origin !== new URL(address).origin && url.protocol.startsWith("http"),

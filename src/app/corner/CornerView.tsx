@@ -1,5 +1,6 @@
 import "./view.css";
 import { lazy, Suspense, useMemo, useRef } from "react";
+import { PartHandles, useHandles } from "../parts/PartHandles.tsx";
 import type { Layout } from "../shell/useLayout.ts";
 import { useSize } from "../shell/useSize.ts";
 import { viewHandle } from "../shell/viewHandle.ts";
@@ -48,6 +49,8 @@ function Staged({ layout, width, height }: { layout: Layout; width: number; heig
   const scene = useApp((state) => state.scene);
   const closeLook = useApp((state) => state.closeLook);
   const touchPoint = useProjected((state) => (stage.touch ? state.points[0] : undefined));
+  const { handles, marks: handleMarks } = useHandles(stage.poses);
+  const marks = useMemo(() => [...stage.marks, ...handleMarks], [stage.marks, handleMarks]);
   const plan = useMemo(() => viewPlan(layout, width, height), [layout, width, height]);
   const looks = stage.pair !== null && stage.touch !== null && closeLook;
   const lens = plan.lens(touchPoint ?? { x: 0, y: height });
@@ -68,7 +71,7 @@ function Staged({ layout, width, height }: { layout: Layout; width: number; heig
           stand={stand}
           onStandLeft={() => app.getState().setStand(null)}
           onHold={app.getState().hold}
-          marks={stage.marks}
+          marks={marks}
           onProject={setProjected}
           inset={plan.inset}
         />
@@ -79,6 +82,7 @@ function Staged({ layout, width, height }: { layout: Layout; width: number; heig
         flags={scene ? plan.flags(scene, travel_mm) : {}}
       />
       {scene && <WheelRules layout={layout} top={plan.ruleTop} height={plan.ruleHeight} />}
+      <PartHandles handles={handles} firstMark={stage.marks.length} />
       <Suspense fallback={null}>
         {looks && (
           <CloseLookPlace
