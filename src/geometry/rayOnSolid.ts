@@ -1,4 +1,4 @@
-import type { Vec3 } from "../maths/vec3.ts";
+import { dot, type Vec3 } from "../maths/vec3.ts";
 import type { Solid } from "./solid.ts";
 import { RUN, triangleRuns } from "./triangleRuns.ts";
 
@@ -49,7 +49,9 @@ function meetsTriangle(p: Float32Array, a: number, b: number, c: number, from: V
   const py = way[2] * vx - way[0] * vz;
   const pz = way[0] * vy - way[1] * vx;
   const det = ux * px + uy * py + uz * pz;
-  if (det === 0) return Infinity;
+  const sizes = (ux * ux + uy * uy + uz * uz) * (vx * vx + vy * vy + vz * vz) * dot(way, way);
+  // a sliver, or seen edge on: its neighbours are met instead
+  if (!(det * det > 1e-18 * sizes)) return Infinity;
   const [sx, sy, sz] = [from[0] - p[a]!, from[1] - p[a + 1]!, from[2] - p[a + 2]!];
   const u = (sx * px + sy * py + sz * pz) / det;
   if (!(u >= -SEAM && u <= 1 + SEAM)) return Infinity;
