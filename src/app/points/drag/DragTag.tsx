@@ -1,4 +1,4 @@
-import { useMemo } from "react";
+import { useDeferredValue, useMemo } from "react";
 import { isShownChecked } from "../../store/isShownChecked.ts";
 import { keptSceneOf } from "../../store/tried.ts";
 import { useApp } from "../../store/useApp.ts";
@@ -39,11 +39,13 @@ export function DragTag({ mark, spot, width, height }: DragTagProps) {
     usePointsLook((look) => look.meaning),
   );
   const live = useDrag((drag) => drag.live);
+  // the curves of both wheels wait for the hand: the point follows first
+  const solved = useDeferredValue(scene);
   const changes = useMemo(() => {
-    if (!document || !scene || error) return [];
+    if (!document || !solved || error) return [];
     const kept = keptSceneOf(document);
-    const lengths = meaning === "bolt" ? [] : lengthEffects(kept, scene, (id) => nameOf(id, scene));
-    const angles = wheelEffects(curvesOf(kept), curvesOf(scene)).filter(
+    const lengths = meaning === "bolt" ? [] : lengthEffects(kept, solved, (id) => nameOf(id, solved));
+    const angles = wheelEffects(curvesOf(kept), curvesOf(solved)).filter(
       ({ kind, before, after }) => kind === "angle" && Math.abs((after ?? 0) - (before ?? 0)) > 0.005,
     );
     return [
@@ -56,7 +58,7 @@ export function DragTag({ mark, spot, width, height }: DragTagProps) {
         angleText(after ?? 0),
       ]),
     ];
-  }, [document, scene, error, meaning, unit]);
+  }, [document, solved, error, meaning, unit]);
   if (!tried) return null;
   const isRight = spot.x > width / 2;
   const isLow = spot.y > height / 2;

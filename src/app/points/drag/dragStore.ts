@@ -17,7 +17,8 @@ interface DragLook {
 /** How points are dragged; neither saved nor undone. */
 export const useDrag = create<DragLook>()(() => ({
   free: ALL_FREE,
-  kinds: new Set(["points", "mirror", "parts"]),
+  // parts take the point out of the plane it is dragged in: the builder asks for that
+  kinds: new Set<SnapKind>(["points", "mirror"]),
   grid: 1,
   live: null,
 }));

@@ -17,7 +17,7 @@ import { onGrid, type SnapSurroundings, type SnapTarget, snapped } from "./snap.
 /** Length of the arms that stand out of the held point, CSS px where they are seen square on. */
 export const ARM_PX = 74;
 /** An arm seen shorter than this is end on: it cannot be pulled. */
-export const LEAST_ARM_PX = 20;
+export const LEAST_ARM_PX = 30;
 const REACH_PX = { mouse: 14, touch: 26 } as const;
 const SNAP_PX = { mouse: 10, touch: 18 } as const;
 /** Moves finer than the grid, with Shift. */
