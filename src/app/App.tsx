@@ -6,6 +6,7 @@ import { takePicture } from "./card/takePicture.ts";
 import { DropRoom } from "./files/DropRoom.tsx";
 import { FileLine } from "./files/FileLine.tsx";
 import { Patterns } from "./marks/Patterns.tsx";
+import { Shelf } from "./parts/Shelf.tsx";
 import { CautionsDialog } from "./shell/CautionsDialog.tsx";
 import { KeysDialog } from "./shell/KeysDialog.tsx";
 import { Places } from "./shell/Places.tsx";
@@ -34,6 +35,7 @@ export function App() {
       <CardDialog takePicture={takePicture} />
       <CautionsDialog />
       <KeysDialog />
+      <Shelf />
       <DropRoom />
       <PrintRoom />
     </div>

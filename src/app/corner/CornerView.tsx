@@ -1,5 +1,6 @@
 import "./view.css";
 import { lazy, Suspense, useMemo, useRef } from "react";
+import { PartHandles, useHandles } from "../parts/PartHandles.tsx";
 import { PointMarks } from "../points/drag/PointMarks.tsx";
 import { grabPoint, tapPoint } from "../points/drag/pointGrabs.ts";
 import { usePointMarks } from "../points/drag/pointMarks.ts";
@@ -50,7 +51,6 @@ function withSight<T>(use: (sight: Sight) => T): T | null {
 function Staged({ layout, width, height }: { layout: Layout; width: number; height: number }) {
   const stage = useStage();
   const points = usePointMarks();
-  const marks = useMemo(() => [...stage.marks, ...points.map(({ at }) => at)], [stage.marks, points]);
   const bodies = useApp((state) => state.bodies);
   const show = useApp((state) => state.show);
   const theme = useApp((state) => state.theme);
@@ -59,6 +59,11 @@ function Staged({ layout, width, height }: { layout: Layout; width: number; heig
   const scene = useApp((state) => state.scene);
   const closeLook = useApp((state) => state.closeLook);
   const touchPoint = useProjected((state) => (stage.touch ? state.points[0] : undefined));
+  const { handles, marks: handleMarks } = useHandles(stage.poses);
+  const marks = useMemo(
+    () => [...stage.marks, ...handleMarks, ...points.map(({ at }) => at)],
+    [stage.marks, handleMarks, points],
+  );
   const plan = useMemo(() => viewPlan(layout, width, height), [layout, width, height]);
   const looks = stage.pair !== null && stage.touch !== null && closeLook;
   const lens = plan.lens(touchPoint ?? { x: 0, y: height });
@@ -91,8 +96,11 @@ function Staged({ layout, width, height }: { layout: Layout; width: number; heig
         lens={looks ? lens : null}
         flags={scene ? plan.flags(scene, travel_mm) : {}}
       />
-      {points.length > 0 && <PointMarks marks={points} offset={stage.marks.length} width={width} height={height} />}
+      {points.length > 0 && (
+        <PointMarks marks={points} offset={stage.marks.length + handleMarks.length} width={width} height={height} />
+      )}
       {scene && <WheelRules layout={layout} top={plan.ruleTop} height={plan.ruleHeight} />}
+      <PartHandles handles={handles} firstMark={stage.marks.length} />
       <Suspense fallback={null}>
         {looks && (
           <CloseLookPlace

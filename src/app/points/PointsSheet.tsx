@@ -1,6 +1,7 @@
+import { HeldPart } from "../parts/HeldPart.tsx";
+import { PartsPanel } from "../parts/PartsPanel.tsx";
 import { Choices } from "../shell/Choices.tsx";
 import { useApp } from "../store/useApp.ts";
-import { PartsList } from "./PartsList.tsx";
 import { PointList } from "./PointList.tsx";
 import { PointSheet } from "./PointSheet.tsx";
 import { pointInfos } from "./pointInfo.ts";
@@ -24,7 +25,7 @@ export function PointsSheet() {
   const infos = pointInfos(document);
   const held = infos.find((info) => info.name === heldPoint);
   if (held) return <PointSheet key={held.name} info={held} />;
-  return (
+  const lists = (
     <section className="points-sheet">
       <div className="points-head">
         <h2>Points & parts</h2>
@@ -42,9 +43,10 @@ export function PointsSheet() {
       )}
       <div className="points-scroll">
         {list === "points" && <PointList infos={infos} />}
-        {list === "parts" && <PartsList />}
+        {list === "parts" && <PartsPanel document={document} />}
         {list === "sides" && <SidesList infos={infos} />}
       </div>
     </section>
   );
+  return list === "parts" ? <HeldPart document={document}>{lists}</HeldPart> : lists;
 }

@@ -72,7 +72,7 @@ export const gussetedPlate = recipe({
   role: "bracket",
   fields: {
     at: pointAt("Foot of the plate", [-60, 300, 380], "inboard"),
-    normal: directionOf("Gusset lies towards", [0, -1, 0]),
+    normal: directionOf("Gusset lies towards", [-1, 0, 0]),
     up: directionOf("Plate rises towards", [0, 0, 1]),
     width_mm: lengthOf("Plate width", 80),
     height_mm: lengthOf("Plate height", 100),

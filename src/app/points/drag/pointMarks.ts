@@ -9,6 +9,7 @@ import type { Scene } from "../../../scene/scene.ts";
 import { liveCorner } from "../../store/corners.ts";
 import { useApp } from "../../store/useApp.ts";
 import { type PointInfo, pointInfos } from "../pointInfo.ts";
+import { usePointsLook } from "../pointsStore.ts";
 
 /** A hard point as the view shows it, on the left side. */
 export interface PointMark {
@@ -22,9 +23,10 @@ export interface PointMark {
 const NONE: readonly PointMark[] = [];
 const AT_REST = identityPose();
 
-/** Every hard point where it stands now, while the place Points & parts is shown. */
+/** Every hard point where it stands now, while points are looked at. */
 export function usePointMarks(): readonly PointMark[] {
-  const isShown = useApp((state) => state.place === "points");
+  const isParts = usePointsLook((look) => look.list === "parts");
+  const isShown = useApp((state) => state.place === "points" && (!isParts || state.heldPoint !== null));
   const document = useApp((state) => state.document);
   const scene = useApp((state) => state.scene);
   const travel_mm = useApp((state) => state.travel_mm.left);
