@@ -41,6 +41,7 @@ export const KEY_LIST: readonly {
       { press: ["Enter"], does: "keep the move that is tried" },
       { press: ["Esc"], does: "put it back; or let the verdict go" },
       { press: ["Ctrl Z", "Ctrl Shift Z"], does: "undo, redo (on a Mac, ⌘)" },
+      { press: ["Ctrl S"], does: "save the scene to its file" },
       { press: ["?"], does: "this list" },
     ],
   },

@@ -1,5 +1,6 @@
 import { useEffect } from "react";
 import { stepChosen } from "../corner/stepChosen.ts";
+import { saveSceneFile } from "../files/sceneFiles.ts";
 import type { App } from "../store/actions.ts";
 import { canMakeCard } from "../store/canMakeCard.ts";
 import type { Stand } from "../store/state.ts";
@@ -30,7 +31,14 @@ const ACTS: Readonly<Record<string, Act>> = {
 export function useKeys(): void {
   useEffect(() => {
     const press = (event: KeyboardEvent): void => {
-      if (event.defaultPrevented || event.altKey || isAsleep(event)) return;
+      if (event.defaultPrevented || event.altKey) return;
+      if (isSave(event)) {
+        // the browser's own would save the page, which is nothing to come back to
+        event.preventDefault();
+        void saveSceneFile();
+        return;
+      }
+      if (isAsleep(event)) return;
       if (event.ctrlKey || event.metaKey) {
         undoKeys(event);
         return;
@@ -51,6 +59,10 @@ export function useKeys(): void {
     window.addEventListener("keydown", press);
     return () => window.removeEventListener("keydown", press);
   }, []);
+}
+
+function isSave(event: KeyboardEvent): boolean {
+  return (event.ctrlKey || event.metaKey) && !event.shiftKey && event.key.toLowerCase() === "s";
 }
 
 function undoKeys(event: KeyboardEvent): void {

@@ -37,6 +37,9 @@ export function blankState(): AppState {
     checkStopped: false,
     cautionsRead: false,
     cardOpen: false,
+    standing: "mine",
+    refusedEdits: 0,
+    stayAwake: false,
     files: new Map(),
     patches: new Map(),
   };

@@ -106,6 +106,12 @@ export interface HouseState {
   readonly cautionsRead: boolean;
   /** A job card is being made from what is shown. */
   readonly cardOpen: boolean;
+  /** mine: this tab may change the project; watched: another tab has it; cut off: its changes here cannot be saved to it. */
+  readonly standing: "mine" | "watched" | "cut off";
+  /** How often a change was refused because the project is not this tab's to change. */
+  readonly refusedEdits: number;
+  /** The builder wants the screen to stay awake. */
+  readonly stayAwake: boolean;
   /** Bytes of the mesh files that the scene names. */
   readonly files: SceneFiles;
   /** By pairKey(). */
