@@ -1,5 +1,6 @@
 import { fileURLToPath } from "node:url";
 import react from "@vitejs/plugin-react";
+import { VitePWA } from "vite-plugin-pwa";
 import { defineConfig } from "vitest/config";
 
 const here = fileURLToPath(new URL(".", import.meta.url));
@@ -15,11 +16,41 @@ const headers = {
   "Cross-Origin-Resource-Policy": "same-origin",
 };
 
+/**
+ * The service worker keeps the whole app, samples and workers included, with the headers it came with: without a network
+ * the page is isolated as with one. The page registers it (src/app/shell/update.ts) and takes a new one when asked.
+ */
+const offline = VitePWA({
+  registerType: "prompt",
+  injectRegister: false,
+  manifest: {
+    name: "Elbowroom",
+    short_name: "Elbowroom",
+    description: "Shows what touches in a rear suspension corner before the steel is cut.",
+    lang: "en",
+    start_url: "./",
+    scope: "./",
+    display: "standalone",
+    theme_color: "#ffffff",
+    background_color: "#f1f4f2",
+    icons: [
+      { src: "icon-192.png", sizes: "192x192", type: "image/png" },
+      { src: "icon-512.png", sizes: "512x512", type: "image/png" },
+      { src: "icon-maskable-512.png", sizes: "512x512", type: "image/png", purpose: "maskable" },
+      { src: "icon.svg", sizes: "any", type: "image/svg+xml" },
+    ],
+  },
+  workbox: {
+    globPatterns: ["**/*.{html,js,css,wasm,woff2,svg,png}"],
+    maximumFileSizeToCacheInBytes: 20_000_000,
+    navigateFallback: "index.html",
+  },
+});
+
 export default defineConfig({
   root: `${here}src/app`,
   base: "./",
-  publicDir: false,
-  plugins: [react()],
+  plugins: [react(), offline],
   worker: { format: "es" },
   resolve: { dedupe: ["three", "react", "react-dom"] },
   build: { target: "es2022", outDir: `${here}dist`, emptyOutDir: true, chunkSizeWarningLimit: 1200 },

@@ -6,11 +6,18 @@ import { takePicture } from "./card/takePicture.ts";
 import { DropRoom } from "./files/DropRoom.tsx";
 import { FileLine } from "./files/FileLine.tsx";
 import { Patterns } from "./marks/Patterns.tsx";
+import { Shelf } from "./parts/Shelf.tsx";
+import { ProjectLine } from "./projects/ProjectLine.tsx";
+import { ProjectsDialog } from "./projects/ProjectsDialog.tsx";
+import { StepsDialog } from "./projects/StepsDialog.tsx";
+import { useAwake } from "./shell/awake.ts";
 import { CautionsDialog } from "./shell/CautionsDialog.tsx";
+import { rememberTheme } from "./shell/firstTheme.ts";
 import { KeysDialog } from "./shell/KeysDialog.tsx";
 import { Places } from "./shell/Places.tsx";
 import { SaveLine } from "./shell/SaveLine.tsx";
 import { TopBar } from "./shell/TopBar.tsx";
+import { UpdateLine } from "./shell/UpdateLine.tsx";
 import { useKeys } from "./shell/useKeys.ts";
 import { useLayout } from "./shell/useLayout.ts";
 import { useApp } from "./store/useApp.ts";
@@ -19,8 +26,10 @@ export function App() {
   const layout = useLayout();
   const theme = useApp((state) => state.theme);
   useKeys();
+  useAwake();
   useEffect(() => {
     document.documentElement.dataset.theme = theme;
+    rememberTheme(theme);
   }, [theme]);
   return (
     <div className="app" data-layout={layout}>
@@ -29,11 +38,16 @@ export function App() {
       <div className="app-lines">
         <FileLine />
         <SaveLine />
+        <ProjectLine />
+        <UpdateLine />
       </div>
       <Places layout={layout} />
       <CardDialog takePicture={takePicture} />
       <CautionsDialog />
       <KeysDialog />
+      <ProjectsDialog />
+      <StepsDialog />
+      <Shelf />
       <DropRoom />
       <PrintRoom />
     </div>

@@ -6,9 +6,13 @@ import "./style/controls.css";
 import { StrictMode } from "react";
 import { createRoot } from "react-dom/client";
 import { App } from "./App.tsx";
+import { showLastTheme } from "./shell/firstTheme.ts";
+import { keepOffline } from "./shell/update.ts";
 import { begin } from "./store/begin.ts";
 
+showLastTheme();
 void begin();
+void keepOffline();
 createRoot(document.getElementById("root")!).render(
   <StrictMode>
     <App />

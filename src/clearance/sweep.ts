@@ -237,7 +237,7 @@ export function ballsOf(excuses: readonly JointExcuse[], centre: "centreInA" | "
 /** The gauge of two bodies as far as their surfaces count. */
 export function gaugeOf(a: ClippedBody, b: ClippedBody, poll?: Poll): PairGauge {
   const isWhole = a.farthest === null && b.farthest === null;
-  return isWhole ? createPairGauge(a.counted, b.counted, poll) : createExcusedGauge(a, b, poll);
+  return isWhole ? createPairGauge(a.whole.tree, b.whole.tree, poll) : createExcusedGauge(a, b, poll);
 }
 
 function report(

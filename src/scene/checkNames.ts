@@ -1,6 +1,6 @@
 import type { SceneDocument } from "./document.ts";
 import { nearestOf } from "./nearest.ts";
-import { shortQuote } from "./path.ts";
+import { childPath, shortQuote } from "./path.ts";
 import type { Resolving } from "./resolving.ts";
 
 /** Bodies that the wheel, damper, driveshaft and bar bring along. */
@@ -11,7 +11,7 @@ const ROLE = "role:";
 
 /**
  * Every id stands once and every mention of one names something. A rule that silently held for nothing would call a
- * gap clear that is not. Throws InputError `duplicate-id` or `missing-id`.
+ * gap clear that is not. Throws InputError `duplicate-id`, `missing-id` or `missing-point`.
  */
 export function checkNames(document: SceneDocument, { refuse }: Resolving): void {
   const taken = new Map<string, string>([...BUILT_IN_BODIES, ...FRAMES].map((id) => [id, "the program's own"]));
@@ -54,6 +54,10 @@ export function checkNames(document: SceneDocument, { refuse }: Resolving): void
       "one pair, or one part against *",
     );
   });
+  for (const side of ["left", "right"] as const) {
+    for (const point of Object.keys(document.measured?.[side] ?? {}))
+      mustBePoint(point, childPath(`measured.${side}`, point));
+  }
   checkOnce(document.datums?.map(({ id }) => id) ?? [], (i) => `datums[${i}].id`, "datum");
   const poses = document.powertrain?.poses?.map(({ id }) => id) ?? [];
   checkOnce(poses, (i) => `powertrain.poses[${i}].id`, "powertrain pose");
@@ -94,6 +98,14 @@ export function checkNames(document: SceneDocument, { refuse }: Resolving): void
     const nearest = nearestOf(id, known);
     const wanted = nearest ? `${nearest}?` : `one of ${known.join(", ")}`;
     throw refuse("missing-id", path, `${shortQuote(id)} names nothing here`, wanted);
+  }
+
+  function mustBePoint(point: string, path: string): void {
+    const names = Object.keys(document.points);
+    if (names.includes(point)) return;
+    const nearest = nearestOf(point, names);
+    const wanted = nearest ? `${nearest}?` : "a name that stands in points";
+    throw refuse("missing-point", path, `there is no point named ${shortQuote(point)}`, wanted);
   }
 
   /** A role that nobody has yet may wait for its part, unless it looks like a slip of one that somebody has. */

@@ -1,4 +1,6 @@
 import * as z from "zod";
+import { measured } from "./measuredDocument.ts";
+import { made } from "./recipes/made.ts";
 import { shape } from "./shapeDocument.ts";
 import {
   above,
@@ -45,6 +47,8 @@ const travel = record({
 const stockAndBody = {
   stock: choice(["made", "donor"]).optional(),
   body: shape.nullable().optional(),
+  /** How `body` was made. */
+  made: made.optional(),
 };
 
 /** Number of the carrier's six freedoms that each kind of member takes away; the wheel's travel is the one that is left. */
@@ -145,6 +149,8 @@ const body = record({
   shape,
   role: name.optional(),
   mirror: z.boolean({ error: "true or false" }).optional(),
+  /** How `shape` was made. */
+  made: made.optional(),
 });
 
 const clearances = record({
@@ -168,6 +174,7 @@ export const sceneSchema = record({
   points: z.record(name, pointEntry, { error: 'a record of points { "NAME": [x, y, z] }' }),
   /** Where a mount of the left side really is after a move in which every part keeps its length. */
   boltedUp: z.record(name, vector_mm, { error: 'a record of places { "POINT": [x, y, z] }' }).optional(),
+  measured: measured.optional(),
   datums: list(datum, 0, 100).optional(),
   wheel,
   travel,
@@ -187,4 +194,5 @@ export type MemberDocument = SceneDocument["members"][number];
 export type BodyDocument = SceneDocument["bodies"][number];
 export type PointDocument = DeepReadonly<z.infer<typeof point>>;
 export type PointEntryDocument = SceneDocument["points"][string];
+export type { MadeDocument } from "./recipes/made.ts";
 export type { ShapeDocument } from "./shapeDocument.ts";

@@ -17,7 +17,8 @@ export type InputErrorCode =
   | "out-of-reach"
   | "zero-length"
   | "tyre"
-  | "mesh";
+  | "mesh"
+  | "tapes";
 
 /**
  * Bad input, told so that it can be mended: the file, the JSON path of the value, what is wrong and what is wanted.

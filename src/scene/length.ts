@@ -1,3 +1,5 @@
+import { ANY_PLACEHOLDER, namesReplaced, PLACEHOLDER, placeholderIndex } from "./lengthNames.ts";
+
 /** One inch is 25.4 mm exactly (international yard and pound agreement, 1959). */
 export const MM_PER_INCH = 25.4;
 
@@ -38,12 +40,28 @@ function mixedFraction(inches: number, denominator: number): string {
   return `${whole === 0 ? "" : `${whole} `}${over}/${under}`;
 }
 
+/** What is wrong with a typed length; a code never changes its meaning. */
+export type LengthFault = "not-a-length" | "two-ways" | "too-far" | "missing-point" | "no-sign";
+
 export type ParsedLength =
   | { readonly ok: true; readonly mm: number }
-  | { readonly ok: false; readonly message: string };
+  | { readonly ok: false; readonly code: LengthFault; readonly message: string };
 
-const NOT_A_LENGTH: ParsedLength = { ok: false, message: "Not a length. Try 9.5in or 12+4" };
+const NOT_A_LENGTH: ParsedLength = {
+  ok: false,
+  code: "not-a-length",
+  message: "Not a length. Try 9.5in or 12+4",
+};
+
+/** The points that a field's sum may name. */
+export interface LengthReferences {
+  readonly names: readonly string[];
+  /** The named point's own coordinate along the field's direction, mm. */
+  readonly valueOf_mm: (name: string) => number;
+}
+
 const FARTHEST_MM = 1_000_000;
+const TOO_FAR: ParsedLength = { ok: false, code: "too-far", message: "Farther than 1 km. Is the unit right?" };
 
 /** Tenths of a millimetre in one unit: whole numbers, so that a length is rounded once only. */
 const TENTHS_OF_MM: Readonly<Record<string, number>> = { mm: 10, cm: 100, m: 10_000, in: 254 };
@@ -58,17 +76,30 @@ const UNIT = /\s*(mm|cm|m|inches|inch|in|"|″|”|'')(?![a-z])/iy;
 
 /**
  * Reads what a builder types into a length field: `9.5in`, `9 7/16`, `3/8"`, `1' 4 1/4"`, `12+4`, `-3`, `3.5cm`, `9,5`. A
- * bare number means the unit shown, after feet it means inches. What can be read two ways is refused, since steel is cut from it: `9-7/16` (nine and seven
- * sixteenths, or nine minus them), `1'-4` (the same) and `1,200` (twelve hundred, or a decimal comma).
+ * bare number means the unit shown, after feet it means inches. Where the field gives `references`, `=` begins a sum that
+ * may name points too: `=upper.in`, `=upper.in + 12`, `="2nd link" - 3/8in`. What can be read two ways is refused, since
+ * steel is cut from it: `9-7/16` (nine and seven sixteenths, or nine minus them), `1'-4` (the same) and `1,200` (twelve
+ * hundred, or a decimal comma).
  */
-export function parseLength(text: string, unit: LengthUnit): ParsedLength {
-  const input = text.trim().replace(/[−–]/g, "-").replace(/⁄/g, "/");
+export function parseLength(text: string, unit: LengthUnit, references?: LengthReferences): ParsedLength {
+  const written = text.trim().replace(/⁄/g, "/");
+  if (ANY_PLACEHOLDER.test(written)) return NOT_A_LENGTH;
+  const isSum = references !== undefined && written.startsWith("=");
+  const named = isSum ? namesReplaced(written.slice(1).trim(), references.names) : null;
+  if (named && !named.ok) return named;
+  const input = (named ? named.text : written).replace(/[−–]/g, "-");
   const twoWays = readsTwoWays(input);
-  if (twoWays !== null) return { ok: false, message: twoWays };
+  if (twoWays !== null) return { ok: false, code: "two-ways", message: twoWays };
   let at = 0;
   let total_mm = 0;
   do {
     const sign = take(SIGN)?.[1];
+    const place = take(PLACEHOLDER)?.[0];
+    if (place !== undefined && named && references) {
+      const mm = references.valueOf_mm(named.names[placeholderIndex(place)]!);
+      total_mm += sign === "-" ? -mm : mm;
+      continue;
+    }
     const size = number();
     if (size === null) return NOT_A_LENGTH;
     if (take(FEET) !== null) {
@@ -82,7 +113,8 @@ export function parseLength(text: string, unit: LengthUnit): ParsedLength {
     const mm = (size.over * tenths) / (size.under * 10);
     total_mm += sign === "-" ? -mm : mm;
   } while (/^\s*[+-]/.test(input.slice(at)));
-  if (at < input.length || !(Math.abs(total_mm) <= FARTHEST_MM)) return NOT_A_LENGTH;
+  if (at < input.length) return NOT_A_LENGTH;
+  if (!(Math.abs(total_mm) <= FARTHEST_MM)) return TOO_FAR;
   // a sum of binary fractions carries a tail (217.48749999999998) that nobody typed
   return { ok: true, mm: Math.round(total_mm * 1e9) / 1e9 };
 

@@ -1,5 +1,6 @@
-import type { PointDocument, SceneDocument, ShapeDocument } from "./document.ts";
+import type { MadeDocument, PointDocument, SceneDocument, ShapeDocument } from "./document.ts";
 import { isEntryRecord, isVector } from "./pointResolver.ts";
+import { pointsOfMade } from "./recipes/makeShape.ts";
 
 export type PointUser = "wheel" | "member" | "damper" | "antiRollBar" | "driveshaft" | "powertrain" | "datum" | "body";
 
@@ -47,6 +48,7 @@ export function pointUses(document: SceneDocument): PointUse[] {
       );
     }
     if (member.body) addShape("member", member.id, `members[${i}].body`, member.body);
+    addMade("member", member.id, `members[${i}].made`, member.made);
   });
   const { damper, antiRollBar, driveshaft, powertrain } = document;
   add("damper", "damper", "damper.top", damper?.top, true);
@@ -61,10 +63,15 @@ export function pointUses(document: SceneDocument): PointUse[] {
   powertrain?.poses?.forEach(({ id, about }, i) => {
     add("powertrain", id, `powertrain.poses[${i}].about`, about);
   });
-  document.bodies.forEach(({ id, shape }, i) => {
+  document.bodies.forEach(({ id, shape, made }, i) => {
     addShape("body", id, `bodies[${i}].shape`, shape);
+    addMade("body", id, `bodies[${i}].made`, made);
   });
   return uses;
+
+  function addMade(user: PointUser, id: string, path: string, made: MadeDocument | undefined): void {
+    if (made) for (const { key, point } of pointsOfMade(made)) add(user, id, `${path}.${key}`, point);
+  }
 
   function addShape(user: PointUser, id: string, path: string, shape: ShapeDocument): void {
     add(user, id, `${path}.at`, shape.at);

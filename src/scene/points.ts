@@ -2,6 +2,7 @@ import type { Vec3 } from "../maths/vec3.ts";
 import type { SceneDocument } from "./document.ts";
 import { InputError } from "./error.ts";
 import { hardPoints } from "./hardPoints.ts";
+import { followMade } from "./parts/follow.ts";
 import { shortQuote } from "./path.ts";
 import { isEntryRecord, pointResolver } from "./pointResolver.ts";
 import { type PointUse, usesByName } from "./pointUses.ts";
@@ -41,7 +42,8 @@ export function isChassisSide(document: SceneDocument, name: string): boolean {
 export function withPoint(document: SceneDocument, name: string, at: Vec3): SceneDocument {
   const entry = entryOf(document, name);
   const moved = isEntryRecord(entry) ? { ...entry, at } : at;
-  return withBoltedUp({ ...document, points: { ...document.points, [name]: moved } }, name, null);
+  const after = followMade(document, { ...document, points: { ...document.points, [name]: moved } });
+  return withBoltedUp(after, name, null);
 }
 
 /** Bolt up: parts keep their drawn lengths and the mount stands at `at`; null puts it back where it is drawn. */

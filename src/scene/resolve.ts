@@ -3,6 +3,7 @@ import type { SceneDocument } from "./document.ts";
 import { hardPoints } from "./hardPoints.ts";
 import { meshFilesOf } from "./meshFiles.ts";
 import { pointResolver } from "./pointResolver.ts";
+import { pointsOfMade } from "./recipes/makeShape.ts";
 import { resolveMembers } from "./resolveMembers.ts";
 import { resolveShape } from "./resolveShape.ts";
 import { resolveAntiRollBar, resolveDamper, resolveDriveshaft } from "./resolveUnits.ts";
@@ -31,6 +32,7 @@ export function resolveScene(document: SceneDocument, file = ""): Scene {
   const points = hardPoints(document, context);
   checkNames(document, context);
   meshFilesOf(document, file);
+  checkMade(document, context);
   const { drawn, refuse } = context;
 
   parseTyre(document.wheel.tyre, { file, path: "wheel.tyre" });
@@ -62,6 +64,15 @@ export function resolveScene(document: SceneDocument, file = ""): Scene {
       accept: document.clearances.accept ?? [],
     },
   };
+}
+
+/** A recipe whose points are gone could not be made anew: better told when the file is read. */
+function checkMade(document: SceneDocument, { drawn }: Resolving): void {
+  for (const part of ["members", "bodies"] as const) {
+    document[part].forEach(({ made }, i) => {
+      if (made) for (const { key, point } of pointsOfMade(made)) drawn(point, `${part}[${i}].made.${key}`);
+    });
+  }
 }
 
 /** Whichever axis the builder gave is kept; `up` gives way when both are given and not square. */

@@ -1,27 +1,7 @@
-import { afterEach, describe, expect, it, vi } from "vitest";
-import { keepSaved } from "../../src/app/store/autosave.ts";
-import type { Saved, Storage } from "../../src/app/store/storage.ts";
+import { describe, expect, it } from "vitest";
 import { createAppStore } from "../../src/app/store/store.ts";
 import { withPoint } from "../../src/scene/points.ts";
 import { smallScene } from "./smallScene.ts";
-
-/** A browser's storage in memory: what was saved is a copy, as a database keeps it. */
-function memory(): Storage & { kept: Saved } {
-  const storage = {
-    kept: { work: null, session: {}, files: new Map() } as Saved,
-    read: async () => structuredClone(storage.kept),
-    saveWork: async (work: Saved["work"]) => {
-      storage.kept = { ...storage.kept, work: structuredClone(work) };
-    },
-    saveSession: async (session: Saved["session"]) => {
-      storage.kept = { ...storage.kept, session };
-    },
-    saveFiles: async (files: Saved["files"]) => {
-      storage.kept = { ...storage.kept, files: structuredClone(files) };
-    },
-  };
-  return storage;
-}
 
 function edited(times: number) {
   const store = createAppStore();
@@ -33,8 +13,6 @@ function edited(times: number) {
   }
   return store;
 }
-
-afterEach(() => vi.useRealTimers());
 
 describe("undo", () => {
   it("twenty edits and twenty undos give the original points exactly", () => {
@@ -94,57 +72,27 @@ describe("undo", () => {
     expect(store.getState().document!.points["toe.in"]).toEqual([-150, 330, 231]);
     expect(store.temporal.getState().pastStates).toHaveLength(2);
   });
-});
 
-describe("a reload", () => {
-  it("loses neither the document nor the steps before and after it", async () => {
-    vi.useFakeTimers();
-    const storage = memory();
-    const first = createAppStore();
-    await keepSaved(first, storage);
-    first.getState().openDocument(smallScene(), "small.json");
-    for (const title of ["One", "Two", "Three"]) first.getState().edit(`title ${title}`, smallScene({ title }));
-    first.getState().undo();
-    first.getState().setTheme("garage");
-    await vi.advanceTimersByTimeAsync(1000);
-
-    const second = createAppStore();
-    await keepSaved(second, storage);
-    expect(second.getState().document!.title).toBe("Two");
-    expect(second.getState().theme).toBe("garage");
-    expect(second.getState().stepName).toBe("title Two");
-    second.getState().redo();
-    expect(second.getState().document!.title).toBe("Three");
-    for (let i = 0; i < 3; i++) second.getState().undo();
-    expect(second.getState().document).toEqual(smallScene());
+  it("goes back and forth several steps at once", () => {
+    const store = edited(30);
+    store.getState().undo(12);
+    expect(store.getState().stepName).toBe("upper.out 18 up");
+    store.getState().redo(7);
+    expect(store.getState().stepName).toBe("upper.out 25 up");
+    store.getState().undo(99);
+    expect(store.getState().document).toEqual(smallScene());
   });
 
-  it("says when it was saved, and says in place why it is not", async () => {
-    vi.useFakeTimers({ now: new Date(2026, 0, 5, 14, 2) });
-    const storage = memory();
-    const store = createAppStore();
-    await keepSaved(store, storage);
-    store.getState().openDocument(smallScene(), "small.json");
-    await vi.advanceTimersByTimeAsync(1000);
-    expect(new Date(store.getState().saved_ms!).getHours()).toBe(14);
-
-    storage.saveWork = async () => {
-      throw new DOMException("no room", "QuotaExceededError");
-    };
-    store.getState().edit("title", smallScene({ title: "Later" }));
-    await vi.advanceTimersByTimeAsync(1000);
-    expect(store.getState().saveTrouble).toContain("storage is full");
-    expect(store.getState().document!.title).toBe("Later");
-  });
-
-  it("starts clean where the storage cannot be read, and says so", async () => {
-    const storage = memory();
-    storage.read = async () => {
-      throw new Error("private window");
-    };
-    const store = createAppStore();
-    await keepSaved(store, storage);
-    expect(store.getState().ready).toBe(true);
-    expect(store.getState().saveTrouble).toContain("private window");
+  it("refuses every change while another tab has the project, and counts what it refused", () => {
+    const store = edited(2);
+    const before = store.getState().document;
+    store.setState({ standing: "watched" });
+    store.getState().edit("title", smallScene({ title: "Mine" }));
+    store.getState().undo();
+    store.getState().acceptPair("rail", "upper", "meant to touch");
+    store.getState().addFiles(new Map([["a.stl", new Uint8Array(1)]]));
+    expect(store.getState().document).toBe(before);
+    expect(store.getState().files.size).toBe(0);
+    expect(store.getState().refusedEdits).toBe(4);
   });
 });

@@ -10,6 +10,10 @@ export interface OpenOptions {
   readonly firstStart?: boolean;
   /** As in a browser without a file-system picker, whose dialog no test can answer. */
   readonly noPicker?: boolean;
+  /** As in a browser without WebGL, where the app draws no picture: lighter, for what needs none. */
+  readonly noPicture?: boolean;
+  /** Lets the app keep itself for use without a network, from this address of its own. */
+  readonly keptFrom?: string;
 }
 
 export interface OpenApp {
@@ -22,7 +26,6 @@ export interface OpenApp {
 /** A browser for one test file, and pages on the built app that tell of every fault and every request to elsewhere. */
 export function browserApp(): { open(options?: OpenOptions): Promise<OpenApp> } {
   let browser: Browser;
-  const address = inject("address");
   beforeAll(async () => {
     const executablePath: string | null = findChromium();
     if (!executablePath) throw new Error("no Chromium found: run the tests with `npm test`");
@@ -30,12 +33,26 @@ export function browserApp(): { open(options?: OpenOptions): Promise<OpenApp> } 
   });
   afterAll(() => browser?.close());
   return {
-    async open({ width = 1440, height = 900, touch = false, firstStart = false, noPicker = false } = {}) {
+    async open(options: OpenOptions = {}) {
+      const {
+        width = 1440,
+        height = 900,
+        touch = false,
+        firstStart = false,
+        noPicker = false,
+        noPicture = false,
+        keptFrom,
+      } = options;
+      const address = keptFrom ?? inject("address");
       const context = await browser.newContext({
         viewport: { width, height },
         hasTouch: touch,
         reducedMotion: "reduce",
+        // what a service worker asks for passes the route below by
+        serviceWorkers: keptFrom ? "allow" : "block",
       });
+      // a loaded machine must not fail a test; nothing is timed
+      context.setDefaultTimeout(100_000);
       const faults: string[] = [];
       await context.route(
         (url) => url.origin !== new URL(address).origin && url.protocol.startsWith("http"),
@@ -44,11 +61,17 @@ export function browserApp(): { open(options?: OpenOptions): Promise<OpenApp> } 
           return route.abort();
         },
       );
+      if (noPicture) {
+        await context.addInitScript(() => {
+          HTMLCanvasElement.prototype.getContext = () => null;
+        });
+      }
       const page = await context.newPage();
       if (noPicker) await page.addInitScript(() => Reflect.deleteProperty(window, "showOpenFilePicker"));
       page.on("pageerror", (error) => faults.push(error.message));
       page.on("console", (message) => {
-        if (message.type() === "error") faults.push(message.text());
+        const isOwn = noPicture && /WebGL/.test(message.text());
+        if (message.type() === "error" && !isOwn) faults.push(message.text());
       });
       await page.goto(address);
       if (!firstStart) await page.getByRole("button", { name: "I will check on the car" }).click();

@@ -85,12 +85,14 @@ describe("a length as it is typed", () => {
     "0x10",
     "12*4",
     "(12)",
-    "99999999",
-    "9".repeat(400),
     "1.234,5",
     "=upper.in",
   ])("%j is no length", (text) => {
-    expect(parseLength(text, "mm")).toEqual({ ok: false, message: "Not a length. Try 9.5in or 12+4" });
+    expect(parseLength(text, "mm")).toEqual({
+      ok: false,
+      code: "not-a-length",
+      message: "Not a length. Try 9.5in or 12+4",
+    });
   });
 
   it.each([
@@ -103,7 +105,11 @@ describe("a length as it is typed", () => {
     ["9,525", "9,525 reads two ways. Write 9525 or 9.525"],
     ["1,200+5", "1,200 reads two ways. Write 1200 or 1.200"],
   ])("%s is asked back, since steel is cut from it", (text, message) => {
-    expect(parseLength(text, "in")).toEqual({ ok: false, message });
+    expect(parseLength(text, "in")).toEqual({ ok: false, code: "two-ways", message });
+  });
+
+  it.each(["99999999", "9".repeat(400), "2000m"])("%s lies farther off than anything on a car", (text) => {
+    expect(parseLength(text, "mm")).toMatchObject({ ok: false, code: "too-far" });
   });
 
   it("never answers anything but a finite length or a message, whatever is typed", () => {
@@ -115,6 +121,85 @@ describe("a length as it is typed", () => {
         else expect(parsed.message).not.toBe("");
       }),
       { seed: 31, numRuns: 5000 },
+    );
+  });
+});
+
+describe("a sum that names points", () => {
+  const places: Readonly<Record<string, number>> = {
+    "upper.in": 440,
+    "upper.in.old": 400,
+    "left-rail": 200,
+    "left-rail-3": 90,
+    "2nd link": 55,
+    "a + b": 7,
+    in: 31,
+    "Querträger 9-7/16": 12,
+  };
+  const references = { names: Object.keys(places), valueOf_mm: (name: string) => places[name]! };
+
+  it.each([
+    ["=upper.in", "mm", 440],
+    ["= upper.in", "mm", 440],
+    ["=upper.in+12", "mm", 452],
+    ["=upper.in + 12", "mm", 452],
+    ["=upper.in-3/8in", "mm", 440 - 9.525],
+    ["=upper.in − 9 7/16", "in", 440 - 239.7125],
+    ["=upper.in+1", "in", 465.4],
+    ["=12+upper.in", "mm", 452],
+    ["=-upper.in", "mm", -440],
+    ["=upper.in - left-rail", "mm", 240],
+    ["=upper.in.old", "mm", 400],
+    // the longest name that fits: three below the rail is written with blanks
+    ["=left-rail-3", "mm", 90],
+    ["=left-rail - 3", "mm", 197],
+    ['="2nd link"+1', "mm", 56],
+    ['="a + b" - 2', "mm", 5],
+    ["=a + b - 2", "mm", 5],
+    ["=in+1in", "mm", 56.4],
+    ["=Querträger 9-7/16+1", "mm", 13],
+    ["=12+4", "mm", 16],
+    ["=9.5in", "mm", 241.3],
+  ] as const)("%s in a field of %s is %d mm", (text, unit, mm) => {
+    expect(parseLength(text, unit, references)).toEqual({ ok: true, mm: expect.closeTo(mm, 9) });
+  });
+
+  it.each([
+    ["=uper.in", "missing-point", 'There is no point named "uper.in". upper.in?'],
+    ["=upper.in + lft-rail", "missing-point", 'There is no point named "lft-rail". left-rail?'],
+    ["=zzzzzz", "missing-point", 'There is no point named "zzzzzz". There is upper.in, upper.in.old, left-rail'],
+    ['="nothing"', "missing-point", 'There is no point named "nothing". There is upper.in, upper.in.old, left-rail'],
+    ["=upper.in 12", "no-sign", "Write + or − behind upper.in, as in =upper.in+12"],
+    ["=", "not-a-length", "Write a point behind =, as in =upper.in+12"],
+    ["=upper.in+", "not-a-length", "Not a length. Try 9.5in or 12+4"],
+    ["=2nd link", "not-a-length", "Not a length. Try 9.5in or 12+4"],
+    ["=upper.in+9-7/16", "two-ways", "9-7/16 reads two ways. Write 9 7/16 or 9 - 7/16"],
+    ["upper.in", "not-a-length", "Not a length. Try 9.5in or 12+4"],
+    ["\uE000", "not-a-length", "Not a length. Try 9.5in or 12+4"],
+  ] as const)("%s is refused as %s", (text, code, message) => {
+    expect(parseLength(text, "mm", references)).toEqual({ ok: false, code, message });
+  });
+
+  it("reads every name that a point may have, in quotation marks", () => {
+    const name = fc.stringMatching(/^[a-z0-9 .+\-/'=]{1,12}$/).filter((text) => text.trim() === text);
+    fc.assert(
+      fc.property(name, fc.integer({ min: -900, max: 900 }), (text, mm) => {
+        const one = { names: [text], valueOf_mm: () => mm };
+        expect(parseLength(`="${text}"+4`, "mm", one)).toEqual({ ok: true, mm: mm + 4 });
+      }),
+      { seed: 33, numRuns: 1000 },
+    );
+  });
+
+  it("never answers anything but a finite length or a message, whatever is typed", () => {
+    const key = fc.constantFrom(..."=upernil2d.- +,/\"'".split(""));
+    fc.assert(
+      fc.property(fc.string({ unit: key, maxLength: 24 }), (text) => {
+        const parsed = parseLength(`=${text}`, "in", references);
+        if (parsed.ok) expect(Math.abs(parsed.mm)).toBeLessThanOrEqual(1e6);
+        else expect(parsed.message).not.toBe("");
+      }),
+      { seed: 34, numRuns: 5000 },
     );
   });
 });

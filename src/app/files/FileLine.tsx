@@ -3,6 +3,9 @@ import { app, useApp } from "../store/useApp.ts";
 import { forgetTrouble, openSceneFile, useFileTrouble } from "./sceneFiles.ts";
 import "./files.css";
 
+/** How long the line tells that a file was saved. */
+const SAVED_ms = 5000;
+
 /** Listens first, so that Escape closes the line and does nothing else; in a field, a menu or a dialog it is theirs. */
 function closeByEscapeOrOtherScene(): () => void {
   const press = (event: KeyboardEvent) => {
@@ -29,7 +32,13 @@ export function FileLine() {
   const trouble = useFileTrouble((state) => state.trouble);
   const missing = useFileTrouble((state) => state.missing);
   const files = useApp((state) => state.files);
+  const saved = useFileTrouble((state) => state.saved);
   const told = trouble !== null;
+  useEffect(() => {
+    if (saved === null) return;
+    const timer = setTimeout(() => useFileTrouble.setState({ saved: null }), SAVED_ms);
+    return () => clearTimeout(timer);
+  }, [saved]);
   useEffect(() => (told ? closeByEscapeOrOtherScene() : undefined), [told]);
   const still = missing.filter((path) => !files.has(path));
   if (trouble) {
@@ -46,6 +55,13 @@ export function FileLine() {
         <button type="button" className="button" onClick={forgetTrouble}>
           Close
         </button>
+      </div>
+    );
+  }
+  if (saved !== null) {
+    return (
+      <div className="file-line" role="status">
+        <p>Saved as {saved}.</p>
       </div>
     );
   }

@@ -3,14 +3,21 @@ import { MESH_ENDINGS } from "./sortFiles.ts";
 type OpenPicker = (options: {
   multiple: boolean;
   types: readonly { description: string; accept: Readonly<Record<string, readonly string[]>> }[];
-}) => Promise<readonly { getFile(): Promise<File> }[]>;
+}) => Promise<readonly FileSystemFileHandle[]>;
+
+const handles = new WeakMap<File, FileSystemFileHandle>();
+
+/** The means to write to a chosen file again; undefined where the browser gave none. */
+export function handleOf(file: File): FileSystemFileHandle | undefined {
+  return handles.get(file);
+}
 
 /** Lets the builder choose a scene and its meshes; an empty list when they think better of it. */
 export async function chooseFiles(): Promise<readonly File[]> {
   const picker = Reflect.get(globalThis, "showOpenFilePicker") as OpenPicker | undefined;
   if (typeof picker !== "function") return chooseByInput();
   try {
-    const handles = await picker({
+    const chosen = await picker({
       multiple: true,
       types: [
         {
@@ -19,7 +26,13 @@ export async function chooseFiles(): Promise<readonly File[]> {
         },
       ],
     });
-    return await Promise.all(handles.map((handle) => handle.getFile()));
+    return await Promise.all(
+      chosen.map(async (handle) => {
+        const file = await handle.getFile();
+        handles.set(file, handle);
+        return file;
+      }),
+    );
   } catch (error) {
     if (error instanceof Error && error.name === "AbortError") return [];
     // some embedded browsers have the picker but forbid it

@@ -2,10 +2,7 @@ interface PickerType {
   readonly description: string;
   readonly accept: Readonly<Record<string, readonly string[]>>;
 }
-type SavePicker = (options: { suggestedName: string; types: readonly PickerType[] }) => Promise<{
-  name: string;
-  createWritable(): Promise<{ write(data: Blob): Promise<void>; close(): Promise<void> }>;
-}>;
+type SavePicker = (options: { suggestedName: string; types: readonly PickerType[] }) => Promise<FileSystemFileHandle>;
 
 export interface FileKind {
   readonly description: string;
@@ -17,32 +14,53 @@ export const SCENE_FILE: FileKind = { description: "Scene", mime: "application/j
 export const LOG_FILE: FileKind = { description: "Build log", mime: "application/json", ending: ".json" };
 export const PICTURE_FILE: FileKind = { description: "Picture", mime: "image/png", ending: ".png" };
 
+/** What a file was saved as, and the means to write to it again where the browser gives one. */
+export interface SavedFile {
+  readonly name: string;
+  readonly handle: FileSystemFileHandle | null;
+}
+
 /**
  * Saves through the browser's file picker where it has one, else as a download. Resolves with the name the file got, or
  * null when the builder thought better of it; rejects with the browser's own error when the disk does not take it.
  */
 export async function saveFile(content: Blob, suggestedName: string, kind: FileKind): Promise<string | null> {
+  return (await saveFileAs(content, suggestedName, kind))?.name ?? null;
+}
+
+/** The same, with the means to write to the file again. */
+export async function saveFileAs(content: Blob, suggestedName: string, kind: FileKind): Promise<SavedFile | null> {
   const picker = Reflect.get(globalThis, "showSaveFilePicker") as SavePicker | undefined;
   if (typeof picker !== "function") {
     download(content, suggestedName);
-    return suggestedName;
+    return { name: suggestedName, handle: null };
   }
   try {
     const handle = await picker({
       suggestedName,
       types: [{ description: kind.description, accept: { [kind.mime]: [kind.ending] } }],
     });
-    const stream = await handle.createWritable();
-    await stream.write(content);
-    await stream.close();
-    return handle.name;
+    await writeTo(handle, content);
+    return { name: handle.name, handle };
   } catch (error) {
     if (error instanceof Error && error.name === "AbortError") return null;
     // some embedded browsers have the picker but forbid it
     if (error instanceof Error && error.name === "SecurityError") {
       download(content, suggestedName);
-      return suggestedName;
+      return { name: suggestedName, handle: null };
     }
+    throw error;
+  }
+}
+
+/** Writes over the file; until the last byte is there the file stays as it was. */
+export async function writeTo(handle: FileSystemFileHandle, content: Blob): Promise<void> {
+  const stream = await handle.createWritable();
+  try {
+    await stream.write(content);
+    await stream.close();
+  } catch (error) {
+    await stream.abort?.().catch(() => {});
     throw error;
   }
 }

@@ -1,5 +1,5 @@
 import { useId } from "react";
-import { MM_PER_INCH } from "../../scene/length.ts";
+import { type LengthReferences, MM_PER_INCH } from "../../scene/length.ts";
 import type { Unit } from "../store/state.ts";
 import { fractionText, lengthText } from "../words/number.ts";
 import { type LengthText, useLengthText } from "./useLengthText.ts";
@@ -11,6 +11,9 @@ interface LengthFieldProps {
   readonly value_mm: number;
   readonly unit: Unit;
   readonly disabled?: boolean;
+  /** The value is a step from where the point is, not a place. */
+  readonly isStep?: boolean;
+  readonly references?: LengthReferences;
   onChange(value_mm: number): void;
   /** Enter. */
   onKeep(): void;
@@ -24,20 +27,18 @@ interface Nudge {
   readonly spoken: string;
 }
 
-/** What the nudge buttons add: 1 and 5 mm, or 1/32 and 1/4 in. */
+/** What the nudge buttons add: 1, 5 and 10 mm, or 1/16, 1/4 and 1/2 in. */
 export const NUDGES: Readonly<Record<Unit, readonly Nudge[]>> = {
-  mm: [-5, -1, 1, 5].map((by) => ({ by_mm: by, text: signed(by), spoken: `${by} mm` })),
+  mm: [-10, -5, -1, 1, 5, 10].map((by) => ({ by_mm: by, text: by < 0 ? `−${-by}` : `+${by}`, spoken: `${by} mm` })),
   in: [
+    { by_mm: -MM_PER_INCH / 2, text: "−½", spoken: "minus half an inch" },
     { by_mm: -MM_PER_INCH / 4, text: "−¼", spoken: "minus a quarter inch" },
-    { by_mm: -MM_PER_INCH / 32, text: "−1⁄32", spoken: "minus a thirty-second of an inch" },
-    { by_mm: MM_PER_INCH / 32, text: "+1⁄32", spoken: "plus a thirty-second of an inch" },
+    { by_mm: -MM_PER_INCH / 16, text: "−1⁄16", spoken: "minus a sixteenth of an inch" },
+    { by_mm: MM_PER_INCH / 16, text: "+1⁄16", spoken: "plus a sixteenth of an inch" },
     { by_mm: MM_PER_INCH / 4, text: "+¼", spoken: "plus a quarter inch" },
+    { by_mm: MM_PER_INCH / 2, text: "+½", spoken: "plus half an inch" },
   ],
 };
-
-function signed(by: number): string {
-  return by < 0 ? `−${-by}` : `+${by}`;
-}
 
 /** Below the field: what a sum comes to, that a minus is a place, else the value in the other unit. */
 function echoOf(field: LengthText, value_mm: number, unit: Unit): string {
@@ -50,8 +51,8 @@ function echoOf(field: LengthText, value_mm: number, unit: Unit): string {
 
 /** One coordinate of a hard point: a field that takes sums and either unit, between its nudge buttons. */
 export function LengthField(props: LengthFieldProps) {
-  const { label, from, value_mm, unit, disabled = false, onChange, onKeep, onPutBack } = props;
-  const field = useLengthText(value_mm, unit, onChange);
+  const { label, from, value_mm, unit, disabled = false, isStep, references, onChange, onKeep, onPutBack } = props;
+  const field = useLengthText(value_mm, unit, onChange, { isStep, references });
   const id = useId();
   const nudge = (by_mm: number) => {
     field.clear();
@@ -83,7 +84,6 @@ export function LengthField(props: LengthFieldProps) {
         {label}
         <small>{from}</small>
       </label>
-      {buttons.slice(0, 2)}
       <div className="length-field" data-trouble={field.trouble !== null}>
         <input
           id={id}
@@ -102,7 +102,7 @@ export function LengthField(props: LengthFieldProps) {
           {field.trouble ?? echoOf(field, value_mm, unit)}
         </small>
       </div>
-      {buttons.slice(2)}
+      <div className="nudges">{buttons}</div>
     </div>
   );
 }

@@ -8,8 +8,12 @@ import { MeaningChooser } from "./MeaningChooser.tsx";
 import { MoveEffects } from "./MoveEffects.tsx";
 import { moveWords } from "./moveWords.ts";
 import type { PointInfo } from "./pointInfo.ts";
+import { pointSums } from "./pointSums.ts";
 import { forgetNonsense, usePointsLook } from "./pointsStore.ts";
 import { TriedElsewhere } from "./TriedElsewhere.tsx";
+import { TypedChooser } from "./TypedChooser.tsx";
+import { TapeDialog } from "./tape/TapeDialog.tsx";
+import { placeByTape } from "./tape/tapeStore.ts";
 import { DIRECTIONS, type Direction, datumOf, keepTried, readPlace, tryCoordinate } from "./usePointMove.ts";
 import "./point.css";
 
@@ -36,6 +40,9 @@ export function PointSheet({ info }: { info: PointInfo }) {
   const unchecked = mine !== null && error === null && !isChecked;
   const elsewhere = tried !== null && mine === null;
   const place = readPlace(mine?.to ?? info.place, datum);
+  const kept = readPlace(info.place, datum);
+  const isStep = usePointsLook((look) => look.typed === "step");
+  const document = useApp((state) => state.document);
   return (
     <section className="points-sheet" aria-label={info.title}>
       <div className="points-scroll point-body">
@@ -50,24 +57,33 @@ export function PointSheet({ info }: { info: PointInfo }) {
           <div>
             {elsewhere && <TriedElsewhere />}
             <DatumChooser />
+            <TypedChooser />
             {DIRECTIONS.map((direction) => (
               <LengthField
                 key={direction}
                 label={LABELS[direction].name}
-                from={datum ? `of ${datumName(datum.id)}` : LABELS[direction].fromCar}
-                value_mm={place[direction]}
+                from={isStep ? "from here" : datum ? `of ${datumName(datum.id)}` : LABELS[direction].fromCar}
+                value_mm={place[direction] - (isStep ? kept[direction] : 0)}
                 unit={unit}
                 disabled={elsewhere}
-                onChange={(value_mm) => tryCoordinate(info, direction, value_mm)}
+                isStep={isStep}
+                references={document ? pointSums(document, datum, direction, isStep ? kept[direction] : 0) : undefined}
+                onChange={(value_mm) => tryCoordinate(info, direction, value_mm + (isStep ? kept[direction] : 0))}
                 onKeep={() => keepTried(info)}
                 onPutBack={() => app.getState().putBack()}
               />
             ))}
             <p className="fine quiet">
-              +20 adds 20 to what stands in the field. −20 is a place below zero, not a step: to take 20 off, write it
-              behind the number, as in 440-20.
+              {isStep
+                ? "Each number is a step from where the point is kept: −20 takes 20 off. "
+                : "+20 adds 20 to what stands in the field; −20 is a place below zero: to take 20 off, write 440-20. "}
+              ={info.name}+12 is 12 more than that point has.
             </p>
             <MeaningChooser info={info} disabled={elsewhere} />
+            <button type="button" className="button by-tape" onClick={() => placeByTape(info.name, "left")}>
+              Place it by tape…
+            </button>
+            <TapeDialog />
           </div>
           <div>
             {mine && (

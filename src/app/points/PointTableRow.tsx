@@ -1,9 +1,10 @@
 import { useState } from "react";
-import { formatLength, parseLength } from "../../scene/length.ts";
+import { formatLength, type LengthReferences, parseLength } from "../../scene/length.ts";
 import type { Datum } from "../../scene/scene.ts";
 import type { Unit } from "../store/state.ts";
 import { app, useApp } from "../store/useApp.ts";
 import type { PointInfo } from "./pointInfo.ts";
+import { pointSums } from "./pointSums.ts";
 import { useLengthText } from "./useLengthText.ts";
 import { DIRECTIONS, type Direction, holdPointOf, keepTried, readPlace, tryCoordinate } from "./usePointMove.ts";
 import { type PointDetails, withDetails } from "./withDetails.ts";
@@ -15,6 +16,7 @@ interface PointTableRowProps {
 }
 
 export function PointTableRow({ info, datum, unit }: PointTableRowProps) {
+  const document = useApp((state) => state.document);
   const held = useApp((state) => state.heldPoint === info.name);
   const tried = useApp((state) => state.tried);
   const mine = tried?.point === info.name ? tried : null;
@@ -34,6 +36,7 @@ export function PointTableRow({ info, datum, unit }: PointTableRowProps) {
             direction={direction}
             value_mm={place[direction]}
             unit={unit}
+            references={document ? pointSums(document, datum, direction) : undefined}
             disabled={tried !== null && mine === null}
           />
         </td>
@@ -53,13 +56,13 @@ interface CoordinateCellProps {
   readonly direction: Direction;
   readonly value_mm: number;
   readonly unit: Unit;
+  readonly references: LengthReferences | undefined;
   readonly disabled: boolean;
 }
 
-function CoordinateCell({ info, direction, value_mm, unit, disabled }: CoordinateCellProps) {
-  const field = useLengthText(value_mm, unit, (next_mm) => {
-    tryCoordinate(info, direction, next_mm);
-  });
+function CoordinateCell({ info, direction, value_mm, unit, references, disabled }: CoordinateCellProps) {
+  const change = (next_mm: number) => tryCoordinate(info, direction, next_mm);
+  const field = useLengthText(value_mm, unit, change, { references });
   const type = (text: string) => {
     if (app.getState().heldPoint !== info.name) holdPointOf(info);
     field.type(text);

@@ -1,15 +1,18 @@
+import { HeldPart } from "../parts/HeldPart.tsx";
+import { PartsPanel } from "../parts/PartsPanel.tsx";
 import { Choices } from "../shell/Choices.tsx";
 import { useApp } from "../store/useApp.ts";
-import { PartsList } from "./PartsList.tsx";
 import { PointList } from "./PointList.tsx";
 import { PointSheet } from "./PointSheet.tsx";
 import { pointInfos } from "./pointInfo.ts";
 import { usePointsLook } from "./pointsStore.ts";
+import { SidesList } from "./sides/SidesList.tsx";
 import "./points.css";
 
 const LISTS = [
   { value: "points", name: "Hard points" },
   { value: "parts", name: "Parts" },
+  { value: "sides", name: "Left, right" },
 ] as const;
 
 /** The sheet of the place Points & parts: the held point, or the lists to choose from. */
@@ -22,7 +25,7 @@ export function PointsSheet() {
   const infos = pointInfos(document);
   const held = infos.find((info) => info.name === heldPoint);
   if (held) return <PointSheet key={held.name} info={held} />;
-  return (
+  const lists = (
     <section className="points-sheet">
       <div className="points-head">
         <h2>Points & parts</h2>
@@ -38,7 +41,12 @@ export function PointsSheet() {
           {error.message}
         </p>
       )}
-      <div className="points-scroll">{list === "points" ? <PointList infos={infos} /> : <PartsList />}</div>
+      <div className="points-scroll">
+        {list === "points" && <PointList infos={infos} />}
+        {list === "parts" && <PartsPanel document={document} />}
+        {list === "sides" && <SidesList infos={infos} />}
+      </div>
     </section>
   );
+  return list === "parts" ? <HeldPart document={document}>{lists}</HeldPart> : lists;
 }

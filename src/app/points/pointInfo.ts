@@ -114,7 +114,7 @@ function isDonor(use: PointUse, document: SceneDocument): boolean {
 /** Whether a part's own end lies here, rather than a shape that is drawn from it. */
 function isEnd(use: PointUse): boolean {
   if (use.user === "body" || use.user === "datum" || use.user === "powertrain") return false;
-  return use.user !== "member" || !use.path.includes(".body");
+  return use.user !== "member" || !/\.(body|made)\b/.test(use.path);
 }
 
 const END_NAMES: Readonly<Record<string, string>> = {

@@ -7,7 +7,9 @@ interface PointsLook {
   readonly datumId: string | null;
   /** What a move means, as the builder last chose; null: what is usual for the point. */
   readonly meaning: Meaning | null;
-  readonly list: "points" | "parts";
+  /** What the fields of the held point hold. */
+  readonly typed: "place" | "step";
+  readonly list: "points" | "parts" | "sides";
   /** Whether the table of all points stands open below the view. */
   readonly tableOpen: boolean;
   /** Fields that hold what is no length. */
@@ -20,6 +22,7 @@ interface PointsLook {
 export const usePointsLook = create<PointsLook>()(() => ({
   datumId: null,
   meaning: null,
+  typed: "place",
   list: "points",
   tableOpen: false,
   troubled: new Set(),

@@ -1,5 +1,5 @@
 import { useId, useLayoutEffect, useState } from "react";
-import { formatLength, parseLength } from "../../scene/length.ts";
+import { formatLength, type LengthReferences, parseLength } from "../../scene/length.ts";
 import type { Unit } from "../store/state.ts";
 import { app, useApp } from "../store/useApp.ts";
 import { setTroubled, usePointsLook } from "./pointsStore.ts";
@@ -20,12 +20,24 @@ export interface LengthText {
   clear(): void;
 }
 
+export interface LengthTextOptions {
+  /** The value is a step from where the point is, not a place: every sign is the step's own. */
+  readonly isStep?: boolean;
+  /** Points that a sum behind = may name. */
+  readonly references?: LengthReferences;
+}
+
 /**
  * The text of a field for a length. Every text that is one is told at once through `onChange` (mm); the value itself is
  * the caller's. A bare number means the shown unit; a leading plus adds to the value that stood there before typing.
  * Nothing is kept while a field holds what is no length (`setTroubled`).
  */
-export function useLengthText(value_mm: number, unit: Unit, onChange: (value_mm: number) => void): LengthText {
+export function useLengthText(
+  value_mm: number,
+  unit: Unit,
+  onChange: (value_mm: number) => void,
+  { isStep = false, references }: LengthTextOptions = {},
+): LengthText {
   const [typed, setTyped] = useState<Typed | null>(null);
   const document = useApp((state) => state.document);
   const letGo = usePointsLook((look) => look.letGo);
@@ -37,14 +49,14 @@ export function useLengthText(value_mm: number, unit: Unit, onChange: (value_mm:
     return () => setTroubled(id, false);
   }, [id, trouble]);
   return {
-    text: current?.text ?? formatLength(value_mm, unit),
+    text: current?.text ?? formatLength(value_mm, unit, { signed: isStep }),
     trouble,
     worked_mm: current && !isPlain(current.text) ? current.mm : null,
-    isBelowZero: current !== null && /^\s*[-−–]/.test(current.text),
+    isBelowZero: current !== null && !isStep && /^\s*[-−–]/.test(current.text),
     type(text) {
       const base_mm = current?.base_mm ?? value_mm;
-      const length = parseLength(text, unit);
-      const mm = length.ok ? (isStep(text) ? base_mm : 0) + length.mm : null;
+      const length = parseLength(text, unit, references);
+      const mm = length.ok ? (!isStep && adds(text) ? base_mm : 0) + length.mm : null;
       setTyped({ text, unit, ...nowKept(), base_mm, mm, trouble: length.ok ? null : length.message });
       if (mm !== null && !isSame(mm, value_mm)) onChange(mm);
     },
@@ -85,7 +97,7 @@ function isSame(a_mm: number, b_mm: number): boolean {
   return Math.abs(a_mm - b_mm) < 1e-6;
 }
 
-function isStep(text: string): boolean {
+function adds(text: string): boolean {
   return /^\s*\+/.test(text);
 }
 

@@ -1,5 +1,5 @@
 import { openSceneFile } from "../files/sceneFiles.ts";
-import { openSample, SAMPLES } from "../store/samples.ts";
+import { openSample, SAMPLES } from "../projects/samples.ts";
 import { useApp } from "../store/useApp.ts";
 
 /** What there is to do before a scene is open. */

@@ -1,8 +1,12 @@
 import { Menu } from "@base-ui/react/menu";
-import { useEffect, useState } from "react";
-import { openSceneFile, saveSceneFile } from "../files/sceneFiles.ts";
-import { openSample, SAMPLES, titleOf } from "../store/samples.ts";
+import { useFilePlace } from "../files/filePlace.ts";
+import { openSceneFile, saveSceneFile, saveSceneFileAs } from "../files/sceneFiles.ts";
+import { showProjects, showSteps } from "../projects/dialogs.ts";
+import { openSample, SAMPLES } from "../projects/samples.ts";
+import { useDesk } from "../projects/theDesk.ts";
+import { useSampleTitles } from "../projects/useSampleTitles.ts";
 import { app, useApp, useHistory } from "../store/useApp.ts";
+import { canStayAwake, useAwakeRefused } from "./awake.ts";
 import { showCautions } from "./cautions.ts";
 import { showKeys } from "./keys.ts";
 import { SavedLine } from "./SavedLine.tsx";
@@ -20,10 +24,12 @@ export function SceneMenu({ layout }: { layout: Layout }) {
       <Menu.Portal>
         <Menu.Positioner sideOffset={6} align="start" className="menu-place">
           <Menu.Popup className="menu">
+            <ProjectItems />
             <FileItems />
             <SampleItems />
             {layout !== "wide" && <NarrowItems phone={layout === "phone"} />}
             <div className="menu-line" />
+            <AwakeItem />
             <Menu.Item className="menu-item" onClick={showKeys}>
               Keys <kbd className="key quiet">?</kbd>
             </Menu.Item>
@@ -37,15 +43,36 @@ export function SceneMenu({ layout }: { layout: Layout }) {
   );
 }
 
+function ProjectItems() {
+  const count = useDesk((state) => state.list.filter(({ deleted_ms }) => deleted_ms === null).length);
+  return (
+    <Menu.Group>
+      <Menu.Item className="menu-item" onClick={showProjects}>
+        Projects… {count > 1 && <span className="quiet">{count}</span>}
+      </Menu.Item>
+      <Menu.Item className="menu-item" onClick={showSteps}>
+        Steps…
+      </Menu.Item>
+      <div className="menu-line" />
+    </Menu.Group>
+  );
+}
+
 function FileItems() {
   const isOpen = useApp((state) => state.document !== null);
+  const file = useFilePlace((state) => state.name);
   return (
     <Menu.Group>
       <Menu.Item className="menu-item" onClick={() => void openSceneFile()}>
         Open a scene file…
       </Menu.Item>
-      <Menu.Item className="menu-item" disabled={!isOpen} onClick={() => void saveSceneFile()}>
-        Save the scene as a file…
+      {file && (
+        <Menu.Item className="menu-item" disabled={!isOpen} onClick={() => void saveSceneFile()}>
+          <span>Save to {file}</span> <kbd className="key quiet">Ctrl S</kbd>
+        </Menu.Item>
+      )}
+      <Menu.Item className="menu-item" disabled={!isOpen} onClick={() => void saveSceneFileAs()}>
+        Save the scene as a file… {!file && <kbd className="key quiet">Ctrl S</kbd>}
       </Menu.Item>
       <div className="menu-line" />
     </Menu.Group>
@@ -54,14 +81,7 @@ function FileItems() {
 
 function SampleItems() {
   const open = useApp((state) => state.fileName);
-  const [titles, setTitles] = useState<readonly string[]>(SAMPLES.map(({ name }) => name));
-  useEffect(() => {
-    let wanted = true;
-    void Promise.all(SAMPLES.map(titleOf)).then((found) => wanted && setTitles(found));
-    return () => {
-      wanted = false;
-    };
-  }, []);
+  const titles = useSampleTitles();
   if (SAMPLES.length === 0) return null;
   return (
     <Menu.Group>
@@ -73,6 +93,22 @@ function SampleItems() {
         </Menu.Item>
       ))}
     </Menu.Group>
+  );
+}
+
+function AwakeItem() {
+  const stayAwake = useApp((state) => state.stayAwake);
+  const refused = useAwakeRefused((state) => state.refused);
+  const word = refused ? "the browser refuses" : "on";
+  if (!canStayAwake()) return null;
+  return (
+    <Menu.CheckboxItem
+      className="menu-item"
+      checked={stayAwake}
+      onCheckedChange={(wanted) => app.getState().setStayAwake(wanted)}
+    >
+      Keep the screen awake <span className="quiet">{stayAwake ? word : "off"}</span>
+    </Menu.CheckboxItem>
   );
 }
 

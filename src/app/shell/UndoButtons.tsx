@@ -1,3 +1,4 @@
+import { showSteps } from "../projects/dialogs.ts";
 import { app, useHistory } from "../store/useApp.ts";
 
 /** Undo and Redo, each saying which step it is about. */
@@ -7,6 +8,9 @@ export function UndoButtons() {
     <fieldset className="choices undo" aria-label="History">
       <StepButton word="Undo" step={undo} onPress={() => app.getState().undo()} />
       <StepButton word="Redo" step={redo} onPress={() => app.getState().redo()} />
+      <button type="button" disabled={undo === null && redo === null} onClick={showSteps}>
+        Steps
+      </button>
     </fieldset>
   );
 }

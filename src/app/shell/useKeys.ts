@@ -1,5 +1,7 @@
 import { useEffect } from "react";
 import { stepChosen } from "../corner/stepChosen.ts";
+import { saveSceneFile } from "../files/sceneFiles.ts";
+import { toggleFree } from "../points/drag/dragStore.ts";
 import type { App } from "../store/actions.ts";
 import { canMakeCard } from "../store/canMakeCard.ts";
 import type { Stand } from "../store/state.ts";
@@ -20,17 +22,27 @@ const ACTS: Readonly<Record<string, Act>> = {
   "]": () => stepChosen(1),
   ",": (state) => state.stepPose(-1),
   ".": (state) => state.stepPose(1),
+  f: (state) => isDraggable(state) && toggleFree("forward"),
+  o: (state) => isDraggable(state) && toggleFree("out"),
+  u: (state) => isDraggable(state) && toggleFree("up"),
   g: (state) => state.toggleGlassHeld(),
   s: (state) => canMakeCard(state) && state.setCardOpen(true),
   Enter: (state, event) => !isPressed(event) && keepTriedMove(state),
-  Escape: (state) => (state.tried ? state.putBack() : state.choosePair(null)),
+  Escape: (state) => (state.tried || state.triedEdit ? state.putBack() : state.choosePair(null)),
 };
 
 /** The app's keys. They sleep while a field has the focus, while a dialog or menu is open, and where a control has used the press. */
 export function useKeys(): void {
   useEffect(() => {
     const press = (event: KeyboardEvent): void => {
-      if (event.defaultPrevented || event.altKey || isAsleep(event)) return;
+      if (event.defaultPrevented || event.altKey) return;
+      if (isSave(event)) {
+        // the browser's own would save the page, which is nothing to come back to
+        event.preventDefault();
+        void saveSceneFile();
+        return;
+      }
+      if (isAsleep(event)) return;
       if (event.ctrlKey || event.metaKey) {
         undoKeys(event);
         return;
@@ -53,11 +65,19 @@ export function useKeys(): void {
   }, []);
 }
 
+function isSave(event: KeyboardEvent): boolean {
+  return (event.ctrlKey || event.metaKey) && !event.shiftKey && event.key.toLowerCase() === "s";
+}
+
 function undoKeys(event: KeyboardEvent): void {
   if (event.key.toLowerCase() !== "z") return;
   event.preventDefault();
   if (event.shiftKey) app.getState().redo();
   else app.getState().undo();
+}
+
+function isDraggable(state: App): boolean {
+  return state.place === "points" && state.heldPoint !== null;
 }
 
 /** Enter on a button presses that button. */

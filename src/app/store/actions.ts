@@ -1,16 +1,35 @@
 import type { PartGroup } from "../../check/model.ts";
 import type { SceneDocument } from "../../scene/document.ts";
 import type { Side } from "../../scene/scene.ts";
-import type { AppState, Place, SessionState, Show, Stand, Theme, TriedMove, Unit } from "./state.ts";
+import type { SceneFiles } from "../../work/protocol.ts";
+import type {
+  AppState,
+  DocumentState,
+  Place,
+  SessionState,
+  Show,
+  Stand,
+  Theme,
+  TriedEdit,
+  TriedMove,
+  Unit,
+} from "./state.ts";
 
 export interface DocumentActions {
   /** Opens a scene as a step of its own, so that undoing leads back to the scene before. */
   openDocument(document: SceneDocument, fileName: string, files?: ReadonlyMap<string, Uint8Array>): void;
   /** One named step: `stepName` follows the word Undo ("upper link 4 up"). */
   edit(stepName: string, document: SceneDocument): void;
-  undo(): void;
-  redo(): void;
+  /** Shows a step of a project that was opened: no edit, and no step. `keep` leaves the look at the car as it is. */
+  showDocument(step: DocumentState, files: SceneFiles, look: "keep" | "fresh"): void;
+  /** Mesh files that the open scene names. */
+  addFiles(files: SceneFiles): void;
+  undo(steps?: number): void;
+  redo(steps?: number): void;
   tryMove(move: TriedMove): void;
+  tryEdit(edit: TriedEdit): void;
+  /** Makes the tried edit a step of the document, under its own name. */
+  keepEdit(): void;
   /** Makes the tried move a step of the document. */
   keepMove(stepName: string): void;
   putBack(): void;
@@ -40,6 +59,7 @@ export interface SessionActions {
   setPlace(place: Place): void;
   setUnit(unit: Unit): void;
   setTheme(theme: Theme): void;
+  setStayAwake(stayAwake: boolean): void;
   readCautions(): void;
   setCardOpen(open: boolean): void;
 }

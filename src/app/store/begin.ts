@@ -1,21 +1,27 @@
 import { createWorkshop } from "../../work/client.ts";
-import { keepSaved } from "./autosave.ts";
+import { followFilePlace } from "../files/filePlace.ts";
+import { keepAddress, projectInAddress } from "../projects/address.ts";
+import { openSample, SAMPLES } from "../projects/samples.ts";
+import { desk } from "../projects/theDesk.ts";
+import { keepWatch } from "../projects/watch.ts";
 import { type Engine, startEngine } from "./engine.ts";
 import { startPatches } from "./patchEngine.ts";
-import { openSample, SAMPLES } from "./samples.ts";
-import { browserStorage } from "./storage.ts";
 import { app } from "./useApp.ts";
 
 let running: Engine | null = null;
 
-/** Brings back the saved work, or opens the first sample scene, and starts what computes. */
+/** Brings back the project that was open, or opens the first sample scene, and starts what computes. */
 export async function begin(): Promise<void> {
-  await keepSaved(app, browserStorage());
+  await desk.start(projectInAddress());
+  app.setState({ ready: true });
   const workshop = createWorkshop();
   running = startEngine(app, workshop);
   startPatches(app, workshop);
   const first = SAMPLES[0];
   if (app.getState().document === null && first) await openSample(first);
+  keepAddress(desk);
+  followFilePlace();
+  keepWatch();
 }
 
 export function stopCheck(): void {

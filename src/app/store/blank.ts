@@ -19,6 +19,7 @@ export function blankState(): AppState {
     chosenPair: null,
     closeLook: true,
     tried: null,
+    triedEdit: null,
     unit: "mm",
     theme: "daylight",
     scene: null,
@@ -36,6 +37,9 @@ export function blankState(): AppState {
     checkStopped: false,
     cautionsRead: false,
     cardOpen: false,
+    standing: "mine",
+    refusedEdits: 0,
+    stayAwake: false,
     files: new Map(),
     patches: new Map(),
   };

@@ -8,7 +8,7 @@ import { withTried } from "./tried.ts";
 type History = () => TemporalState<DocumentState>;
 
 /** What belonged to the look at the former document. */
-const LET_GO = { tried: null, resultBefore: null } as const;
+const LET_GO = { tried: null, triedEdit: null, resultBefore: null } as const;
 const OTHER_SCENE = {
   ...LET_GO,
   heldPart: null,
@@ -31,42 +31,62 @@ export function documentActions(set: SetApp, get: GetApp, history: History): Doc
     step();
     set(get().fileName === before ? LET_GO : OTHER_SCENE);
   };
+  /** A project that another tab has is looked at here, not changed. */
+  const mayEdit = (): boolean => {
+    if (get().standing === "mine") return true;
+    set({ refusedEdits: get().refusedEdits + 1 });
+    return false;
+  };
   return {
     openDocument(document, fileName, files = new Map()) {
+      if (!mayEdit()) return;
       const first = get().document === null;
       if (first) history().pause();
       const stepName = first ? "" : `open ${document.title || fileName}`;
       set({ ...OTHER_SCENE, document, fileName, stepName, files: new Map([...get().files, ...files]) });
       if (first) history().resume();
     },
+    showDocument(step, files, look) {
+      set({ ...(look === "keep" ? LET_GO : OTHER_SCENE), ...step, files });
+    },
+    addFiles(files) {
+      if (mayEdit()) set({ files: new Map([...get().files, ...files]) });
+    },
     edit(stepName, document) {
-      set({ ...LET_GO, document, stepName });
+      if (mayEdit()) set({ ...LET_GO, document, stepName });
     },
-    undo() {
-      if (history().pastStates.length > 0) through(() => history().undo());
+    undo(steps = 1) {
+      if (history().pastStates.length > 0 && mayEdit()) through(() => history().undo(steps));
     },
-    redo() {
-      if (history().futureStates.length > 0) through(() => history().redo());
+    redo(steps = 1) {
+      if (history().futureStates.length > 0 && mayEdit()) through(() => history().redo(steps));
     },
     tryMove(tried) {
-      set({ tried });
+      set({ tried, triedEdit: null });
+    },
+    tryEdit(triedEdit) {
+      set({ triedEdit, tried: null });
+    },
+    keepEdit() {
+      const { triedEdit } = get();
+      if (triedEdit && mayEdit()) set({ ...LET_GO, document: triedEdit.document, stepName: triedEdit.stepName });
     },
     keepMove(stepName) {
       const { document, tried } = get();
-      if (document && tried) set({ ...LET_GO, document: withTried(document, tried), stepName });
+      if (document && tried && mayEdit()) set({ ...LET_GO, document: withTried(document, tried), stepName });
     },
     putBack() {
       set(LET_GO);
     },
     acceptPair(a, b, why) {
       const { document, scene } = get();
-      if (!document) return;
+      if (!document || !mayEdit()) return;
       const stepName = `leave out ${nameWithin(a, scene)}, ${nameWithin(b, scene)}`;
       set({ ...LET_GO, chosenPair: null, document: withAccepted(document, a, b, why), stepName });
     },
     countPair(a, b) {
       const { document, scene } = get();
-      if (!document) return;
+      if (!document || !mayEdit()) return;
       const stepName = `count ${nameWithin(a, scene)}, ${nameWithin(b, scene)} again`;
       set({ ...LET_GO, document: withoutAccepted(document, a, b), stepName });
     },

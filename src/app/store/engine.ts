@@ -66,7 +66,8 @@ export function startEngine(store: AppStore, workshop: Workshop): Engine {
     }
     builds.want(shown);
     if (!shown) return;
-    const { document, tried } = state;
+    const { document } = state;
+    const tried = isTrying(state);
     const before = tried && document ? (known.get(document) ?? null) : null;
     const result = known.get(shown);
     if (result) store.setState({ result, stale: false, partial: false });
@@ -78,8 +79,8 @@ export function startEngine(store: AppStore, workshop: Workshop): Engine {
 
   /** A tried move that cannot be: the car as it is kept, and nothing of a move tried before. Else what was good stays. */
   const showKept = (state: App): void => {
-    const { document, tried } = state;
-    if (!document || !tried) {
+    const { document } = state;
+    if (!document || !isTrying(state)) {
       store.setState({ stale: state.result !== null });
       return;
     }
@@ -100,7 +101,8 @@ export function startEngine(store: AppStore, workshop: Workshop): Engine {
   };
 
   const work = async (shown: SceneDocument, mine: number): Promise<void> => {
-    const { document, tried } = store.getState();
+    const { document } = store.getState();
+    const tried = isTrying(store.getState());
     try {
       const result = await checked(shown, progressFrom(mine));
       if (mine !== turn) return;
@@ -139,7 +141,13 @@ export function startEngine(store: AppStore, workshop: Workshop): Engine {
 
   const unsubscribe = store.subscribe((state, before) => {
     const sameFiles = state.files === before.files;
-    if (state.document === before.document && state.tried === before.tried && sameFiles) return;
+    if (
+      state.document === before.document &&
+      state.tried === before.tried &&
+      state.triedEdit === before.triedEdit &&
+      sameFiles
+    )
+      return;
     if (!sameFiles) known = new WeakMap();
     begin(state);
   });
@@ -179,6 +187,10 @@ function sceneState(state: App, shown: SceneDocument): Partial<App> {
     share: poseIsThere ? state.share : 1,
     travel_mm: isWhereItWas ? state.travel_mm : { left: left!, right: right! },
   };
+}
+
+function isTrying({ tried, triedEdit }: App): boolean {
+  return tried !== null || triedEdit !== null;
 }
 
 export function isAbort(error: unknown): boolean {

@@ -69,6 +69,9 @@ export function sessionActions(set: SetApp, get: GetApp): SessionActions {
     setTheme(theme) {
       set({ theme });
     },
+    setStayAwake(stayAwake) {
+      set({ stayAwake });
+    },
     readCautions() {
       set({ cautionsRead: true });
     },

@@ -23,6 +23,16 @@ export interface TriedMove {
   readonly meaning: MoveMeaning;
 }
 
+/** Another edit that is looked at but not kept yet: sizes of a part, its place, the powertrain's. */
+export interface TriedEdit {
+  /** Id of the part that is in hand. */
+  readonly part: string;
+  /** The whole document as it would be. */
+  readonly document: SceneDocument;
+  /** As edit() takes it. */
+  readonly stepName: string;
+}
+
 /** What is saved and undone. */
 export interface DocumentState {
   /** null until a scene is open. */
@@ -53,6 +63,8 @@ export interface SessionState {
   /** Whether the chosen touch is shown from close by too. */
   readonly closeLook: boolean;
   readonly tried: TriedMove | null;
+  /** Never together with a tried move. */
+  readonly triedEdit: TriedEdit | null;
   readonly unit: Unit;
   readonly theme: Theme;
 }
@@ -94,6 +106,12 @@ export interface HouseState {
   readonly cautionsRead: boolean;
   /** A job card is being made from what is shown. */
   readonly cardOpen: boolean;
+  /** mine: this tab may change the project; watched: another tab has it; cut off: its changes here cannot be saved to it. */
+  readonly standing: "mine" | "watched" | "cut off";
+  /** How often a change was refused because the project is not this tab's to change. */
+  readonly refusedEdits: number;
+  /** The builder wants the screen to stay awake. */
+  readonly stayAwake: boolean;
   /** Bytes of the mesh files that the scene names. */
   readonly files: SceneFiles;
   /** By pairKey(). */

@@ -13,8 +13,11 @@ export function withTried(document: SceneDocument, tried: TriedMove): SceneDocum
 
 let last: { document: SceneDocument; tried: TriedMove; shown: SceneDocument } | null = null;
 
-/** The document that is shown: the tried move applied. The same inputs give the same object. */
-export function shownDocument({ document, tried }: Pick<AppState, "document" | "tried">): SceneDocument | null {
+type Shown = Pick<AppState, "document" | "tried"> & Partial<Pick<AppState, "triedEdit">>;
+
+/** The document that is shown: the tried move or edit applied. The same inputs give the same object. */
+export function shownDocument({ document, tried, triedEdit = null }: Shown): SceneDocument | null {
+  if (document && triedEdit) return triedEdit.document;
   if (!document || !tried) return document;
   if (last?.document !== document || last.tried !== tried) {
     last = { document, tried, shown: withTried(document, tried) };

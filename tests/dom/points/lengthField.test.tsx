@@ -132,17 +132,20 @@ describe("a length field", () => {
     expect(field.value).toBe("440.0");
   });
 
-  it("nudges by 1 and 5 mm", () => {
+  it("nudges by 1, 5 and 10 mm", () => {
     const { told } = show("mm");
-    for (const text of ["−5", "−1", "+1", "+5"]) fireEvent.click(screen.getByText(text));
-    expect(told).toEqual([435, 434, 435, 440]);
+    for (const text of ["−10", "−5", "−1", "+1", "+5", "+10"]) fireEvent.click(screen.getByText(text));
+    expect(told).toEqual([430, 425, 424, 425, 430, 440]);
   });
 
-  it("nudges by a thirty-second and a quarter of an inch", () => {
+  it("nudges by a sixteenth, a quarter and half of an inch", () => {
     const { told } = show("in", 0);
-    fireEvent.click(screen.getByRole("button", { name: "Up plus a thirty-second of an inch" }));
-    fireEvent.click(screen.getByRole("button", { name: "Up minus a quarter inch" }));
-    expect(told[0]).toBeCloseTo(25.4 / 32, 12);
-    expect(told[1]).toBeCloseTo(25.4 / 32 - 25.4 / 4, 12);
+    for (const name of ["plus a sixteenth of an inch", "minus a quarter inch", "plus half an inch"])
+      fireEvent.click(screen.getByRole("button", { name: `Up ${name}` }));
+    const inches = [1 / 16, 1 / 16 - 1 / 4, 1 / 16 - 1 / 4 + 1 / 2];
+    told.forEach((mm, i) => {
+      expect(mm).toBeCloseTo(inches[i]! * 25.4, 12);
+    });
+    expect(told).toHaveLength(3);
   });
 });

@@ -45,6 +45,39 @@ describe("the held point", () => {
     expect(screen.getByText(/upper bracket follows it; the right side mirrors it/)).toBeTruthy();
   });
 
+  it("takes sums that name other points, read in the field's own direction", () => {
+    hold("upper.in");
+    const { points } = app.getState().document!;
+    const out = points["upper.out"] as readonly number[];
+    type("Up", "=upper.out+12");
+    expect(app.getState().tried!.to[2]).toBeCloseTo(out[2]! + 12, 9);
+    type("Forward", "=upper.out - 1/2in");
+    expect(app.getState().tried!.to[0]).toBeCloseTo(out[0]! - 12.7, 9);
+    type("Up", "=uper.out");
+    expect(screen.getByRole("alert").textContent).toBe('There is no point named "uper.out". upper.out?');
+  });
+
+  it("means the same by a sum that names the point itself, however often it is read", () => {
+    hold("upper.in");
+    for (const text of ["=upper.in+1", "=upper.in+12", "=upper.in+12"]) type("Up", text);
+    expect(app.getState().tried!.to[2]).toBeCloseTo(452, 9);
+  });
+
+  it("takes steps from where the point is kept, either way, and sums that end at another point", () => {
+    hold("upper.in");
+    fireEvent.click(screen.getByRole("button", { name: "a step" }));
+    expect(field("Up").value).toBe("0.0");
+    type("Up", "-3");
+    expect(app.getState().tried!.to).toEqual([150, 392, 437]);
+    type("Up", "+5");
+    expect(app.getState().tried!.to).toEqual([150, 392, 445]);
+    fireEvent.blur(field("Up"));
+    expect(field("Up").value).toBe("+5.0");
+    const out = app.getState().document!.points["upper.out"] as readonly number[];
+    type("Up", "=upper.out+2");
+    expect(app.getState().tried!.to[2]).toBeCloseTo(out[2]! + 2, 9);
+  });
+
   it("tries what is typed at once, and keeps nothing", () => {
     hold("upper.in");
     const before = app.getState().document;
@@ -267,7 +300,7 @@ describe("nonsense in a field", () => {
     (text) => {
       type("Forward", "138");
       type("Up", text);
-      expect(screen.getByRole("alert").textContent).toMatch(/^Not a length/);
+      expect(screen.getByRole("alert").textContent).toMatch(/^Not a length|^Farther than/);
       expect(keep().disabled).toBe(true);
       fireEvent.keyDown(field("Up"), { key: "Enter" });
       fireEvent.keyDown(field("Forward"), { key: "Enter" });

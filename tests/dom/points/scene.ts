@@ -25,7 +25,7 @@ export function corner(over: Partial<SceneDocument> = {}): SceneDocument {
 export function openCorner(document: SceneDocument = corner()): void {
   app.setState({ ...blankState(), ready: true });
   app.getState().openDocument(document, "wren-rear.json");
-  usePointsLook.setState({ datumId: null, meaning: null, list: "points", tableOpen: false });
+  usePointsLook.setState({ datumId: null, meaning: null, typed: "place", list: "points", tableOpen: false });
   app.setState({ scene: resolveScene(document) });
   app.temporal.getState().clear();
 }

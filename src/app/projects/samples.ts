@@ -1,6 +1,7 @@
 import { InputError } from "../../scene/error.ts";
 import { readScene } from "../../scene/read.ts";
-import { app } from "./useApp.ts";
+import { app } from "../store/useApp.ts";
+import { desk } from "./theDesk.ts";
 
 export interface Sample {
   readonly fileName: string;
@@ -35,7 +36,7 @@ export async function titleOf(sample: Sample): Promise<string> {
 
 export async function openSample(sample: Sample): Promise<void> {
   try {
-    app.getState().openDocument(readScene(await sample.load(), sample.fileName), sample.fileName);
+    await desk.openSample(readScene(await sample.load(), sample.fileName), sample.fileName);
   } catch (error) {
     if (!(error instanceof InputError)) throw error;
     app.setState({ error });

@@ -1,0 +1,57 @@
+import { Menu } from "@base-ui/react/menu";
+import type { SceneDocument } from "../../scene/document.ts";
+import type { InputError } from "../../scene/error.ts";
+import type { Part } from "../../scene/parts/parts.ts";
+import { addUnit } from "../../scene/parts/units.ts";
+import { editParts } from "./partEdits.ts";
+import { partName } from "./partGroups.ts";
+import { ask } from "./partsStore.ts";
+
+interface PartMenuProps {
+  readonly part: Part;
+  readonly document: SceneDocument;
+  onRefused(error: InputError | null): void;
+}
+
+/** What is done to a part as a whole. */
+export function PartMenu({ part, document, onRefused }: PartMenuProps) {
+  const isNamed = part.kind === "body" || part.kind === "member";
+  const name = partName(part, document);
+  return (
+    <Menu.Root>
+      <Menu.Trigger className="button part-menu" aria-label={`${name}: rename, copy, delete`}>
+        More ▾
+      </Menu.Trigger>
+      <Menu.Portal>
+        <Menu.Positioner sideOffset={4} align="end" className="picker-place">
+          <Menu.Popup className="menu">
+            {isNamed && (
+              <Menu.Item className="menu-item" onClick={() => ask("rename")}>
+                Rename…
+              </Menu.Item>
+            )}
+            {part.kind === "body" && (
+              <Menu.Item className="menu-item" onClick={() => ask("copy")}>
+                Copy…
+              </Menu.Item>
+            )}
+            {part.kind === "driveshaft" && (
+              <Menu.Item
+                className="menu-item"
+                onClick={() => onRefused(editParts("add joints and boots", (now) => addUnit(now, "driveshaft")))}
+              >
+                Add joints and boots
+              </Menu.Item>
+            )}
+            {part.kind !== "wheel" && (
+              <Menu.Item className="menu-item" onClick={() => ask("delete")}>
+                Delete…
+              </Menu.Item>
+            )}
+            {part.kind === "wheel" && <p className="menu-label">A corner needs its wheel: set its sizes below.</p>}
+          </Menu.Popup>
+        </Menu.Positioner>
+      </Menu.Portal>
+    </Menu.Root>
+  );
+}

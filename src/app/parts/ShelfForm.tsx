@@ -1,0 +1,219 @@
+import { Dialog } from "@base-ui/react/dialog";
+import { useState } from "react";
+import type { Vec3 } from "../../maths/vec3.ts";
+import type { MadeDocument, PointDocument, SceneDocument } from "../../scene/document.ts";
+import { InputError } from "../../scene/error.ts";
+import { addPart, dressMember } from "../../scene/parts/add.ts";
+import { shapeOfMade } from "../../scene/parts/follow.ts";
+import { freeId } from "../../scene/parts/parts.ts";
+import { isVector } from "../../scene/pointResolver.ts";
+import type { Recipe } from "../../scene/recipes/recipe.ts";
+import { usePointsLook } from "../points/pointsStore.ts";
+import { useApp } from "../store/useApp.ts";
+import { nameOf } from "../words/names.ts";
+import { TextLine } from "./PartDialogs.tsx";
+import { PartPicture } from "./PartPicture.tsx";
+import { Picker } from "./Picker.tsx";
+import { PlaceField, PointListFields } from "./PlaceFields.tsx";
+import { editParts } from "./partEdits.ts";
+import { pointWords } from "./partFields.ts";
+import { mountItems } from "./partGroups.ts";
+import { SheetRows } from "./SheetRows.tsx";
+import { suggestedMade, withOwnPoints } from "./shelfItems.ts";
+
+interface ShelfFormProps {
+  readonly document: SceneDocument;
+  readonly recipe: Recipe;
+  onBack(): void;
+  onAdded(id: string): void;
+}
+
+/** "": a part of its own; else the member that takes the shape. */
+const ITSELF = "";
+
+/** What a part from the shelf is called, rides and hangs on, and its sizes, with a picture of just that. */
+export function ShelfForm({ document, recipe, onBack, onAdded }: ShelfFormProps) {
+  const unit = useApp((state) => state.unit);
+  const heldPoint = useApp((state) => state.heldPoint);
+  const isNonsense = usePointsLook((look) => look.troubled.size > 0);
+  const [id, setId] = useState(() => freeId(document, recipe.name));
+  const [on, setOn] = useState<string>(() => usualMount(document, recipe));
+  const [both, setBoth] = useState(recipe.role === "bracket");
+  const [made, setMade] = useState(() => suggestedMade(document, recipe, heldPoint));
+  const [dressed, setDressed] = useState(ITSELF);
+  const [refused, setRefused] = useState<InputError | null>(null);
+  const own = withOwnPoints(document, recipe, made, id.trim() || recipe.name);
+  const trouble = refused ?? troubleOf({ ...document, points: { ...document.points, ...own.points } }, own.made);
+  const stands = on === "chassis" || on === "powertrain";
+  const change = (next: MadeDocument) => {
+    setRefused(null);
+    setMade(next);
+  };
+  const dress = (member: string) => {
+    setDressed(member);
+    const link = document.members.find((candidate) => candidate.id === member);
+    if (link?.kind === "link") change({ ...made, a: link.inboard, b: link.outboard });
+  };
+  const add = () => {
+    const error =
+      dressed === ITSELF
+        ? editParts(`add ${id.trim()}`, (now) =>
+            addPart(now, { id: id.trim(), on, made: own.made, points: own.points, mirror: stands && both }),
+          )
+        : editParts(`${nameOf(dressed, document).toLowerCase()} as ${recipe.name}`, (now) =>
+            dressMember(now, dressed, own.made, own.points),
+          );
+    setRefused(error);
+    if (!error) onAdded(dressed === ITSELF ? id.trim() : dressed);
+  };
+  return (
+    <form
+      className="shelf-form"
+      onSubmit={(event) => {
+        event.preventDefault();
+        if (!isNonsense) add();
+      }}
+    >
+      <Dialog.Title>{recipe.title}</Dialog.Title>
+      <Dialog.Description className="lead">{recipe.about}</Dialog.Description>
+      <div className="shelf-columns">
+        <div>
+          <PartPicture
+            made={made}
+            document={document}
+            label={`${recipe.title} at these sizes`}
+            width={280}
+            height={170}
+          />
+          {recipe.isArm && (
+            <Picker
+              label="Becomes"
+              items={[{ value: ITSELF, label: "a part of its own" }, ...linkItems(document)]}
+              value={dressed}
+              onPick={dress}
+            />
+          )}
+          {dressed === ITSELF && (
+            <>
+              <TextLine label="Name" value={id} onChange={setId} />
+              <Picker label="Rides on" items={mountItems(document)} value={on} onPick={setOn} />
+              {stands && (
+                <label className="check-line">
+                  <input type="checkbox" checked={both} onChange={(event) => setBoth(event.target.checked)} />
+                  <span>Its image on the right too</span>
+                </label>
+              )}
+            </>
+          )}
+          {Object.entries(recipe.fields).map(([key, field]) => {
+            if (field.kind === "points") {
+              return (
+                <PointListFields
+                  key={key}
+                  label={field.label}
+                  document={document}
+                  field={field}
+                  value={made[key] as readonly PointDocument[]}
+                  onChange={(points) => change({ ...made, [key]: points })}
+                />
+              );
+            }
+            if (field.kind !== "point") return null;
+            return (
+              <WantedPoint
+                key={key}
+                label={field.label}
+                document={document}
+                usual={field.usual}
+                value={made[key] as PointDocument}
+                onChange={(point) => change({ ...made, [key]: point })}
+              />
+            );
+          })}
+        </div>
+        <div>
+          <SheetRows
+            fields={recipe.fields}
+            values={made as never}
+            document={document}
+            unit={unit}
+            trouble={trouble}
+            sizesOnly
+            onChange={(values) => change(values as unknown as MadeDocument)}
+          />
+        </div>
+      </div>
+      <div className="dialog-buttons">
+        <button type="button" className="button" onClick={onBack}>
+          Back to the shelf
+        </button>
+        <button type="submit" className="button go" disabled={isNonsense || (trouble !== null && refused === null)}>
+          Add it
+        </button>
+      </div>
+    </form>
+  );
+}
+
+function usualMount(document: SceneDocument, { on }: Recipe): string {
+  return mountItems(document).some(({ value }) => value === on) ? on : "chassis";
+}
+
+function linkItems(document: SceneDocument) {
+  return document.members
+    .filter(({ kind }) => kind === "link")
+    .map(({ id }) => ({ value: id, label: `the shape of ${nameOf(id, document).toLowerCase()}` }));
+}
+
+/** Why these values cannot be drawn; null: they can. */
+function troubleOf(document: SceneDocument, made: MadeDocument): InputError | null {
+  try {
+    shapeOfMade(document, made);
+    return null;
+  } catch (error) {
+    if (error instanceof InputError) return error;
+    throw error;
+  }
+}
+
+interface WantedPointProps {
+  readonly label: string;
+  readonly document: SceneDocument;
+  readonly usual: Vec3;
+  readonly value: PointDocument;
+  onChange(point: PointDocument): void;
+}
+
+const OWN = "\u0000";
+const AS_IT_IS = "\u0001";
+
+/** A hard point of the scene, or a new one with its place. */
+function WantedPoint({ label, document, usual, value, onChange }: WantedPointProps) {
+  const unit = useApp((state) => state.unit);
+  const isOwn = isVector(value);
+  const isStep = !isOwn && typeof value !== "string";
+  const items = [
+    { value: OWN, label: "a new hard point" },
+    ...(isStep ? [{ value: AS_IT_IS, label: pointWords(value) }] : []),
+    ...Object.keys(document.points).map((name) => ({ value: name, label: name })),
+  ];
+  const shown = isOwn ? OWN : isStep ? AS_IT_IS : (value as string);
+  return (
+    <div className="wanted-point">
+      <Picker
+        label={label}
+        items={items}
+        value={shown}
+        onPick={(picked) => {
+          if (picked === OWN) onChange(usual);
+          else if (picked !== AS_IT_IS) onChange(picked);
+        }}
+      />
+      {isOwn && (
+        <div className="place-parts">
+          <PlaceField value={value} unit={unit} onChange={onChange} />
+        </div>
+      )}
+    </div>
+  );
+}

@@ -1,0 +1,108 @@
+import type { Database } from "./database.ts";
+import type { ProjectRecord, Settings } from "./records.ts";
+import { abandon, newRecord, type OpenedProject, readProject, saveProject } from "./shelf.ts";
+
+/** How long a deleted project can be put back. */
+export const KEPT_DELETED_days = 14;
+const DAY_ms = 86_400_000;
+
+/** All projects, deleted ones too, the one changed last first. */
+export async function listProjects(database: Database): Promise<ProjectRecord[]> {
+  return (await database.getAll("projects")).sort((a, b) => b.changed_ms - a.changed_ms);
+}
+
+/** One step more for a project that is not open anywhere. */
+export async function addStep(
+  database: Database,
+  id: string,
+  stepName: string,
+  title: string,
+  now_ms: number,
+): Promise<void> {
+  const opened = await readProject(database, id);
+  if (!opened) return;
+  const steps = [...opened.steps.slice(0, opened.at + 1)];
+  const last = steps.at(-1)!;
+  await saveProject(database, {
+    record: opened.record,
+    steps: [...steps, { ...last, stepName, document: { ...last.document, title } }],
+    from: opened.lost > 0 ? 0 : steps.length,
+    at: steps.length,
+    sizes: opened.lost > 0 ? [] : opened.sizes,
+    files: opened.files,
+    keptFiles: opened.files,
+    now_ms,
+  });
+}
+
+/** The project once more with all its steps, and one that gives it the title. Mesh files are shared, not copied. */
+export async function duplicateProject(
+  database: Database,
+  { record, steps, at, files }: OpenedProject,
+  title: string,
+  now_ms: number,
+): Promise<ProjectRecord> {
+  const last = steps[at]!;
+  const copy = { ...last, stepName: `copy as ${title}`, document: { ...last.document, title } };
+  const saved = await saveProject(database, {
+    record: { ...newRecord(null, now_ms), meshes: record.meshes },
+    steps: [...steps.slice(0, at + 1), copy],
+    from: 0,
+    at: at + 1,
+    sizes: [],
+    files,
+    keptFiles: files,
+    now_ms,
+  });
+  return saved.record;
+}
+
+/** Takes a project off the list, or puts it back; nothing of it goes yet. */
+export async function markDeleted(database: Database, id: string, deleted_ms: number | null): Promise<void> {
+  const tx = database.transaction("projects", "readwrite");
+  const record = await tx.store.get(id);
+  if (record) await tx.store.put({ ...record, deleted_ms, revision: record.revision + 1 });
+  await tx.done;
+}
+
+/** Removes projects for good, with mesh files that no other project names. */
+export async function removeProjects(database: Database, isGone: (record: ProjectRecord) => boolean): Promise<void> {
+  const tx = database.transaction(["projects", "steps", "meshes", "settings"], "readwrite");
+  try {
+    const all = await tx.objectStore("projects").getAll();
+    const gone = all.filter(isGone);
+    const named = new Set(all.filter((one) => !isGone(one)).flatMap(({ meshes }) => meshes.map((one) => one.bytesId)));
+    const meshKeys = await tx.objectStore("meshes").getAllKeys();
+    await Promise.all([
+      ...gone.map(({ id }) => tx.objectStore("projects").delete(id)),
+      ...gone.map(({ id, steps }) => tx.objectStore("steps").delete(IDBKeyRange.bound([id, 0], [id, steps]))),
+      ...gone.map(({ id }) => tx.objectStore("settings").delete(`file/${id}`)),
+      ...meshKeys.filter((key) => !named.has(key)).map((key) => tx.objectStore("meshes").delete(key)),
+      tx.done,
+    ]);
+  } catch (error) {
+    abandon(tx);
+    throw error;
+  }
+}
+
+/** Removes what was deleted too long ago to be put back. */
+export async function sweepDeleted(database: Database, now_ms: number): Promise<void> {
+  await removeProjects(
+    database,
+    ({ deleted_ms }) => deleted_ms !== null && deleted_ms < now_ms - KEPT_DELETED_days * DAY_ms,
+  );
+}
+
+export async function readSettings(database: Database): Promise<Settings> {
+  const tx = database.transaction("settings");
+  const [session, lastOpen] = await Promise.all([tx.store.get("session"), tx.store.get("last open"), tx.done]);
+  return {
+    session: (session as Settings["session"] | undefined) ?? {},
+    lastOpen: (lastOpen as string | undefined) ?? null,
+  };
+}
+
+export async function saveSetting(database: Database, key: "session" | "last open", value: unknown): Promise<void> {
+  await database.put("settings", value, key);
+}
