@@ -18,10 +18,15 @@ interface KernelExports {
   leafTriangles(): number;
   distance(treeA: number, treeB: number, most: number): number;
   resume(most: number): number;
+  sortStart(records: number, count: number, nodes: number, mostNodes: number, leafSize: number): void;
+  sortOn(most: number): number;
 }
 
 /** Pairs of nodes and triangles between two polls: some 2 ms. */
 const STRETCH = 16_000;
+
+/** Records between two polls: some 2 ms. */
+const SORT_STRETCH = 100_000;
 
 /** What the kernel answers (assembly/index.ts). */
 const FOUND = 1;
@@ -80,9 +85,7 @@ export class WasmKernel {
     const unmasked = isMasked(tree) ? this.addressOf(tree.unmasked) : null;
     if (isMasked(tree) && unmasked === null) return null;
     const size = packedSize(tree);
-    const at = this.memory.take(size);
-    this.disturbances++;
-    if (this.values.buffer !== this.kernel.memory.buffer) this.view();
+    const at = this.take(size);
     if (at === null) return null;
     const buffer = this.kernel.memory.buffer as ArrayBuffer;
     if (isMasked(tree) && unmasked !== null) packMasked(tree, unmasked, buffer, at);
@@ -129,6 +132,35 @@ export class WasmKernel {
   /** Whether a descent through both trees fits the stack. */
   canDescend(a: CollisionTree, b: CollisionTree): boolean {
     return a.depth + b.depth + 2 <= this.kernel.stackEntries();
+  }
+
+  /** What `use` makes with a block of memory, which it gets lent; null if there is none. */
+  lend<T>(size: number, use: (memory: ArrayBuffer, at: number) => T): T | null {
+    const at = this.take(size);
+    if (at === null) return null;
+    try {
+      return use(this.kernel.memory.buffer as ArrayBuffer, at);
+    } finally {
+      this.memory.free(at, size);
+    }
+  }
+
+  /** Sorts records into nodes (assembly/sort.ts); how many nodes there are. The pacer spends a unit a record looked at. */
+  sort(records: number, count: number, nodes: number, mostNodes: number, leafSize: number, pacer: Pacer): number {
+    const { kernel } = this;
+    kernel.sortStart(records, count, nodes, mostNodes, leafSize);
+    while (true) {
+      const nodeCount = kernel.sortOn(SORT_STRETCH);
+      if (nodeCount > 0) return nodeCount;
+      pacer.spend(SORT_STRETCH);
+    }
+  }
+
+  private take(size: number): number | null {
+    const at = this.memory.take(size);
+    this.disturbances++;
+    if (this.values.buffer !== this.kernel.memory.buffer) this.view();
+    return at;
   }
 
   private view(): void {

@@ -76,10 +76,12 @@ function pile(count: number): Solid {
 }
 
 describe("a poll that throws ends what takes long and leaves it ready for the next time:", () => {
-  it("building a tree", () => {
+  it.each(["typescript", "wasm"] as const)("building a tree by the %s kernel", (kernel) => {
+    chooseKernel(kernel);
     const solid = lump(1, 200);
     expectStoppable((poll) => () => digestOf(buildTree(solid, poll)));
     expectSound(buildTree(lump(1, 20)));
+    chooseKernel("auto");
   });
 
   it("building a tree whose edges are halved", () => {
