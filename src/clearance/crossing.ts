@@ -2,6 +2,7 @@ import { applyPose, type Pose } from "../maths/pose.ts";
 import { cross, dot, mix, subtract, type Vec3 } from "../maths/vec3.ts";
 import { chainSegments } from "./crossingChain.ts";
 import { type CollisionTree, createPairQuery } from "./kernel.ts";
+import type { Surface } from "./surface.ts";
 
 /**
  * The curves in which two surfaces cross, in car coordinates: one array of 3·k coordinates a curve; a closed curve ends
@@ -13,21 +14,25 @@ import { type CollisionTree, createPairQuery } from "./kernel.ts";
  * a plane, or an edge just through an edge, is taken to lie on one set side. Where two surfaces lie in one plane they
  * have no crossing curve.
  */
-export function crossingCurves(a: CollisionTree, b: CollisionTree, relative: Pose, poseOfA: Pose): Float32Array[] {
-  const trianglesOfA = new NamedTriangles(a, null);
-  const trianglesOfB = new NamedTriangles(b, relative);
+export function crossingCurves(a: Surface, b: Surface, relative: Pose, poseOfA: Pose): Float32Array[] {
+  const trianglesOfA = new NamedTriangles(null);
+  const trianglesOfB = new NamedTriangles(relative);
   const ends = new Map<string, Vec3>();
   const segments: [string, string][] = [];
-  createPairQuery(a, b).forEachPairWithin(relative, 0, (triangleA, triangleB) => {
-    const t = trianglesOfA.at(triangleA);
-    const u = trianglesOfB.at(triangleB);
-    const found = [
-      ...piercings("a", t, u, (p, q, r, s) => volume(p, q, r, s), ends),
-      ...piercings("b", u, t, (p, q, r, s) => volume(r, s, p, q), ends),
-    ];
-    if (found.length === 2) segments.push([found[0]!, found[1]!]);
-    return false;
-  });
+  for (const treeA of a) {
+    for (const treeB of b) {
+      createPairQuery(treeA, treeB).forEachPairWithin(relative, 0, (triangleA, triangleB) => {
+        const t = trianglesOfA.at(treeA, triangleA);
+        const u = trianglesOfB.at(treeB, triangleB);
+        const found = [
+          ...piercings("a", t, u, (p, q, r, s) => volume(p, q, r, s), ends),
+          ...piercings("b", u, t, (p, q, r, s) => volume(r, s, p, q), ends),
+        ];
+        if (found.length === 2) segments.push([found[0]!, found[1]!]);
+        return false;
+      });
+    }
+  }
   return chainSegments(segments).map((names) =>
     Float32Array.from(names.flatMap((name) => applyPose(poseOfA, ends.get(name)!))),
   );
@@ -39,34 +44,36 @@ interface Corner {
 }
 
 interface NamedTriangle {
+  /** Unique in its surface. */
   readonly triangle: number;
   readonly corners: readonly [Corner, Corner, Corner];
 }
 
-/** Triangles of a tree in a's design axes, with equal numbers for corners in equal places. */
+/** Triangles of a surface in a's design axes, with equal numbers for corners in equal places. */
 class NamedTriangles {
-  private readonly tree: CollisionTree;
   private readonly pose: Pose | null;
   private readonly corners = new Map<string, Corner>();
-  private readonly known = new Map<number, NamedTriangle>();
+  private readonly known = new Map<CollisionTree, Map<number, NamedTriangle>>();
+  private count = 0;
 
-  constructor(tree: CollisionTree, pose: Pose | null) {
-    this.tree = tree;
+  constructor(pose: Pose | null) {
     this.pose = pose;
   }
 
-  at(triangle: number): NamedTriangle {
-    let named = this.known.get(triangle);
+  at(tree: CollisionTree, triangle: number): NamedTriangle {
+    const known = this.known.get(tree) ?? new Map<number, NamedTriangle>();
+    this.known.set(tree, known);
+    let named = known.get(triangle);
     if (named === undefined) {
-      const at = 9 * triangle;
-      named = { triangle, corners: [this.cornerAt(at), this.cornerAt(at + 3), this.cornerAt(at + 6)] };
-      this.known.set(triangle, named);
+      const { triangles } = tree;
+      const corners = [0, 3, 6].map((k) => this.cornerAt(triangles, 9 * triangle + k));
+      named = { triangle: this.count++, corners: corners as unknown as NamedTriangle["corners"] };
+      known.set(triangle, named);
     }
     return named;
   }
 
-  private cornerAt(at: number): Corner {
-    const { triangles } = this.tree;
+  private cornerAt(triangles: Float64Array, at: number): Corner {
     // −0 and 0 are one place
     const place: Vec3 = [triangles[at]! + 0, triangles[at + 1]! + 0, triangles[at + 2]! + 0];
     const name = place.join();

@@ -80,7 +80,7 @@ class BodyDepth implements DepthQuery {
       out.measure = crosses ? "convex" : "inside";
       return;
     }
-    this.sampled ??= createSampledDepth(this.a, this.b, this.a, this.b, this.poll);
+    this.sampled ??= createSampledDepth([this.a], [this.b], this.a, this.b, this.poll);
     this.sampled.deepest(relative, invertPose(relative, this.back), out);
     if (out.depth_mm === 0) this.takeCrossing(relative, LEAST_SAMPLED_mm, out);
     out.measure = crosses ? "sampled" : "inside";

@@ -2,6 +2,7 @@ import type { Pose } from "../maths/pose.ts";
 import type { ConvexOverlap } from "./convex.ts";
 import { createDeepestSearch, type Deepest } from "./depthDeepest.ts";
 import type { Poll } from "./poll.ts";
+import type { Surface } from "./surface.ts";
 import type { CollisionTree } from "./tree.ts";
 
 export interface SampledDepth {
@@ -14,22 +15,22 @@ export interface SampledDepth {
 
 /** Of each body the surface that counts, and the solid that it bounds if that is more. */
 export function createSampledDepth(
-  surfaceA: CollisionTree,
-  surfaceB: CollisionTree,
-  bodyA: CollisionTree = surfaceA,
-  bodyB: CollisionTree = surfaceB,
+  surfaceA: Surface,
+  surfaceB: Surface,
+  bodyA: CollisionTree,
+  bodyB: CollisionTree,
   poll?: Poll,
 ): SampledDepth {
-  const ofAInB = createDeepestSearch(surfaceA, bodyB, poll);
-  const ofBInA = createDeepestSearch(surfaceB, bodyA, poll);
+  const ofAInB = surfaceA.map((tree) => createDeepestSearch(tree, bodyB, poll));
+  const ofBInA = surfaceB.map((tree) => createDeepestSearch(tree, bodyA, poll));
   const found: Deepest = { depth_mm: 0, point: new Float64Array(3), nearest: new Float64Array(3) };
   return {
     deepest(relative, inverse, out) {
       found.depth_mm = 0;
-      if (ofAInB.guess(inverse, found)) takeOfA(relative, found, out);
-      if (ofBInA.guess(relative, found)) takeOfB(found, out);
-      if (ofAInB.search(inverse, found)) takeOfA(relative, found, out);
-      if (ofBInA.search(relative, found)) takeOfB(found, out);
+      for (const search of ofAInB) if (search.guess(inverse, found)) takeOfA(relative, found, out);
+      for (const search of ofBInA) if (search.guess(relative, found)) takeOfB(found, out);
+      for (const search of ofAInB) if (search.search(inverse, found)) takeOfA(relative, found, out);
+      for (const search of ofBInA) if (search.search(relative, found)) takeOfB(found, out);
       out.depth_mm = found.depth_mm;
     },
   };

@@ -1,5 +1,6 @@
 import type { Solid } from "../geometry/solid.ts";
 import type { Vec3 } from "../maths/vec3.ts";
+import { farthestOfPieces } from "./excusePieces.ts";
 import { VertexWeld } from "./excuseWeld.ts";
 
 /** A ball in a body's design position within which its surface does not count. */
@@ -27,6 +28,12 @@ export interface Clipped {
  * at r − e²/(3r) or beyond. Null if the balls touch no triangle.
  */
 export function clipOutside(solid: Solid, balls: readonly Ball[]): Clipped | null {
+  const left = cutOut(solid, balls);
+  return left && { solid: left, farthest: farthestOfPieces(left.positions, [left.indices], balls) };
+}
+
+/** The surface that clipOutside leaves. Its first vertices are those of the solid. */
+export function cutOut(solid: Pick<Solid, "positions" | "indices">, balls: readonly Ball[]): Solid | null {
   const active = balls.filter((ball) => ball.radius_mm > 0);
   const { positions, indices } = solid;
   const weld = new VertexWeld(positions);
@@ -48,13 +55,12 @@ export function clipOutside(solid: Solid, balls: readonly Ball[]): Clipped | nul
     }
   }
   if (!touched) return null;
-  const left: Solid = {
+  return {
     positions: weld.positions(),
     indices: Uint32Array.from(kept),
     shells: [{ firstTriangle: 0, triangleCount: kept.length / 3, closed: false }],
     convexPieces: null,
   };
-  return { solid: left, farthest: farthestOfPieces(left, active) };
 }
 
 function vertexOf(positions: Float32Array, vertex: number): Vec3 {
@@ -81,7 +87,7 @@ function cutBall(triangle: Triangle, ball: Ball): Triangle[] {
   return [...cutBall([from, middle, opposite], ball), ...cutBall([middle, to, opposite], ball)];
 }
 
-type Triangle = readonly [Vec3, Vec3, Vec3];
+export type Triangle = readonly [Vec3, Vec3, Vec3];
 
 /** The triangle without its corners inside the sphere, cut straight where the edges pass it; in the same sense of turning. */
 function outsideOf(triangle: Triangle, radii: readonly number[], centre: Vec3, radius: number): Vec3[] {
@@ -124,7 +130,7 @@ function distanceTo(a: Vec3, b: Vec3): number {
 }
 
 /** Distance from a point to a triangle: to its plane if the foot lies within, else to the nearest edge. */
-function distanceToTriangle(point: Vec3, [a, b, c]: Triangle): number {
+export function distanceToTriangle(point: Vec3, [a, b, c]: Triangle): number {
   const n = normalOf(a, b, c);
   const size = Math.hypot(...n);
   if (size > 0) {
@@ -160,32 +166,4 @@ function normalOf(a: Vec3, b: Vec3, c: Vec3): [number, number, number] {
   const [ux, uy, uz] = [b[0] - a[0], b[1] - a[1], b[2] - a[2]];
   const [vx, vy, vz] = [c[0] - a[0], c[1] - a[1], c[2] - a[2]];
   return [uy * vz - uz * vy, uz * vx - ux * vz, ux * vy - uy * vx];
-}
-
-function farthestOfPieces({ positions, indices }: Solid, balls: readonly Ball[]): Float64Array {
-  const parent = Uint32Array.from({ length: positions.length / 3 }, (_, i) => i);
-  const rootOf = (vertex: number): number => {
-    let root = vertex;
-    while (parent[root] !== root) {
-      parent[root] = parent[parent[root]!]!;
-      root = parent[root]!;
-    }
-    return root;
-  };
-  for (let i = 0; i < indices.length; i += 3) {
-    const root = rootOf(indices[i]!);
-    parent[rootOf(indices[i + 1]!)] = root;
-    parent[rootOf(indices[i + 2]!)] = root;
-  }
-  const best = new Map<number, { vertex: number; clear: number }>();
-  for (const vertex of new Set(indices)) {
-    const at = vertexOf(positions, vertex);
-    const clear = Math.min(...balls.map((ball) => distanceTo(at, ball.centre) - ball.radius_mm));
-    const root = rootOf(vertex);
-    const known = best.get(root);
-    if (known === undefined || clear > known.clear) best.set(root, { vertex, clear });
-  }
-  return Float64Array.from(
-    [...best.values()].flatMap(({ vertex }) => [...positions.subarray(3 * vertex, 3 * vertex + 3)]),
-  );
 }

@@ -1,6 +1,5 @@
 import { applyPose, invertPose, POSE_SIZE, type Pose } from "../maths/pose.ts";
 import {
-  createDistanceQuery,
   createInsideQuery,
   createOverlapDepth,
   createSampledDepth,
@@ -8,6 +7,7 @@ import {
   type SampledDepth,
 } from "./kernel.ts";
 import { createPairState, type PairGauge, sphereGap, takeFar, takeOverlap, takeSurface } from "./pairState.ts";
+import { createSurfaceDistance } from "./surface.ts";
 import type { ClippedBody } from "./sweepShelf.ts";
 
 /** What a crossing counts that is too shallow to find a point inside, mm. */
@@ -20,7 +20,7 @@ const LEAST_mm = 0.01;
  */
 export function createExcusedGauge(a: ClippedBody, b: ClippedBody): PairGauge {
   const state = createPairState();
-  const distance = createDistanceQuery(a.counted, b.counted);
+  const distance = createSurfaceDistance(a.counted, b.counted);
   // most pairs never come near each other
   let corners: Corners | null = null;
   const inverse = new Float64Array(POSE_SIZE);

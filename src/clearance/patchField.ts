@@ -6,6 +6,7 @@ import {
   type InsideQuery,
   type PointQuery,
 } from "./kernel.ts";
+import { createSurfacePoints } from "./surface.ts";
 import type { ClippedBody } from "./sweepShelf.ts";
 
 /** Deeper than this a point is just deep, mm: exact depths far inside a body cost much and tell nothing. */
@@ -46,7 +47,7 @@ export class ClearanceField {
     states.forEach(({ intoOther }, i) => {
       this.poses.set(intoOther, POSE_SIZE * i);
     });
-    this.counted = createPointQuery(other.counted);
+    this.counted = createSurfacePoints(other.counted);
     this.whole = createPointQuery(other.whole.tree);
     this.inside = createInsideQuery(other.whole.tree);
   }

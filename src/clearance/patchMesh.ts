@@ -1,5 +1,6 @@
 import type { CollisionTree } from "./kernel.ts";
 import type { ClearanceField } from "./patchField.ts";
+import type { Surface } from "./surface.ts";
 import type { PatchMesh } from "./types.ts";
 
 /** Edges within a patch are at most this long, mm: colours change smoothly. */
@@ -22,17 +23,26 @@ const COLOUR_EDGE_mm = 4;
  * of the other body smaller than about 2 mm. Where the field hardly changes along the surface the place of its rim is
  * as unsure as the clearance itself divided by that slope.
  */
-export function patchMesh(surface: CollisionTree, field: ClearanceField, required_mm: number): PatchMesh {
+export function patchMesh(surface: Surface, field: ClearanceField, required_mm: number): PatchMesh {
   const builder = new PatchBuilder(field, required_mm);
-  const { boxes, radius, right, first, count, triangles } = surface;
-  const stack = surface.nodeCount > 0 ? [0] : [];
+  for (const tree of surface) addNearTriangles(builder, tree, field, required_mm);
+  return builder.finish();
+}
+
+function addNearTriangles(
+  builder: PatchBuilder,
+  { nodeCount, boxes, radius, right, first, count, triangles }: CollisionTree,
+  field: ClearanceField,
+  required_mm: number,
+): void {
+  const stack = nodeCount > 0 ? [0] : [];
   for (let node = stack.pop(); node !== undefined; node = stack.pop()) {
+    // below nothing where the node is hidden
     const limit = required_mm + radius[node]!;
-    if (field.at(boxes[6 * node]!, boxes[6 * node + 1]!, boxes[6 * node + 2]!, limit) >= limit) continue;
+    if (limit <= 0 || field.at(boxes[6 * node]!, boxes[6 * node + 1]!, boxes[6 * node + 2]!, limit) >= limit) continue;
     if (right[node] !== 0) stack.push(right[node]!, node + 1);
     else for (let i = 0; i < count[node]!; i++) builder.addTriangle(triangles, 9 * (first[node]! + i));
   }
-  return builder.finish();
 }
 
 class PatchBuilder {

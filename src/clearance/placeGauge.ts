@@ -14,6 +14,7 @@ import {
   type PointQuery,
   type Witness,
 } from "./kernel.ts";
+import { createSurfaceDistance, type Surface, triangleCountOf } from "./surface.ts";
 import type { ClippedBody } from "./sweepShelf.ts";
 
 /** What one look at one pair in one state told. Belongs to the caller, who hands it in again. */
@@ -49,8 +50,10 @@ export function createPlaceLook(): PlaceLook {
 
 /** Null where there is nothing to measure: one of the two has no surface that counts. */
 export function createPlaceGauge(a: ClippedBody, b: ClippedBody): PlaceGauge | null {
-  if (a.counted.triangleCount === 0 || b.counted.triangleCount === 0) return null;
-  return a.farthest === null && b.farthest === null ? new WholeGauge(a.counted, b.counted) : new ExcusedGauge(a, b);
+  if (triangleCountOf(a.counted) === 0 || triangleCountOf(b.counted) === 0) return null;
+  return a.farthest === null && b.farthest === null
+    ? new WholeGauge(a.whole.tree, b.whole.tree)
+    : new ExcusedGauge(a, b);
 }
 
 /** Depth over convex pieces is known to this share of it, and to so many mm (convex.ts). */
@@ -91,7 +94,7 @@ class WholeGauge implements PlaceGauge {
       return;
     }
     if (this.sampled) {
-      tellSampled(sampledDepth(this.a, this.b, this.a, this.b, relative), out);
+      tellSampled(sampledDepth([this.a], [this.b], this.a, this.b, relative), out);
       return;
     }
     this.depth ??= createDepthQuery(this.a, this.b);
@@ -114,7 +117,7 @@ class ExcusedGauge implements PlaceGauge {
   constructor(a: ClippedBody, b: ClippedBody) {
     this.a = a;
     this.b = b;
-    this.distance = createDistanceQuery(a.counted, b.counted);
+    this.distance = createSurfaceDistance(a.counted, b.counted);
     this.ofAInB = new CornersInside(a, b.whole.tree);
     this.ofBInA = new CornersInside(b, a.whole.tree);
   }
@@ -182,8 +185,8 @@ function firstCorners({ solid }: CollisionTree): Float64Array {
 
 /** A search made anew each time: one that starts where it was deepest last tells a little more or less, by what it saw before. */
 function sampledDepth(
-  surfaceA: CollisionTree,
-  surfaceB: CollisionTree,
+  surfaceA: Surface,
+  surfaceB: Surface,
   bodyA: CollisionTree,
   bodyB: CollisionTree,
   relative: Pose,

@@ -230,7 +230,9 @@ export function ballsOf(excuses: readonly JointExcuse[], centre: "centreInA" | "
 
 /** The gauge of two bodies as far as their surfaces count. */
 export function gaugeOf(a: ClippedBody, b: ClippedBody): PairGauge {
-  return a.farthest === null && b.farthest === null ? createPairGauge(a.counted, b.counted) : createExcusedGauge(a, b);
+  return a.farthest === null && b.farthest === null
+    ? createPairGauge(a.whole.tree, b.whole.tree)
+    : createExcusedGauge(a, b);
 }
 
 function report(

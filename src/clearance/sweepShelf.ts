@@ -1,6 +1,10 @@
+import type { Solid } from "../geometry/solid.ts";
 import { type Extent, extentOf } from "./bound.ts";
 import { type Ball, clipOutside } from "./excuse.ts";
+import { clipLeaves } from "./excuseLeaves.ts";
 import { buildTree, type CollisionTree, createPointQuery, createSurfacePoint, type Poll, refitTree } from "./kernel.ts";
+import type { Surface } from "./surface.ts";
+import { bytesOf, maskTree } from "./treeMask.ts";
 import type { SweepBody } from "./types.ts";
 
 /** A body ready to be measured. */
@@ -13,7 +17,7 @@ export interface PreparedBody {
 export interface ClippedBody {
   readonly whole: PreparedBody;
   /** The surface that counts; the whole one if the excuses touch none of it. */
-  readonly counted: CollisionTree;
+  readonly counted: Surface;
   /** excuse.ts: a corner of each connected piece of the surface that counts; null if all of it does. */
   readonly farthest: Float64Array | null;
 }
@@ -26,6 +30,8 @@ export interface MadeTree {
   readonly clipping: string | null;
   /** Null where the balls of a clipping touch nothing. */
   readonly tree: CollisionTree | null;
+  /** Leaves of the whole body's tree in whose place `tree` stands, beside the others; null: it is all of the surface. */
+  readonly replaced: Uint32Array | null;
   /** ClippedBody.farthest. */
   readonly farthest: Float64Array | null;
 }
@@ -36,8 +42,11 @@ export function clippingOf(balls: readonly Ball[]): string {
   return places.sort().join("|");
 }
 
-/** Trees are kept up to this many triangles in all: some 400 MB at worst. */
-const KEPT_TRIANGLES = 3_000_000;
+/** Trees are kept up to so many bytes in all; what a kernel keeps of them comes to as much again. */
+const KEPT_BYTES = 400_000_000;
+
+/** From so many triangles on, what joints leave of a body shares the tree of all of it. */
+const SHARED_FROM = 50_000;
 
 /**
  * Trees by the content of their bodies, and trees of what joints leave of them: made when first asked for, kept for the
@@ -63,7 +72,7 @@ export class TreeShelf {
       const before = this.whole.get(this.latest.get(key) ?? "")?.tree;
       const refitted = before ? refitTree(before, solid, poll) : null;
       const tree = refitted ?? buildTree(solid, poll);
-      return wholeOf(this.made({ key, content, clipping: null, tree, farthest: null }));
+      return wholeOf(this.made({ key, content, clipping: null, tree, replaced: null, farthest: null }));
     });
     this.latest.set(key, content);
     return prepared;
@@ -72,13 +81,12 @@ export class TreeShelf {
   /** The body less the surface within the balls, which are given in its design position. */
   clip(body: SweepBody, balls: readonly Ball[], poll?: Poll): ClippedBody {
     const whole = this.prepare(body, poll);
-    if (balls.length === 0) return { whole, counted: whole.tree, farthest: null };
-    const { key, content, solid } = body;
+    if (balls.length === 0) return { whole, counted: [whole.tree], farthest: null };
     const clipping = clippingOf(balls);
-    return recall(this.clipped, clippedName(content, clipping), () => {
-      const clipped = touches(whole.tree, balls) ? clipOutside(solid, balls) : null;
-      const tree = clipped === null ? null : buildTree(clipped.solid, poll);
-      return clippedOf(whole, this.made({ key, content, clipping, tree, farthest: clipped?.farthest ?? null }));
+    return recall(this.clipped, clippedName(body.content, clipping), () => {
+      const { key, content, solid } = body;
+      const made = { key, content, clipping, ...clippedTree(whole.tree, solid, balls, poll) };
+      return clippedOf(whole, this.made(made));
     });
   }
 
@@ -99,22 +107,28 @@ export class TreeShelf {
   }
 
   private made(made: MadeTree): MadeTree {
-    this.makeRoom(made.tree?.triangleCount ?? 0);
+    this.makeRoom(made.tree ? bytesOf(made.tree) : 0);
     return this.onMade(made);
   }
 
-  private makeRoom(triangles: number): void {
-    let kept = triangles;
-    for (const { tree } of this.whole.values()) kept += tree.triangleCount;
-    for (const { counted } of this.clipped.values()) kept += counted.triangleCount;
+  private makeRoom(bytes: number): void {
+    let kept = bytes;
+    for (const item of [...this.whole.values(), ...this.clipped.values()]) kept += ownBytesOf(item);
     for (const shelf of [this.clipped, this.whole]) {
       for (const [name, item] of shelf) {
-        if (kept <= KEPT_TRIANGLES) return;
+        if (kept <= KEPT_BYTES) return;
         shelf.delete(name);
-        kept -= "tree" in item ? item.tree.triangleCount : item.counted.triangleCount;
+        kept -= ownBytesOf(item);
       }
     }
   }
+}
+
+/** Bytes of an item's arrays, less those that another item has as well. */
+function ownBytesOf(item: PreparedBody | ClippedBody): number {
+  if ("tree" in item) return bytesOf(item.tree);
+  const { whole, counted } = item;
+  return counted.reduce((sum, tree) => sum + (tree === whole.tree ? 0 : bytesOf(tree)), 0);
 }
 
 function wholeOf({ tree }: MadeTree): PreparedBody {
@@ -122,12 +136,32 @@ function wholeOf({ tree }: MadeTree): PreparedBody {
   return { tree, extent: extentOf(tree.solid.positions) };
 }
 
-function clippedOf(whole: PreparedBody, { tree, farthest }: MadeTree): ClippedBody {
-  return { whole, counted: tree ?? whole.tree, farthest };
+function clippedOf(whole: PreparedBody, { tree, replaced, farthest }: MadeTree): ClippedBody {
+  if (tree === null) return { whole, counted: [whole.tree], farthest };
+  const rest = tree.nodeCount > 0 ? [tree] : [];
+  const others = replaced && maskTree(whole.tree, replaced);
+  return { whole, counted: others ? [others, ...rest] : rest, farthest };
 }
 
 function clippedName(content: string, clipping: string): string {
   return `${content}|${clipping}`;
+}
+
+/** What balls leave of a body, in a tree of its own or beside the rest of the whole body's. */
+function clippedTree(
+  whole: CollisionTree,
+  solid: Solid,
+  balls: readonly Ball[],
+  poll: Poll | undefined,
+): Pick<MadeTree, "tree" | "replaced" | "farthest"> {
+  if (whole.triangleCount >= SHARED_FROM) {
+    const cut = clipLeaves(whole, balls);
+    if (cut) return { tree: buildTree(cut.rest, poll), replaced: cut.leaves, farthest: cut.farthest };
+  } else {
+    const clipped = touches(whole, balls) ? clipOutside(solid, balls) : null;
+    if (clipped) return { tree: buildTree(clipped.solid, poll), replaced: null, farthest: clipped.farthest };
+  }
+  return { tree: null, replaced: null, farthest: null };
 }
 
 /** Whether any of the surface is within a ball: the tree tells it faster than a look at every triangle. */

@@ -1,3 +1,4 @@
+import { useId } from "react";
 import type { Vec3 } from "../../maths/vec3.ts";
 import type { PointDocument, SceneDocument } from "../../scene/document.ts";
 import type { InputError } from "../../scene/error.ts";
@@ -164,18 +165,25 @@ export function memberItems(document: SceneDocument) {
 }
 
 function TextField(props: { label: string; value: string; trouble: string | null; onChange(value: string): void }) {
+  const id = useId();
   return (
-    <label className="text-row" data-trouble={props.trouble !== null}>
-      {props.label}
+    <div className="text-row" data-trouble={props.trouble !== null}>
+      <label htmlFor={id}>{props.label}</label>
       <input
+        id={id}
         className="size-input"
         value={props.value}
         autoComplete="off"
         spellCheck={false}
         aria-invalid={props.trouble !== null}
+        aria-describedby={`${id}-below`}
         onChange={(event) => props.onChange(event.target.value)}
       />
-      {props.trouble && <small role="alert">{props.trouble}</small>}
-    </label>
+      {props.trouble && (
+        <small id={`${id}-below`} role="alert">
+          {props.trouble}
+        </small>
+      )}
+    </div>
   );
 }

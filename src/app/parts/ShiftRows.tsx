@@ -10,6 +10,8 @@ interface ShiftRowsProps {
   onShift(by: Vec3): void;
 }
 
+/** The smaller ones: handles in the view go farther. */
+const STEPS = [1, 5] as const;
 const WAYS = ["Forward", "Left", "Up"] as const;
 
 /** Moves a part by steps. */
@@ -20,7 +22,7 @@ export function ShiftRows({ unit, shift_mm, onShift }: ShiftRowsProps) {
       {WAYS.map((way, axis) => (
         <div key={way} className="shift-row">
           <span>{way}</span>
-          {NUDGES[unit].map((nudge, i) => [
+          {NUDGES[unit].slice(...STEPS).map((nudge, i) => [
             i === 2 && (
               <output key="so far" className="tabular">
                 {lengthText(shift_mm[axis]!, unit, { signed: true })}

@@ -1,5 +1,6 @@
 import type { CollisionTree } from "../tree.ts";
 import { FITTED_SIZE } from "../treeFit.ts";
+import { isMasked, type MaskedTree } from "../treeMask.ts";
 
 // The other side of assembly/layout.ts.
 const HEADER_SIZE = 16;
@@ -11,7 +12,15 @@ const LANES = 4;
 
 /** Bytes that a packed tree takes. */
 export function packedSize(tree: CollisionTree): number {
-  return lanesAt(tree) + 4 * BLOCK_WORDS * blocksOf(tree);
+  return isMasked(tree) ? trianglesAt(tree) : lanesAt(tree) + 4 * BLOCK_WORDS * blocksOf(tree);
+}
+
+/** Writes a masked tree, whose triangles are those of the packed tree that it was made of. */
+export function packMasked(tree: MaskedTree, unmasked: number, buffer: ArrayBuffer, at: number): void {
+  const header = new Uint32Array(buffer, at, HEADER_SIZE / 4);
+  header.set(new Uint32Array(buffer, unmasked, HEADER_SIZE / 4));
+  header[0] = at + HEADER_SIZE;
+  packNodes(tree, buffer, at + HEADER_SIZE);
 }
 
 /** Writes the tree into a memory, at an address divisible by 16. */

@@ -1,7 +1,8 @@
 import type { CollisionTree } from "../tree.ts";
+import { isMasked } from "../treeMask.ts";
 import { KERNEL_BASE64 } from "./kernel.generated.ts";
 import { LinearMemory } from "./memory.ts";
-import { packedSize, packTree } from "./packTree.ts";
+import { packedSize, packMasked, packTree } from "./packTree.ts";
 
 /** What trees may take in all; beyond that, queries go without. */
 const MOST_BYTES = 1_000_000_000;
@@ -65,11 +66,15 @@ export class WasmKernel {
     const known = this.addresses.get(tree);
     if (known !== undefined) return known;
     if (tree.nodeCount === 0 || tree.largestLeaf > this.kernel.leafTriangles()) return null;
+    const unmasked = isMasked(tree) ? this.addressOf(tree.unmasked) : null;
+    if (isMasked(tree) && unmasked === null) return null;
     const size = packedSize(tree);
     const at = this.memory.take(size);
     if (this.values.buffer !== this.kernel.memory.buffer) this.view();
     if (at === null) return null;
-    packTree(tree, this.kernel.memory.buffer as ArrayBuffer, at);
+    const buffer = this.kernel.memory.buffer as ArrayBuffer;
+    if (isMasked(tree) && unmasked !== null) packMasked(tree, unmasked, buffer, at);
+    else packTree(tree, buffer, at);
     this.addresses.set(tree, at);
     this.dropped.register(tree, { at, size });
     return at;

@@ -156,11 +156,13 @@ function withoutPoints(document: SceneDocument, names: readonly string[]): Scene
   }
   const keep = <Value>(record: Readonly<Record<string, Value>>) =>
     Object.fromEntries(Object.entries(record).filter(([name]) => !names.includes(name)));
-  const { boltedUp, ...rest } = document;
+  const { boltedUp, measured, ...rest } = document;
   const bolted = boltedUp && keep(boltedUp);
+  const sides = Object.entries(measured ?? {}).map(([side, places]) => [side, places && keep(places)] as const);
   return {
     ...rest,
     points: keep(document.points),
     ...(bolted && Object.keys(bolted).length > 0 ? { boltedUp: bolted } : {}),
+    ...(measured ? { measured: Object.fromEntries(sides) } : {}),
   };
 }

@@ -128,7 +128,7 @@ describe("a poll that throws ends what takes long and leaves it ready for the ne
     const [a, b] = [buildTree(lump(8, 30)), buildTree(lump(9, 30))];
     const back = invertPose(relative);
     expectStoppable((poll) => {
-      const sampled = createSampledDepth(a, b, a, b, poll);
+      const sampled = createSampledDepth([a], [b], a, b, poll);
       return () => {
         const out = createOverlapDepth();
         sampled.deepest(relative, back, out);

@@ -216,6 +216,13 @@ describe("deleting", () => {
     expect(after.bodies.map(({ id }) => id)).toEqual(["gearbox-mount-ear", "rail", "tube"]);
   });
 
+  it("takes what was measured of its points along", () => {
+    const document = withTwoParts({ measured: { left: { "toe.in": { at: [-151, 329, 225] } } } });
+    const measured = { left: { ...document.measured!.left, "tube.a": { at: [-301, 280, 300] } } } as const;
+    const after = removePart({ ...document, measured }, "tube", { points: ["tube.a", "tube.b"] });
+    expect(after.measured).toEqual(document.measured);
+  });
+
   it("keeps points that other points hang on", () => {
     const hung = { ...withTwoParts() };
     const document = { ...hung, points: { ...hung.points, spare: { at: "tube.a" } } };
