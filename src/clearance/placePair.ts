@@ -2,7 +2,7 @@ import { POSE_SIZE } from "../maths/pose.ts";
 import { createWitness } from "./kernel.ts";
 import { type PlaceBody, relativePose } from "./placeBody.ts";
 import { type Change, changeBetween, nearBox } from "./placeBound.ts";
-import { createPlaceLook, type PlaceGauge } from "./placeGauge.ts";
+import { createPlaceLook, type PlaceGauge, type Wanted } from "./placeGauge.ts";
 
 /** Poses nearer than this are one, mm: the distance in the one is that in the other. */
 const SAME_mm = 1e-10;
@@ -32,7 +32,7 @@ export class PlacePair {
   private readonly poses: Float64Array;
   private readonly clearance_mm: Float64Array;
   private readonly least_mm: Float64Array;
-  private readonly measured: Uint8Array;
+  private readonly most_mm: Float64Array;
   private readonly apartFor_mm: Float64Array;
   /** Per state, at that pose: the parts of a's and b's boxes that hold all points nearer than the least clearance and this. */
   private readonly near: Float64Array;
@@ -51,6 +51,7 @@ export class PlacePair {
   private readonly relative = new Float64Array(POSE_SIZE);
   private readonly witness = createWitness();
   private readonly told = createPlaceLook();
+  private readonly wanted: Wanted = { below_mm: 0, ahead_mm: 0, depth: true };
   private readonly change: Change = { anywhere_mm: 0, near_mm: 0 };
 
   constructor(a: PlaceBody, b: PlaceBody, gauge: PlaceGauge | null, stateCount: number) {
@@ -61,7 +62,7 @@ export class PlacePair {
     this.poses = new Float64Array(POSE_SIZE * stateCount);
     this.clearance_mm = new Float64Array(stateCount);
     this.least_mm = new Float64Array(stateCount);
-    this.measured = new Uint8Array(stateCount);
+    this.most_mm = new Float64Array(stateCount);
     this.apartFor_mm = new Float64Array(stateCount);
     this.near = new Float64Array(12 * stateCount);
     this.beyond_mm = new Float64Array(stateCount);
@@ -125,17 +126,21 @@ export class PlacePair {
       apartFor = gauge.isSteady ? least : this.apartFor_mm[state]! - change.anywhere_mm;
       this.keepFloor(gauge, state, least, apartFor, way);
       if (least >= below_mm) return below_mm;
-      if (this.measured[state] === 1) {
-        const clearance = this.clearance_mm[state]!;
-        if (change.anywhere_mm === 0 || (clearance > 0 && change.anywhere_mm <= SAME_mm)) return clearance;
-        if (gauge.isSteady && clearance + change.anywhere_mm <= enough_mm) return clearance + change.anywhere_mm;
-      }
+      const clearance = this.clearance_mm[state]!;
+      if (clearance > 0 ? change.anywhere_mm <= SAME_mm : clearance <= 0 && change.anywhere_mm === 0) return clearance;
+      const most = this.most_mm[state]! + (gauge.isSteady ? change.anywhere_mm : 0);
+      if (most <= enough_mm && (gauge.isSteady || change.anywhere_mm === 0)) return most;
     }
-    const ahead = Math.max(AHEAD_LEAST_mm, AHEAD_STEPS * (a.step_mm[state]! + b.step_mm[state]!));
-    this.measure(gauge, state, Math.max(0, below_mm) + ahead, apartFor);
-    this.keepNear(state, NEAR_AHEADS * ahead);
+    const { wanted } = this;
+    wanted.below_mm = Math.max(0, below_mm);
+    wanted.ahead_mm = Math.max(AHEAD_LEAST_mm, AHEAD_STEPS * (a.step_mm[state]! + b.step_mm[state]!));
+    wanted.depth = enough_mm < 0;
+    this.measure(gauge, state, apartFor);
+    this.keepNear(state, NEAR_AHEADS * wanted.ahead_mm);
     this.keepFloor(gauge, state, this.least_mm[state]!, this.apartFor_mm[state]!, way);
-    return this.measured[state] === 1 ? this.clearance_mm[state]! : below_mm;
+    const clearance = this.clearance_mm[state]!;
+    if (!Number.isNaN(clearance)) return clearance;
+    return this.most_mm[state]! <= enough_mm ? this.most_mm[state]! : below_mm;
   }
 
   /**
@@ -152,14 +157,14 @@ export class PlacePair {
   }
 
   /** Measures at the relative pose in hand, and keeps it. */
-  private measure(gauge: PlaceGauge, state: number, below_mm: number, apartFor_mm: number): void {
+  private measure(gauge: PlaceGauge, state: number, apartFor_mm: number): void {
     const { known, triangles, directions, witness, relative, told, poses } = this;
     this.asked++;
     const like = known[state] === 1 || state === 0 ? state : state - 1;
     witness.triangleA = triangles[2 * like]!;
     witness.triangleB = triangles[2 * like + 1]!;
     for (let k = 0; k < 3; k++) witness.direction[k] = directions[3 * like + k]!;
-    gauge.look(relative, witness, below_mm, apartFor_mm, told);
+    gauge.look(relative, witness, this.wanted, apartFor_mm, told);
     known[state] = 1;
     triangles[2 * state] = witness.triangleA;
     triangles[2 * state + 1] = witness.triangleB;
@@ -167,7 +172,7 @@ export class PlacePair {
     for (let k = 0; k < POSE_SIZE; k++) poses[POSE_SIZE * state + k] = relative[k]!;
     this.clearance_mm[state] = told.clearance_mm;
     this.least_mm[state] = told.least_mm;
-    this.measured[state] = told.measured ? 1 : 0;
+    this.most_mm[state] = told.most_mm;
     this.apartFor_mm[state] = told.apartFor_mm;
   }
 

@@ -26,10 +26,11 @@ export interface PlaceWorst {
   readonly state: number;
 }
 
+/** Between which margins, or clearances, the exact one matters; everywhere by default. */
 export interface PlaceLimits {
-  /** Margins of this and more are not told apart; everything is by default. */
+  /** This and more are not told apart. */
   readonly below_mm?: number;
-  /** Margins of this and less are not told apart: the search of a place ends with the first pair found to be that bad. */
+  /** This and less are not told apart: what is told is then an upper bound. At 0 or more no depth of an overlap is measured. */
   readonly above_mm?: number;
 }
 
@@ -95,8 +96,8 @@ export class PlaceSearch {
   }
 
   /**
-   * The worst of the corner: exact where its margin lies between the limits. `below_mm` itself means that or more. At
-   * `above_mm` or less the true one may be worse still; what is told is then an upper bound of the margin of the pair that is told.
+   * The worst of the corner, by margin: `below_mm` itself means that or more. At `above_mm` or less the search of the place
+   * ends; other pairs, or the same one at another state, may be worse.
    */
   worst(place: PlacePoses, { below_mm = Infinity, above_mm = -Infinity }: PlaceLimits = {}): PlaceWorst {
     this.goTo(place);
@@ -120,12 +121,15 @@ export class PlaceSearch {
     return { margin_mm: margin, pair: worst, state: pairs[worst]!.state };
   }
 
-  /** Writes the smallest signed clearance of every pair, exact below `cap_mm`; the cap itself means that or more. */
-  everyPair(place: PlacePoses, cap_mm: number, out: Float64Array): void {
+  /** Writes the smallest signed clearance of every pair: `below_mm` itself means that or more, `above_mm` or less an upper bound. */
+  everyPair(
+    place: PlacePoses,
+    out: Float64Array,
+    { below_mm = Infinity, above_mm = -Infinity }: PlaceLimits = {},
+  ): void {
     this.goTo(place);
-    this.pairs.forEach((pair, i) => {
-      out[i] = pair.smallest(place.first, place.end, cap_mm, -Infinity);
-    });
+    const { pairs } = this;
+    for (let i = 0; i < pairs.length; i++) out[i] = pairs[i]!.smallest(place.first, place.end, below_mm, above_mm);
   }
 
   private goTo(place: PlacePoses): void {

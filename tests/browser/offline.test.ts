@@ -40,6 +40,8 @@ describe("without a network", () => {
     const { server, address } = await serve();
     const { page, faults, context } = await app.open({ keptFrom: address, noPicture: true });
     await untilKept(page);
+    // the browser keeps its connections open, and the server would wait for them
+    if ("closeAllConnections" in server.httpServer) server.httpServer.closeAllConnections();
     await server.close();
     await page.reload();
     await sceneButton(page).waitFor();

@@ -1,3 +1,5 @@
+import { useEffect } from "react";
+import { triangleRuns } from "../../../geometry/triangleRuns.ts";
 import { useProjected } from "../../corner/projected.ts";
 import { viewHandle } from "../../shell/viewHandle.ts";
 import { app, useApp } from "../../store/useApp.ts";
@@ -9,6 +11,9 @@ import { GRIDS_mm, useDrag } from "./dragStore.ts";
 import { armsOf, isPullable } from "./pointGrabs.ts";
 import type { PointMark } from "./pointMarks.ts";
 import "./drag.css";
+
+const SLICE_ms = 3;
+const SLICE_PAUSE_ms = 20;
 
 interface PointMarksProps {
   readonly marks: readonly PointMark[];
@@ -26,6 +31,7 @@ export function PointMarks({ marks, offset, width, height }: PointMarksProps) {
   const projected = useProjected((state) => state.points);
   const heldPoint = useApp((state) => state.heldPoint);
   const isTried = useApp((state) => state.tried?.point === state.heldPoint && state.tried !== null);
+  useReadySurfaces();
   const spots = marks.map((mark, i) => ({ mark, spot: projected[offset + i] }));
   const held = spots.find(({ mark }) => mark.info.name === heldPoint);
   return (
@@ -56,6 +62,21 @@ export function PointMarks({ marks, offset, width, height }: PointMarksProps) {
       {held?.spot?.visible && isTried && <DragTag mark={held.mark} spot={held.spot} width={width} height={height} />}
     </div>
   );
+}
+
+/** A moment's work at a time, while nothing is dragged yet: boxes round the triangles that a drag will ask. */
+function useReadySurfaces(): void {
+  const bodies = useApp((state) => state.bodies);
+  useEffect(() => {
+    const waiting = bodies.map(({ solid }) => solid);
+    let timer = setTimeout(work, SLICE_PAUSE_ms);
+    function work(): void {
+      const until = performance.now() + SLICE_ms;
+      while (waiting.length > 0 && performance.now() < until) triangleRuns(waiting.pop()!);
+      if (waiting.length > 0) timer = setTimeout(work, SLICE_PAUSE_ms);
+    }
+    return () => clearTimeout(timer);
+  }, [bodies]);
 }
 
 const ENDS: Readonly<Record<Direction, string>> = { forward: "forward", out: "out", up: "up" };
