@@ -26,7 +26,7 @@ export class PlacePair {
   private readonly a: PlaceBody;
   private readonly b: PlaceBody;
   /** Null: nothing to measure. */
-  private readonly gauge: PlaceGauge | null;
+  private gauge: PlaceGauge | null;
   private readonly known: Uint8Array;
   /** Per state, at the relative pose that was measured: what the look told (PlaceLook). */
   private readonly poses: Float64Array;
@@ -34,6 +34,8 @@ export class PlacePair {
   private readonly least_mm: Float64Array;
   private readonly most_mm: Float64Array;
   private readonly apartFor_mm: Float64Array;
+  /** Per state: how far both bodies' points had come by being drawn elsewhere. */
+  private readonly redrawn_mm: Float64Array;
   /** Per state, at that pose: the parts of a's and b's boxes that hold all points nearer than the least clearance and this. */
   private readonly near: Float64Array;
   private readonly beyond_mm: Float64Array;
@@ -64,11 +66,24 @@ export class PlacePair {
     this.least_mm = new Float64Array(stateCount);
     this.most_mm = new Float64Array(stateCount);
     this.apartFor_mm = new Float64Array(stateCount);
+    this.redrawn_mm = new Float64Array(stateCount);
     this.near = new Float64Array(12 * stateCount);
     this.beyond_mm = new Float64Array(stateCount);
     this.triangles = new Int32Array(2 * stateCount).fill(-1);
     this.directions = new Float64Array(3 * stateCount);
     this.floor_mm = new Float64Array(stateCount);
+  }
+
+  /**
+   * Goes on with bodies of which one is drawn anew. With `forget` nothing that is known says anything of them; else they have
+   * the same triangles, and how far those moved is in the bodies' ways.
+   */
+  renew(gauge: PlaceGauge | null, forget: boolean): void {
+    this.gauge = gauge;
+    if (!forget) return;
+    this.known.fill(0);
+    this.triangles.fill(-1);
+    this.lowestFloor_mm = Number.NEGATIVE_INFINITY;
   }
 
   /**
@@ -122,6 +137,9 @@ export class PlacePair {
     if (known) {
       const { change } = this;
       changeBetween(this.poses, POSE_SIZE * state, relative, a.extent, b.extent, this.near, 12 * state, change);
+      const redrawn = a.redrawn_mm + b.redrawn_mm - this.redrawn_mm[state]!;
+      change.anywhere_mm += redrawn;
+      change.near_mm += redrawn;
       const least = this.leastAfter(gauge, state, change);
       apartFor = gauge.isSteady ? least : this.apartFor_mm[state]! - change.anywhere_mm;
       this.keepFloor(gauge, state, least, apartFor, way);
@@ -166,6 +184,7 @@ export class PlacePair {
     for (let k = 0; k < 3; k++) witness.direction[k] = directions[3 * like + k]!;
     gauge.look(relative, witness, this.wanted, apartFor_mm, told);
     known[state] = 1;
+    this.redrawn_mm[state] = this.a.redrawn_mm + this.b.redrawn_mm;
     triangles[2 * state] = witness.triangleA;
     triangles[2 * state + 1] = witness.triangleB;
     for (let k = 0; k < 3; k++) directions[3 * state + k] = witness.direction[k]!;

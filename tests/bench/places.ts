@@ -24,7 +24,7 @@ const JOBS: readonly { readonly question: Question; readonly name: string; reado
   { question: "worst", name: "worst clearance of the corner", fcl: "places" },
   { question: "pairs", name: `every pair up to ${CAP_mm} mm`, fcl: "places-pairs" },
 ];
-const HOW: Readonly<Record<Fit, string>> = {
+const HOW: Readonly<Record<"bolted" | "cut", string>> = {
   bolted: "the link bolted up, the wheel goes where the parts put it",
   cut: "the link cut to suit (two pieces that slide in each other), the wheel stays",
 };
@@ -37,9 +37,24 @@ export async function benchPlaces(say: Say): Promise<void> {
   const missing = buildFcl();
   if (missing !== null) say(`FCL is left out: ${missing}. Debian has it as libfcl-dev.`);
   for (const fit of ["bolted", "cut"] as const) await benchFit(fit, missing === null, say);
+  await benchRedrawn(say);
 }
 
-async function benchFit(fit: Fit, withFcl: boolean, say: Say): Promise<void> {
+/** What it takes when the link is not two pieces that slide in each other. */
+async function benchRedrawn(say: Say): Promise<void> {
+  const thread = await startThread("redrawn");
+  const share: Share = { question: "worst", ...ALONE };
+  await ask([thread], { ...share, ...WARM_UP });
+  const { processor_ms: spent_ms, answers } = await measure(() => ask([thread], share));
+  const count = ALONE.to - ALONE.from;
+  say("");
+  say(
+    `The link cut to suit and drawn anew for every place, its tree refitted: worst clearance of the corner in ${figure(spent_ms / count)} ms a place, drawing and poses included; ${figure(answers[0]!.asked / count)} measured.`,
+  );
+  await thread.worker.terminate();
+}
+
+async function benchFit(fit: "bolted" | "cut", withFcl: boolean, say: Say): Promise<void> {
   const own = new Searcher(fit);
   const { corner } = own;
   const threads = await Promise.all(Array.from({ length: THREADS }, () => startThread(fit)));

@@ -1,5 +1,6 @@
 import { snakeOrder } from "../../src/clearance/placeOrder.ts";
 import type { CarriedBody, PlacePoses, SearchedPair } from "../../src/clearance/placeSearch.ts";
+import type { SweepBody } from "../../src/clearance/types.ts";
 import { compileCorner } from "../../src/kinematics/corner.ts";
 import { type MountWriter, mountWriter } from "../../src/kinematics/mounts.ts";
 import { writeLeastTurn } from "../../src/kinematics/rider.ts";
@@ -7,14 +8,15 @@ import { TravelStates } from "../../src/kinematics/travelStates.ts";
 import { composePoses, POSE_SIZE, poseOfTrack } from "../../src/maths/pose.ts";
 import { add, mix, normalise, subtract, type Vec3 } from "../../src/maths/vec3.ts";
 import type { Scene } from "../../src/scene/scene.ts";
-import { drawBar, HARD_POINTS, MOUNTS, sceneOf, syntheticCorner } from "./syntheticCorner.ts";
+import { drawBar, drawLink, HARD_POINTS, MOUNTS, sceneOf, syntheticCorner } from "./syntheticCorner.ts";
 
 /**
  * What becomes of the upper link when its inboard pivot moves. `bolted`: it keeps its length, and the wheel goes where the
  * parts put it. `cut`: it is cut to suit, and the wheel stays; it is then two pieces, one at either end, that slide in each
- * other: together they are the link as it would be drawn, whatever its length.
+ * other: together they are the link as it would be drawn, whatever its length. `redrawn`: cut to suit as well, but its
+ * triangles are drawn anew for every place, as must be with a part of any other shape.
  */
-export type Fit = "bolted" | "cut";
+export type Fit = "bolted" | "cut" | "redrawn";
 
 /** 10,000 places in a box of ±25 mm. */
 const COUNTS = [25, 20, 20] as const;
@@ -59,7 +61,7 @@ export class PlacesCorner {
       (body): CarriedBody => ({ body, frame: frameOf(body.key === "bracket-high" ? "pivot" : MOUNTS[body.key]) }),
     );
     const pairs = corner.pairs.map(({ a, b, required_mm }): SearchedPair => ({ a, b, required_mm, excuses: [] }));
-    if (fit === "bolted") {
+    if (fit !== "cut") {
       this.bodies = bodies;
       this.pairs = pairs;
       return;
@@ -85,6 +87,13 @@ export class PlacesCorner {
     return add(upperIn, cell.map((c, k) => REACH_mm * ((2 * c) / (COUNTS[k]! - 1) - 1)) as unknown as Vec3);
   }
 
+  /** The link in that place; null where it is the same in all. */
+  linkAt(index: number): SweepBody | null {
+    if (this.fit !== "redrawn") return null;
+    const solid = drawLink("upper", { ...HARD_POINTS, upperIn: this.at(index) }, "fine");
+    return { key: "upper", solid, content: `upper in place ${index}` };
+  }
+
   /** Poses in that place; the same memory is written again for the next. */
   posesAt(index: number): PlacePoses {
     const { states, poses, frameCount, mountCount } = this;
@@ -108,7 +117,7 @@ export class PlacesCorner {
       poses[at + 3] = dx;
       poses[at + 7] = dy;
       poses[at + 11] = dz;
-      if (this.fit === "bolted") continue;
+      if (this.fit !== "cut") continue;
       const link = poseOfTrack(poses, first + writer.order.indexOf("upper"));
       for (let piece = 0; piece < 2; piece++) {
         at += POSE_SIZE;
@@ -122,7 +131,7 @@ export class PlacesCorner {
     const { scene, fit } = this;
     const upper = scene.members[UPPER]!;
     if (upper.kind !== "link") throw new Error("the upper member is a link");
-    const inboard = fit === "cut" ? pivot : upper.inboard;
+    const inboard = fit === "bolted" ? upper.inboard : pivot;
     return { ...scene, members: scene.members.with(UPPER, { ...upper, inboard, inboardMounted: pivot }) };
   }
 }

@@ -43,6 +43,8 @@ export class Searcher {
     const smallest = new Float64Array(corner.pairs.length);
     for (let index = from; index < to; index++) {
       const place = corner.posesAt(index);
+      const link = question === "poses" ? null : corner.linkAt(index);
+      if (link !== null) search.redraw(link);
       if (question === "worst" || question === "depth") {
         const { margin_mm } = search.worst(place, question === "worst" ? { above_mm: -REQUIRED_mm } : {});
         told[index - from] = margin_mm + REQUIRED_mm;
