@@ -72,9 +72,16 @@ export function createDesk(parts: DeskParts) {
     onThrownAway() {
       const gone = mark.read() ?? { projects: 1, title: titleNow(), changed_ms: now() };
       state.setState({ gone, savedAnew: true });
+      void told(saveSettings, undefined);
     },
   });
   const titleNow = (): string => store.getState().document?.title ?? "";
+
+  const saveSettings = async (): Promise<void> => {
+    const database = await door();
+    await saveSetting(database, "session", sessionOf(store.getState()));
+    await saveSetting(database, "last open", state.getState().openId);
+  };
 
   const leave = (): void => {
     keeper.letGo();
