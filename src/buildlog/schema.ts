@@ -38,6 +38,7 @@ const pair = z.strictObject({
   partingOfA: point,
   profile: z.array(span),
   byPose: z.record(z.string(), mm),
+  farther: z.array(z.string()).optional(),
   keys: z.tuple([z.string(), z.string()]),
   why: z.string().optional(),
 });

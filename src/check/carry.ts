@@ -1,6 +1,6 @@
 import type { Extent } from "../clearance/bound.ts";
 import type { JointExcuse, Motion, PairSweep, SweepVariant } from "../clearance/types.ts";
-import type { PreparedCheck } from "./check.ts";
+import type { KnownSweep, PreparedCheck } from "./check.ts";
 import { extentOfSolid } from "./extents.ts";
 import { HiddenSurface } from "./hiddenSurface.ts";
 import type { ModelBody } from "./model.ts";
@@ -73,8 +73,29 @@ export function carryOver(before: PreparedCheck, least_mm: ArrayLike<number>, af
   });
 }
 
+/**
+ * Stands for the sweep of a pair that keeps `least_mm` after an edit, made of its sweep from before: the clearance is that
+ * bound, and what only a sweep can tell of the pair as it is now is left out.
+ */
+export function standIn({ sweep: { variants } }: PlannedPair, last: PairSweep, least_mm: number): KnownSweep {
+  const { pose, travel_mm } = last.at;
+  const there = variants.find((variant) => variant.pose === pose);
+  const isStillThere = there !== undefined && travel_mm >= there.from_mm && travel_mm <= there.to_mm;
+  const [first] = variants;
+  const elsewhere = { pose: first?.pose ?? pose, travel_mm: first?.from_mm ?? travel_mm };
+  return {
+    ...last,
+    clearance_mm: least_mm,
+    isAtLeast: true,
+    measure: "surface",
+    clashTravel_mm: [],
+    at: isStillThere ? last.at : elsewhere,
+    byVariant: [],
+  };
+}
+
 /** Finds the number of the pair of the same two bodies on the same side, −1 if there is none. */
-function matcher(pairs: readonly PlannedPair[]): (pair: PlannedPair, index: number) => number {
+export function matcher(pairs: readonly PlannedPair[]): (pair: PlannedPair, index: number) => number {
   const nameOf = ({ side, first, second }: PlannedPair) => `${side} ${first.key} ${second.key}`;
   let byName: Map<string, number> | null = null;
   return (pair, index) => {

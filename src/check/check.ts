@@ -1,7 +1,7 @@
 import type { PairSweep } from "../clearance/types.ts";
 import type { Solid } from "../geometry/solid.ts";
 import { InputError } from "../scene/error.ts";
-import type { PowertrainPose, Scene } from "../scene/scene.ts";
+import type { PowertrainPose, Scene, Side } from "../scene/scene.ts";
 import { assembleModel } from "./assemble.ts";
 import { curvesOf } from "./curves.ts";
 import { limitsOf } from "./limits.ts";
@@ -42,18 +42,35 @@ export function prepareCheck(
   return { scene, bodies, runs, pairs, poses };
 }
 
+/** A finished sweep, or what is carried from before an edit (carry.ts). */
+export type KnownSweep = PairSweep & Pick<PairVerdict, "isAtLeast">;
+
 /** Makes the result of the sweeps, each told with its pair's number in `prepared.pairs`: of all of them, or of those done so far. */
 export function concludeCheck(
   prepared: PreparedCheck,
-  sweeps: Iterable<readonly [index: number, sweep: PairSweep]>,
+  sweeps: Iterable<readonly [index: number, sweep: KnownSweep]>,
   sceneName: string,
 ): CheckResult {
-  const { scene, runs, poses } = prepared;
   const pairs = verdictsOf(prepared, sweeps).sort(worstFirst);
-  const limits = runs.flatMap((run) => limitsOf(scene, run, poses));
-  const sides: Partial<Record<"left" | "right", SideCurves>> = {};
-  for (const run of runs) sides[run.side] = curvesOf(run, scene.travel);
-  return { scene: sceneName, sides, pairs, limits, summary: countVerdicts(pairs) };
+  return { scene: sceneName, ...readingsOf(prepared), pairs, summary: countVerdicts(pairs) };
+}
+
+type CheckReadings = Pick<CheckResult, "sides" | "limits">;
+
+/** A check is concluded several times over; what hangs on no sweep goes with it. */
+const readings = new WeakMap<PreparedCheck, CheckReadings>();
+
+function readingsOf(prepared: PreparedCheck): CheckReadings {
+  let found = readings.get(prepared);
+  if (!found) {
+    const { scene, runs, poses } = prepared;
+    const limits = runs.flatMap((run) => limitsOf(scene, run, poses));
+    const sides: Partial<Record<Side, SideCurves>> = {};
+    for (const run of runs) sides[run.side] = curvesOf(run, scene.travel);
+    found = { sides, limits };
+    readings.set(prepared, found);
+  }
+  return found;
 }
 
 function posesOf({ powertrain: { poses } }: Scene, onlyPose: string | undefined): readonly PowertrainPose[] {
@@ -73,7 +90,7 @@ function posesOf({ powertrain: { poses } }: Scene, onlyPose: string | undefined)
  * A pair whose joints excuse all of a body's surface has nothing to measure and no verdict. The other side's copy of such a
  * bracket is then told only where it comes too close: that it is far away says nothing of the joint.
  */
-function verdictsOf(prepared: PreparedCheck, sweeps: Iterable<readonly [number, PairSweep]>): PairVerdict[] {
+function verdictsOf(prepared: PreparedCheck, sweeps: Iterable<readonly [number, KnownSweep]>): PairVerdict[] {
   const near: PairVerdict[] = [];
   const across: PairVerdict[] = [];
   for (const [index, sweep] of sweeps) {
@@ -93,7 +110,8 @@ export function isClashing(result: CheckResult): boolean {
   return result.summary.clash > 0 || result.limits.some(({ verdict }) => verdict === "clash");
 }
 
-function pairVerdict(scene: Scene, { side, first, second, sweep }: PlannedPair, swept: PairSweep): PairVerdict {
+function pairVerdict(scene: Scene, { side, first, second, sweep }: PlannedPair, swept: KnownSweep): PairVerdict {
+  const farther = swept.byVariant.filter(({ isAtLeast }) => isAtLeast).map(({ pose }) => pose);
   const why = acceptedWhy(scene.clearances, first, second);
   const worst = swept.byVariant.find(({ pose }) => pose === swept.at.pose);
   const profile: [number, number][] = [];
@@ -104,6 +122,7 @@ function pairVerdict(scene: Scene, { side, first, second, sweep }: PlannedPair, 
     b: second.id,
     required_mm: sweep.required_mm,
     clearance_mm: swept.clearance_mm,
+    ...(swept.isAtLeast ? { isAtLeast: true } : {}),
     verdict: why === null ? verdictOf(swept.clearance_mm, sweep.required_mm) : "accepted",
     measure: swept.measure,
     at: swept.at,
@@ -116,6 +135,7 @@ function pairVerdict(scene: Scene, { side, first, second, sweep }: PlannedPair, 
     byPose: Object.fromEntries(
       swept.byVariant.flatMap(({ pose, clearance_mm, isAtLeast }) => (isAtLeast ? [] : [[pose, clearance_mm]])),
     ),
+    ...(farther.length > 0 ? { farther } : {}),
     keys: [first.key, second.key],
   };
 }
@@ -136,13 +156,15 @@ function mergeBodies(verdicts: readonly PairVerdict[]): PairVerdict[] {
 }
 
 function mergePair(one: PairVerdict, other: PairVerdict): PairVerdict {
-  const worst = other.clearance_mm < one.clearance_mm ? other : one;
+  const { farther: _, ...worst } = other.clearance_mm < one.clearance_mm ? other : one;
+  const farther = [...new Set([...(one.farther ?? []), ...(other.farther ?? [])])].sort(compareText);
   const poses = [...new Set([...Object.keys(one.byPose), ...Object.keys(other.byPose)])].sort(compareText);
   const least = (pose: string) =>
     Math.min(one.byPose[pose] ?? Number.POSITIVE_INFINITY, other.byPose[pose] ?? Number.POSITIVE_INFINITY);
   return {
     ...worst,
     clashTravel_mm: uniteRanges([...one.clashTravel_mm, ...other.clashTravel_mm]),
-    byPose: Object.fromEntries(poses.map((pose) => [pose, least(pose)])),
+    byPose: Object.fromEntries(poses.filter((pose) => !farther.includes(pose)).map((pose) => [pose, least(pose)])),
+    ...(farther.length > 0 ? { farther } : {}),
   };
 }

@@ -48,6 +48,11 @@ export interface PairVerdict {
   readonly b: string;
   readonly required_mm: number;
   readonly clearance_mm: number;
+  /**
+   * The clearance is what the pair is proved to keep after an edit, the verdict its own; the exact one follows. Until then
+   * state, points and direction are those of before the edit, and profile and poses are left out.
+   */
+  readonly isAtLeast?: true;
   readonly verdict: Verdict;
   readonly measure: Measure;
   readonly at: StateAt;
@@ -65,6 +70,8 @@ export interface PairVerdict {
    * pair is known to be farther apart than in its worst may be left out.
    */
   readonly byPose: Readonly<Record<string, number>>;
+  /** Poses, not in `byPose`, of which no more is known than that the pair stays farther off in them. */
+  readonly farther?: readonly string[];
   /** Keys of the two bodies of the model that gave the worst clearance. */
   readonly keys: readonly [string, string];
 }

@@ -28,7 +28,7 @@ export async function runCheck(path: string, options: VerbOptions): Promise<Verb
 function contractOf(result: CheckResult): unknown {
   return {
     ...result,
-    pairs: result.pairs.map(({ profile: _profile, keys: _keys, byPose: _byPose, ...pair }) => pair),
+    pairs: result.pairs.map(({ profile: _profile, keys: _keys, byPose: _byPose, farther: _farther, ...pair }) => pair),
   };
 }
 

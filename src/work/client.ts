@@ -6,6 +6,7 @@ import { stoppedError, unwrap, WorkError } from "./outcome.ts";
 import type { CheckProgress, Job, Workshop } from "./protocol.ts";
 import { canShareMemory } from "./sharedMemory.ts";
 import { Signals } from "./signals.ts";
+import { VerdictGathering } from "./verdictGathering.ts";
 
 /** More workers than this gain nothing: each prepares the scene for itself. */
 const MOST_WORKERS = 4;
@@ -78,24 +79,37 @@ export function createWorkshop(size = poolSize()): Workshop {
     check: (document, files, onProgress) =>
       start(async (job): Promise<CheckResult> => {
         const shares: CheckProgress[] = hands.map(() => ({ pairsDone: 0, pairsTotal: 0 }));
+        const tell = (told: Pick<CheckProgress, "soFar" | "verdicts">) =>
+          onProgress({
+            ...told,
+            pairsDone: shares.reduce((sum, share) => sum + share.pairsDone, 0),
+            pairsTotal: shares.reduce((sum, share) => sum + share.pairsTotal, 0),
+          });
         const report = (index: number) =>
           proxy((progress: CheckProgress) => {
             shares[index] = progress;
             const { soFar } = progress;
-            onProgress({
-              ...(soFar && index === 0 ? { soFar } : {}),
-              pairsDone: shares.reduce((sum, share) => sum + share.pairsDone, 0),
-              pairsTotal: shares.reduce((sum, share) => sum + share.pairsTotal, 0),
-            });
+            tell(soFar && index === 0 ? { soFar } : {});
           });
+        const verdicts = new VerdictGathering(hands.length, async (sweeps, carried) => {
+          const lead = handAt(0);
+          const names = await meshes.supply(lead, job, document, files);
+          const known = unwrap(
+            await lead.ask(job, (shell) => shell.concludeCarried(job, document, names, sweeps, carried)),
+          );
+          if (known && !verdicts.isOver) tell({ verdicts: known });
+        });
         const parts = await Promise.all(
           hands.map(async (_, index) => {
             const hand = handAt(index);
             const names = await meshes.supply(hand, job, document, files);
             const share = { index, of: hands.length };
-            return hand.ask(job, (shell) => shell.sweep(job, document, names, share, report(index)));
+            return hand.ask(job, (shell) =>
+              shell.sweep(job, document, names, share, report(index), proxy(verdicts.take)),
+            );
           }),
         );
+        verdicts.isOver = true;
         const sweeps = parts.flatMap(unwrap);
         const lead = handAt(0);
         const names = await meshes.supply(lead, job, document, files);

@@ -1,4 +1,5 @@
-import { concludeCheck, type PreparedCheck, prepareCheck } from "../check/check.ts";
+import { carryOver, leastOfSweep, matcher, standIn, UNKNOWN } from "../check/carry.ts";
+import { concludeCheck, type KnownSweep, type PreparedCheck, prepareCheck } from "../check/check.ts";
 import { fingerprint } from "../check/fingerprint.ts";
 import { nearestFirst } from "../check/nearestFirst.ts";
 import type { PlannedPair } from "../check/plan.ts";
@@ -21,6 +22,8 @@ import type { CheckProgress, PatchRequest } from "./protocol.ts";
 export interface Watch {
   /** `done`: what this machine has swept so far; nearest pairs come first. */
   onProgress(progress: CheckProgress, done: readonly IndexedSweep[]): void;
+  /** Told once, when all pairs of the share are swept that an edit may have brought to less than they want: `carried` are the rest. */
+  onVerdicts?(done: readonly IndexedSweep[], carried: readonly Carried[]): void;
   isStopped(): boolean;
   /** Lets messages in; called every few milliseconds. */
   breathe(): Promise<void>;
@@ -28,6 +31,9 @@ export interface Watch {
 
 /** The number of a pair in PreparedCheck.pairs, and its sweep. */
 export type IndexedSweep = readonly [index: number, sweep: PairSweep];
+
+/** The number of a pair that is not swept since an edit, and what it is proved to keep. */
+export type Carried = readonly [index: number, least_mm: number];
 
 /** Which part of the pairs a machine sweeps: those whose number is `index` of `of`. */
 export interface Share {
@@ -44,27 +50,48 @@ export class Machine {
   readonly #shelf = new CheckShelf();
   readonly #trees = new TreeShelf();
   readonly #sweeps = new Map<string, PairSweep>();
-  #prepared: { key: string; check: PreparedCheck } | null = null;
+  /** The newest check, and of each of its pairs the least that is known of its clearance (carry.ts). */
+  #prepared: { readonly key: string; readonly check: PreparedCheck; readonly least_mm: Float64Array } | null = null;
+  /** The last whole check that was concluded here, with its sweeps in the order of its pairs. */
+  #whole: { readonly check: PreparedCheck; readonly sweeps: readonly PairSweep[] } | null = null;
 
   /** Ready for the sweep, in every powertrain pose or in one. Throws InputError. */
   prepare(document: SceneDocument, meshFiles: ReadonlyMap<string, Solid>, onlyPose?: string): PreparedCheck {
     const meshes = [...meshFiles].map(([file, solid]) => [file, solidHash(solid)]);
     const key = JSON.stringify([document, meshes, onlyPose]);
     if (this.#prepared?.key !== key) {
-      this.#prepared = { key, check: prepareCheck(resolveScene(document), meshFiles, this.#shelf, onlyPose) };
+      const last = this.#prepared;
+      const check = prepareCheck(resolveScene(document), meshFiles, this.#shelf, onlyPose);
+      const least_mm = last
+        ? carryOver(last.check, last.least_mm, check)
+        : new Float64Array(check.pairs.length).fill(UNKNOWN);
+      this.#prepared = { key, check, least_mm };
     }
     return this.#prepared.check;
   }
 
-  /** Sweeps this machine's share of the pairs: nearest first. Throws StoppedError when stopped. */
+  /**
+   * Sweeps this machine's share of the pairs: first those that are not proved to keep what they want, within them the
+   * nearest first. Throws StoppedError when stopped.
+   */
   async sweepShare(prepared: PreparedCheck, share: Share, watch: Watch): Promise<IndexedSweep[]> {
+    const least_mm = this.#prepared?.check === prepared ? this.#prepared.least_mm : null;
     const mine = nearestFirst(prepared)
-      .map((index) => ({ planned: prepared.pairs[index]!, index }))
-      .filter(({ index }) => index % share.of === share.index);
+      .filter((index) => index % share.of === share.index)
+      .map((index) => ({ index, planned: prepared.pairs[index]!, key: fingerprint(prepared.pairs[index]!) }));
+    const isCarried = ({ index, planned, key }: (typeof mine)[number]) =>
+      !this.#sweeps.has(key) && least_mm !== null && least_mm[index]! >= planned.sweep.required_mm;
+    const carried = mine.filter(isCarried);
+    const open = carried.length > 0 ? mine.filter((pair) => !isCarried(pair)) : mine;
     const done: IndexedSweep[] = [];
     let breathed = performance.now();
-    for (const { planned, index } of mine) {
-      const key = fingerprint(planned);
+    for (const { planned, index, key } of [...open, ...carried]) {
+      if (done.length === open.length) {
+        watch.onVerdicts?.(
+          done,
+          carried.map((pair) => [pair.index, least_mm![pair.index]!]),
+        );
+      }
       let sweep = this.#sweeps.get(key);
       if (!sweep) {
         if (performance.now() - breathed > BREATH_MS) {
@@ -77,14 +104,46 @@ export class Machine {
       // set anew on every use: what was used longest ago stands first and goes first
       this.#sweeps.delete(key);
       this.#sweeps.set(key, sweep);
+      if (least_mm) least_mm[index] = leastOfSweep(planned, sweep);
       done.push([index, sweep]);
       watch.onProgress({ pairsDone: done.length, pairsTotal: mine.length }, done);
     }
+    if (carried.length === 0) watch.onVerdicts?.(done, []);
     for (const key of this.#sweeps.keys()) {
       if (this.#sweeps.size <= KEPT_SWEEPS) break;
       this.#sweeps.delete(key);
     }
     return done;
+  }
+
+  /** The whole check's result, of all its sweeps. */
+  conclude(prepared: PreparedCheck, sweeps: readonly IndexedSweep[], sceneName: string): CheckResult {
+    const inOrder: PairSweep[] = [];
+    for (const [index, sweep] of sweeps) inOrder[index] = sweep;
+    this.#whole = { check: prepared, sweeps: inOrder };
+    return concludeCheck(prepared, sweeps, sceneName);
+  }
+
+  /**
+   * Every verdict of a check before the whole of it is done: `carried` pairs are told with what they are proved to keep.
+   * null where one of them was in no whole check that this machine concluded.
+   */
+  concludeCarried(
+    prepared: PreparedCheck,
+    sweeps: readonly IndexedSweep[],
+    carried: readonly Carried[],
+    sceneName: string,
+  ): CheckResult | null {
+    if (!this.#whole) return null;
+    const indexOf = matcher(this.#whole.check.pairs);
+    const known: (readonly [number, KnownSweep])[] = [...sweeps];
+    for (const [index, least_mm] of carried) {
+      const planned = prepared.pairs[index]!;
+      const last = this.#whole.sweeps[indexOf(planned, index)];
+      if (!last) return null;
+      known.push([index, standIn(planned, last, least_mm)]);
+    }
+    return concludeCheck(prepared, known, sceneName);
   }
 
   #sweep({ sweep, first, second }: PlannedPair, watch: Watch): PairSweep {
@@ -95,7 +154,7 @@ export class Machine {
   /** The whole check on this thread. */
   async check(prepared: PreparedCheck, sceneName: string, watch: Watch): Promise<CheckResult> {
     const sweeps = await this.sweepShare(prepared, { index: 0, of: 1 }, watch);
-    return concludeCheck(prepared, sweeps, sceneName);
+    return this.conclude(prepared, sweeps, sceneName);
   }
 
   /** The touching surfaces of one pair of bodies at one state, or the worst over the travel of one pose. Throws InputError. */

@@ -6,7 +6,7 @@ import type { ContactPatch } from "../clearance/types.ts";
 import { importMesh } from "../geometry/importMesh.ts";
 import type { Solid } from "../geometry/solid.ts";
 import type { SceneDocument } from "../scene/document.ts";
-import { type IndexedSweep, Machine, type Share, type Watch } from "./machine.ts";
+import { type Carried, type IndexedSweep, Machine, type Share, type Watch } from "./machine.ts";
 import type { MeshNames, MeshOrder } from "./meshStore.ts";
 import { type Outcome, outcomeOf, StoppedError } from "./outcome.ts";
 import type { CheckProgress, PatchRequest } from "./protocol.ts";
@@ -57,6 +57,7 @@ const shell = {
     names: MeshNames,
     share: Share,
     onProgress: (progress: CheckProgress) => void,
+    onVerdicts: (done: readonly IndexedSweep[], carried: readonly Carried[]) => void,
   ): Promise<Outcome<IndexedSweep[]>> {
     return during(job, document, names, (prepared, watch) => {
       const tell = everyWhile(PROGRESS_EVERY_MS);
@@ -67,6 +68,7 @@ const shell = {
           if (showSoFar()) onProgress({ ...progress, soFar: concludeCheck(prepared, done, document.title) });
           else if (progress.pairsDone === progress.pairsTotal || tell()) onProgress(progress);
         },
+        onVerdicts,
       });
     });
   },
@@ -77,7 +79,19 @@ const shell = {
     names: MeshNames,
     sweeps: readonly IndexedSweep[],
   ): Promise<Outcome<CheckResult>> {
-    return during(job, document, names, async (prepared) => concludeCheck(prepared, sweeps, document.title));
+    return during(job, document, names, async (prepared) => machine.conclude(prepared, sweeps, document.title));
+  },
+
+  concludeCarried(
+    job: number,
+    document: SceneDocument,
+    names: MeshNames,
+    sweeps: readonly IndexedSweep[],
+    carried: readonly Carried[],
+  ): Promise<Outcome<CheckResult | null>> {
+    return during(job, document, names, async (prepared) =>
+      machine.concludeCarried(prepared, sweeps, carried, document.title),
+    );
   },
 
   patch(job: number, request: PatchRequest, names: MeshNames): Promise<Outcome<ContactPatch>> {

@@ -11,6 +11,8 @@ export interface CheckProgress {
   readonly pairsTotal: number;
   /** The result of the pairs done so far, now and then; nearest pairs come first. */
   readonly soFar?: CheckResult;
+  /** After an edit, once: every verdict, some clearances as `isAtLeast`; the rest of the check makes these exact. */
+  readonly verdicts?: CheckResult;
 }
 
 /** A long job: its outcome, and the means to stop it. A stopped job rejects with an AbortError. */

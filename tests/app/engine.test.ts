@@ -1,4 +1,5 @@
 import { afterEach, beforeEach, describe, expect, it, vi } from "vitest";
+import { canMakeCard } from "../../src/app/store/canMakeCard.ts";
 import { startEngine } from "../../src/app/store/engine.ts";
 import { createAppStore } from "../../src/app/store/store.ts";
 import { refusalText } from "../../src/app/words/refusal.ts";
@@ -89,6 +90,47 @@ describe("verdicts follow the document", () => {
     expect(checks[1]!.stopped).toBe(true);
     await wait();
     expect(checks[2]!.document).toBe(store.getState().document);
+  });
+
+  it("every verdict known after a change takes the place of those from before it, until the exact ones come", async () => {
+    const { store, checks, engine } = begun();
+    await wait();
+    checks[0]!.finish(clash);
+    await wait();
+    store.getState().edit("upper.out up", withPoint(store.getState().document!, "upper.out", [-5, 660, 444]));
+    await wait();
+    const verdicts = checkResult([pairVerdict({ verdict: "clear", clearance_mm: 12, isAtLeast: true })]);
+    checks[1]!.onProgress({ pairsDone: 300, pairsTotal: 2374, soFar: checkResult([]) });
+    expect(store.getState().result).toBe(clash);
+    checks[1]!.onProgress({ pairsDone: 400, pairsTotal: 2374, verdicts });
+    checks[1]!.onProgress({ pairsDone: 500, pairsTotal: 2374, soFar: checkResult([]) });
+    const { result, stale, partial } = store.getState();
+    expect({ result, stale, partial }).toEqual({ result: verdicts, stale: false, partial: false });
+    expect(canMakeCard(store.getState())).toBe(false);
+    const exact = checkResult([pairVerdict({ verdict: "clear", clearance_mm: 13 })]);
+    checks[1]!.finish(exact);
+    await wait();
+    expect(store.getState().result).toBe(exact);
+    expect(canMakeCard(store.getState())).toBe(true);
+    engine.stop();
+  });
+
+  it("stopping keeps the verdicts that were known, and an undone change asks for them anew", async () => {
+    const { store, checks, engine } = begun();
+    await wait();
+    checks[0]!.finish(clash);
+    await wait();
+    store.getState().edit("title", smallScene({ title: "Newer" }));
+    await wait();
+    const verdicts = checkResult([pairVerdict({ verdict: "clear", clearance_mm: 12, isAtLeast: true })]);
+    checks[1]!.onProgress({ pairsDone: 400, pairsTotal: 2374, soFar: checkResult([]) });
+    checks[1]!.onProgress({ pairsDone: 400, pairsTotal: 2374, verdicts });
+    engine.stopCheck();
+    expect(store.getState().result).toBe(verdicts);
+    expect(store.getState().partial).toBe(false);
+    engine.checkAgain();
+    await wait();
+    expect(checks).toHaveLength(3);
   });
 
   it("a late answer to an older question is not taken", async () => {

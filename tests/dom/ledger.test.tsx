@@ -47,6 +47,29 @@ describe("the ledger", () => {
     expect(screen.getByText(/passes rail/)).toBeTruthy();
   });
 
+  it("a clearance that is only proved to be kept is told as that, never rounded up, and the card waits for the exact one", () => {
+    const kept = { ...clear, clearance_mm: 29.96, isAtLeast: true as const, profile: [], byPose: {} };
+    app.setState({ result: checkResult([clash, kept]) });
+    render(<Ledger />);
+    fireEvent.click(screen.getByRole("button", { name: /1 clear: show/ }));
+    const row = screen.getByRole("button", { name: /Toe link passes tyre ≥ 29\.9 mm off/ });
+    expect(row.textContent).not.toContain("bump");
+    expect(row.textContent).not.toContain("engine");
+    fireEvent.click(row);
+    expect(screen.queryByRole("img", { name: /cut through where they are closest/ })).toBeNull();
+    expect((screen.getByRole("button", { name: /Make job card/ }) as HTMLButtonElement).disabled).toBe(true);
+    expect(screen.queryByText(/Whole travel checked/)).toBeNull();
+  });
+
+  it("a pose without a number says that the pair is farther off in it", () => {
+    app.setState({ result: checkResult([{ ...clear, byPose: { rest: 41 }, farther: ["pulling"] }]) });
+    render(<Ledger />);
+    fireEvent.click(screen.getByRole("button", { name: /1 clear: show/ }));
+    fireEvent.click(screen.getByRole("button", { name: /Toe link passes tyre/ }));
+    expect(screen.getByText("41.0 off")).toBeTruthy();
+    expect(screen.getByText("farther off")).toBeTruthy();
+  });
+
   it("verdicts from before a change say so", () => {
     app.setState({ stale: true });
     render(<Ledger />);

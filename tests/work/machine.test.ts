@@ -1,5 +1,6 @@
 import { describe, expect, it } from "vitest";
 import { concludeCheck } from "../../src/check/check.ts";
+import type { CheckResult } from "../../src/check/result.ts";
 import type { Solid } from "../../src/geometry/solid.ts";
 import type { SceneDocument } from "../../src/scene/document.ts";
 import { InputError } from "../../src/scene/error.ts";
@@ -41,6 +42,74 @@ describe("the machine room", () => {
     const bolted = withBoltedUp(corner, "arm.front", [430, 642, 327]);
     expect(await check(machine, bolted)).toEqual(await check(new Machine(), bolted));
     expect(await check(machine, withBoltedUp(bolted, "arm.front", null))).toEqual(before);
+  });
+
+  it("gives the numbers of a cold check after a chain of edits, some of them stopped half-way", async () => {
+    const machine = new Machine();
+    await check(machine, corner);
+    let edited = corner;
+    for (const [step, z] of [415, 416, 418, 417].entries()) {
+      edited = withPoint(edited, "upper.in", [-20, 425, z]);
+      const prepared = machine.prepare(edited, none);
+      let told = 0;
+      const isStopped = () => step % 2 === 0 && told > 5;
+      const onProgress = () => told++;
+      const sweeping = machine.sweepShare(prepared, { index: 0, of: 1 }, { ...PATIENT, isStopped, onProgress });
+      await (step % 2 === 0 ? expect(sweeping).rejects.toThrow(StoppedError) : sweeping);
+    }
+    expect(await check(machine, edited)).toEqual(await check(new Machine(), edited));
+  });
+
+  it("tells every verdict of an edit before it has swept what the edit cannot have brought near", async () => {
+    const machine = new Machine();
+    await check(machine, corner);
+    const edited = withPoint(corner, "upper.in", [-20, 411, 424]);
+    const prepared = machine.prepare(edited, none);
+    const told: { swept: number; result: CheckResult }[] = [];
+    let swept = 0;
+    const sweeps = await machine.sweepShare(
+      prepared,
+      { index: 0, of: 1 },
+      {
+        ...PATIENT,
+        onProgress: () => swept++,
+        onVerdicts: (done, carried) =>
+          told.push({ swept, result: machine.concludeCarried(prepared, done, carried, corner.title)! }),
+      },
+    );
+    const whole = machine.conclude(prepared, sweeps, corner.title);
+    expect(told.length).toBe(1);
+    const [{ swept: before, result }] = told as [(typeof told)[number]];
+    expect(before).toBeLessThan(prepared.pairs.length * 0.6);
+    expect(result.summary).toEqual(whole.summary);
+    expect(result.limits).toEqual(whole.limits);
+    const exact = new Map(whole.pairs.map((pair) => [`${pair.side} ${pair.keys}`, pair]));
+    let carried = 0;
+    for (const pair of result.pairs) {
+      const { clearance_mm, verdict } = exact.get(`${pair.side} ${pair.keys}`)!;
+      expect(pair.verdict).toBe(verdict);
+      if (!pair.isAtLeast) expect(pair).toEqual(exact.get(`${pair.side} ${pair.keys}`));
+      else {
+        carried++;
+        expect(clearance_mm).toBeGreaterThanOrEqual(pair.clearance_mm);
+        expect(pair.clearance_mm).toBeGreaterThanOrEqual(pair.required_mm);
+      }
+    }
+    expect(carried).toBeGreaterThan(prepared.pairs.length / 3);
+    expect(whole.pairs.some(({ isAtLeast }) => isAtLeast)).toBe(false);
+  });
+
+  it("has no verdict before the sweep of what it never swept", async () => {
+    const machine = new Machine();
+    const prepared = machine.prepare(corner, none);
+    const told: number[] = [];
+    const watch = {
+      ...PATIENT,
+      onVerdicts: (done: unknown[], carried: unknown[]) => told.push(done.length, carried.length),
+    };
+    await machine.sweepShare(prepared, { index: 1, of: 3 }, watch as unknown as Watch);
+    expect(told).toEqual([Math.ceil((prepared.pairs.length - 1) / 3), 0]);
+    expect(machine.concludeCarried(prepared, [], [[0, 20]], corner.title)).toBeNull();
   });
 
   it("tells pairs as they are done, to the last", async () => {

@@ -10,7 +10,7 @@ import { useApp } from "../store/useApp.ts";
 import { CloseLook } from "../viewport/CloseLook.tsx";
 import { closeLookDirection } from "../viewport/closeLookStyle.ts";
 import { eyeText } from "../words/direction.ts";
-import { amountText } from "../words/sentences.ts";
+import { amountText, pairAmount } from "../words/sentences.ts";
 import { hiddenGroups, hiddenText } from "./groups.ts";
 import type { Circle } from "./ViewLines.tsx";
 
@@ -65,12 +65,12 @@ function useGapText(pair: PairVerdict): string {
   const isHere = useApp((state) => isInPose(pair.at, state.pose, state.share));
   const travel_mm = useApp((state) => state.travel_mm[pair.side === "right" ? "right" : "left"]);
   const still = pair.side === "both" || travel_mm === pair.at.travel_mm;
-  if (isHere && !still) {
+  if (isHere && !still && !pair.isAtLeast) {
     const gap_mm = valueAt(readingsOf(pair), travel_mm);
     if (gap_mm !== null) return `about ${gapWords(gap_mm, amountText(gap_mm, unit))}`;
   }
-  const words = gapWords(pair.clearance_mm, amountText(pair.clearance_mm, unit));
-  return isHere ? words : `at worst ${words}`;
+  const words = gapWords(pair.clearance_mm, pairAmount(pair, unit));
+  return isHere || pair.isAtLeast ? words : `at worst ${words}`;
 }
 
 function gapWords(gap_mm: number, amount: string): string {

@@ -1,5 +1,6 @@
 import { showCautions } from "../shell/cautions.ts";
 import { checkAgain, stopCheck } from "../store/begin.ts";
+import { isExact, isShownChecked } from "../store/isShownChecked.ts";
 import { app, useApp } from "../store/useApp.ts";
 import { MakeCardButton } from "./MakeCardButton.tsx";
 
@@ -55,7 +56,7 @@ function WholeTravel() {
   const poses = useApp((state) => state.scene?.powertrain.poses.length ?? 0);
   const sides = useApp((state) => state.scene?.sides.length ?? 0);
   const unit = useApp((state) => state.unit);
-  const done = useApp((state) => state.result !== null && !state.stale && !state.partial);
+  const done = useApp((state) => isShownChecked(state) && state.result !== null && isExact(state.result));
   if (!done || !app.getState().scene) return <div className="check-line quiet">&nbsp;</div>;
   const engine = poses > 1 ? `${poses} engine poses` : "engine at rest";
   return (

@@ -1,7 +1,6 @@
 import { useApp } from "../store/useApp.ts";
 import { nameOf, nameWithin } from "../words/names.ts";
-import { lengthText } from "../words/number.ts";
-import { namedFirst } from "../words/sentences.ts";
+import { namedFirst, pairAmount } from "../words/sentences.ts";
 import { isPairRow, type LedgerRow } from "./ledgerRows.ts";
 
 /** "Nothing touches. Closest: upper link and sump, 11.4 mm."; never in that tone before all is checked as it is now. */
@@ -22,8 +21,7 @@ export function NothingTouches({ rows }: { rows: readonly LedgerRow[] }) {
   return (
     <p className="nothing-touches">
       {partial ? <SoFar /> : stale ? "Before your change nothing touched." : <b>Nothing touches.</b>} Closest
-      {partial ? " so far" : ""}: {nameOf(first, scene)} and {nameWithin(second, scene)},{" "}
-      {lengthText(closest.clearance_mm, unit)}.
+      {partial ? " so far" : ""}: {nameOf(first, scene)} and {nameWithin(second, scene)}, {pairAmount(closest, unit)}.
     </p>
   );
 }

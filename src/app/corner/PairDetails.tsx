@@ -9,7 +9,7 @@ import { app, useApp } from "../store/useApp.ts";
 import { directionText } from "../words/direction.ts";
 import { capital, nameWithin, poseName } from "../words/names.ts";
 import { lengthNumber, lengthText, wantedText } from "../words/number.ts";
-import { namedFirst } from "../words/sentences.ts";
+import { namedFirst, pairAmount } from "../words/sentences.ts";
 import { travelRange, travelText } from "../words/travel.ts";
 import { LeaveOutDialog } from "./LeaveOutDialog.tsx";
 import type { PairRow } from "./ledgerRows.ts";
@@ -63,7 +63,7 @@ function detailsOf(
 ): (readonly [string, string])[] {
   const details: (readonly [string, string])[] = [];
   const poses = Object.entries(pair.byPose);
-  const anyPose = poses.length > 1;
+  const anyPose = poses.length > 1 || pair.farther !== undefined;
   const touches = pair.clashTravel_mm.map(([from, to]) => travelRange(from, to, unit)).join(", ");
   const tight = touches || pair.side === "both" ? null : stretchOf(pair);
   if (touches && pair.side !== "both") details.push(["Touches", anyPose ? `${touches} in any engine pose` : touches]);
@@ -73,8 +73,11 @@ function detailsOf(
   if (pair.clearance_mm < pair.required_mm)
     details.push(["To clear it needs", unbroken(`at least ${lengthText(pair.required_mm - pair.clearance_mm, unit)}`)]);
   if (anyPose) for (const [pose, worst_mm] of poses) details.push([capital(poseName(pose)), depthText(worst_mm, unit)]);
+  for (const pose of pair.farther ?? []) details.push([capital(poseName(pose)), "farther off"]);
   if (twin) {
-    const other = `${depthText(twin.clearance_mm, unit)} at ${travelText(twin.at.travel_mm, unit)}`;
+    const other = twin.isAtLeast
+      ? `${pairAmount(twin, unit)} off`
+      : `${depthText(twin.clearance_mm, unit)} at ${travelText(twin.at.travel_mm, unit)}`;
     details.push([`${capital(twin.side)} side`, other]);
   }
   if (pair.clearance_mm < 0) details.push(["Way apart here", wayApart(pair, scene, unit)]);

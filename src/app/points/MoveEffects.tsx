@@ -2,7 +2,7 @@ import { useDeferredValue, useMemo } from "react";
 import type { CheckResult, PairVerdict } from "../../check/result.ts";
 import { pairName } from "../card/facts.ts";
 import { GapMark } from "../marks/GapMark.tsx";
-import { isShownChecked } from "../store/isShownChecked.ts";
+import { isExact, isShownChecked } from "../store/isShownChecked.ts";
 import type { TriedMove, Unit } from "../store/state.ts";
 import { keptSceneOf } from "../store/tried.ts";
 import { useApp } from "../store/useApp.ts";
@@ -71,7 +71,9 @@ function Gaps({ before, after, unit }: GapsProps) {
   return (
     <>
       {after && <p className="move-leaves">{capital(leavesText(after))}.</p>}
-      {after && rows.length === 0 && <p className="fine quiet">No gap changes by as much as a hundredth.</p>}
+      {after && isExact(after) && rows.length === 0 && (
+        <p className="fine quiet">No gap changes by as much as a hundredth.</p>
+      )}
       {rows.length > 0 && (
         <EffectTable
           head={`Worst over travel, ${unit}`}

@@ -38,13 +38,14 @@ const ALIKE_mm = 0.05;
 
 /**
  * The pairs a move matters to: those that touch or are tight before or after it, and clear ones that are near and change.
- * What touches only after the move stands first, then all by the clearance they would have, the least first.
+ * What touches only after the move stands first, then all by the clearance they would have, the least first. A clear pair
+ * whose clearance is yet to be made exact comes when it is.
  */
 export function pairEffects(before: CheckResult, after: CheckResult): PairEffect[] {
   const was = new Map(before.pairs.map((pair) => [pairKey(pair), pair]));
   const effects = after.pairs.flatMap((pair): PairEffect[] => {
     const old = was.get(pairKey(pair));
-    return old ? [{ key: pairKey(pair), sides: pair.side, before: old, after: pair }] : [];
+    return old && !pair.isAtLeast ? [{ key: pairKey(pair), sides: pair.side, before: old, after: pair }] : [];
   });
   const open = (effect: PairEffect) => [effect.before, effect.after].some(({ verdict }) => isOpen(verdict));
   const change = (effect: PairEffect) => Math.abs(effect.after.clearance_mm - effect.before.clearance_mm);

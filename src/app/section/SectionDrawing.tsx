@@ -17,7 +17,8 @@ export function SectionDrawing({ pair }: { pair: PairVerdict }) {
   const unit = useApp((state) => state.unit);
   const id = useId();
   const section = useMemo(() => scene && sectionOf(pair, scene, bodies), [pair, scene, bodies]);
-  if (!section) return null;
+  // the closest places of a pair that is only proved to stay clear are not known
+  if (!section || pair.isAtLeast) return null;
   const scale = (HEIGHT / 2 - 8) / section.reach_mm;
   const at = ([x, y]: Flat): Flat => [WIDTH / 2 + x * scale, HEIGHT / 2 - y * scale];
   const paths = section.outlines.map((outlines) => pathOf(outlines, at));

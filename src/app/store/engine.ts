@@ -127,9 +127,13 @@ export function startEngine(store: AppStore, workshop: Workshop): Engine {
 
   const progressFrom = (mine: number) => {
     const since = performance.now();
-    return ({ pairsDone, pairsTotal, soFar: found }: CheckProgress): void => {
+    return ({ pairsDone, pairsTotal, soFar: found, verdicts }: CheckProgress): void => {
       if (mine !== turn) return;
-      if (found) {
+      if (verdicts) {
+        // whole, though not every clearance is exact yet
+        soFar = null;
+        store.setState({ result: verdicts, stale: false, partial: false });
+      } else if (found) {
         soFar = found;
         // verdicts from before a change stay, greyed, until the new ones are whole; over an empty ledger anything is better
         const { result, partial } = store.getState();

@@ -2,7 +2,7 @@ import type { LimitVerdict, PairVerdict } from "../../check/result.ts";
 import type { Scene, Side } from "../../scene/scene.ts";
 import type { Unit } from "../store/state.ts";
 import { capital, engineText, nameOf, nameWithin } from "./names.ts";
-import { angleText, lengthText, wantedText } from "./number.ts";
+import { angleText, lengthText, MM_PER_INCH, wantedText } from "./number.ts";
 import { travelText } from "./travel.ts";
 
 /** A sentence whose middle is what the eye must catch. */
@@ -24,12 +24,19 @@ export function amountText(value_mm: number, unit: Unit): string {
   return lengthText(size, unit);
 }
 
+/** The depth or distance of a pair; of one that is only proved to keep some after an edit "≥ 11.4 mm", never rounded up. */
+export function pairAmount({ clearance_mm, isAtLeast }: PairVerdict, unit: Unit): string {
+  if (!isAtLeast) return amountText(clearance_mm, unit);
+  const step_mm = unit === "in" ? MM_PER_INCH / 1000 : 0.1;
+  return `≥ ${lengthText(Math.floor(clearance_mm / step_mm) * step_mm, unit)}`;
+}
+
 /** "Upper link meets gearbox mount ear: 6.2 mm too deep at +38 bump"; "A passes B 2.8 mm off at −70 droop". */
 export function pairSentence(pair: PairVerdict, scene: Scene | null, unit: Unit): Sentence {
   const [first, second] = namedFirst(pair, scene);
   const still = pair.side === "both";
   const where = still ? "whatever the travel" : `at ${travelText(pair.at.travel_mm, unit)}`;
-  const amount = amountText(pair.clearance_mm, unit);
+  const amount = pairAmount(pair, unit);
   if (pair.clearance_mm < 0) {
     return {
       before: `${nameOf(first, scene)} meets ${nameWithin(second, scene)}: `,
@@ -40,19 +47,21 @@ export function pairSentence(pair: PairVerdict, scene: Scene | null, unit: Unit)
   return {
     before: `${nameOf(first, scene)} passes ${nameWithin(second, scene)} `,
     strong: amount,
-    after: still ? " off, whatever the travel" : ` off ${where}`,
+    after: pair.isAtLeast ? " off" : still ? " off, whatever the travel" : ` off ${where}`,
   };
 }
 
 /** "Both sides, right is closer, engine pulling; wants 10 mm". */
 export function pairCircumstance(pair: PairVerdict, twin: PairVerdict | null, unit: Unit): string {
   const where = twin ? `both sides${closer(pair, twin)}` : pair.side === "both" ? "" : pair.side;
-  const parts = [where, engineText(pair.at.pose, pair.at.share)].filter(Boolean).join(", ");
-  const wants = pair.clearance_mm < 0 ? "" : `; wants ${wantedText(pair.required_mm, unit)}`;
-  return capital(parts) + wants;
+  const engine = pair.isAtLeast ? "" : engineText(pair.at.pose, pair.at.share);
+  const parts = [where, engine].filter(Boolean).join(", ");
+  const wants = pair.clearance_mm < 0 ? "" : `wants ${wantedText(pair.required_mm, unit)}`;
+  return capital([parts, wants].filter(Boolean).join("; "));
 }
 
 function closer(pair: PairVerdict, twin: PairVerdict): string {
+  if (pair.isAtLeast || twin.isAtLeast) return "";
   return twin.clearance_mm - pair.clearance_mm < 0.05 ? "" : `, ${pair.side} is closer`;
 }
 
