@@ -1,7 +1,9 @@
 import type { Motion, Rock, RockBound } from "../clearance/types.ts";
+import { stableJson } from "../geometry/content.ts";
+import type { Solid } from "../geometry/solid.ts";
 import { placedPose } from "../kinematics/powertrain.ts";
 import { axisDistance, powertrainReach, rocks, shaftReach } from "../kinematics/rock.ts";
-import { applyPose, type Pose } from "../maths/pose.ts";
+import { applyPose } from "../maths/pose.ts";
 import { distance, mirror, type Vec3 } from "../maths/vec3.ts";
 import type { PowertrainPose } from "../scene/scene.ts";
 import type { ModelBody } from "./model.ts";
@@ -37,7 +39,7 @@ export function rocksOf(
       return recall(bounds, body.key, () =>
         powertrainReach(
           pose,
-          farthest(body, placed, (p) => axisDistance(pose, p)),
+          farthest(body, [placed, pose.about, pose.axis], (p) => axisDistance(pose, applyPose(placed, p))),
         ),
       );
     }
@@ -50,7 +52,7 @@ export function rocksOf(
         side,
         pose,
         run.carrier,
-        farthest(body, null, (p) => distance(outer, p)),
+        farthest(body, [outer], (p) => distance(outer, p)),
       ),
     );
   };
@@ -71,14 +73,20 @@ export function rocksOf(
   });
 }
 
-/** The largest of a body's points' distances, the body in the given pose. */
-function farthest({ solid: { positions } }: ModelBody, pose: Pose | null, distanceOf: (point: Vec3) => number): number {
-  let most = 0;
-  for (let i = 0; i < positions.length; i += 3) {
-    const drawn: Vec3 = [positions[i]!, positions[i + 1]!, positions[i + 2]!];
-    most = Math.max(most, distanceOf(pose ? applyPose(pose, drawn) : drawn));
-  }
-  return most;
+const known = new WeakMap<Solid, Map<string, number>>();
+
+/** The largest of a body's points' distances; `from`: all that those depend on. A scan's many points are gone through once. */
+function farthest({ solid }: ModelBody, from: unknown, distanceOf: (point: Vec3) => number): number {
+  const ofSolid = known.get(solid) ?? new Map<string, number>();
+  known.set(solid, ofSolid);
+  return recall(ofSolid, stableJson(from), () => {
+    const { positions } = solid;
+    let most = 0;
+    for (let i = 0; i < positions.length; i += 3) {
+      most = Math.max(most, distanceOf([positions[i]!, positions[i + 1]!, positions[i + 2]!]));
+    }
+    return most;
+  });
 }
 
 function recall<T>(kept: Map<string, T>, name: string, make: () => T): T {
