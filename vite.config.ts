@@ -70,7 +70,11 @@ export default defineConfig({
           exclude: [browser, dom, long],
         },
       },
-      { extends: true, root: here, test: { name: "dom", environment: "happy-dom", include: [dom] } },
+      {
+        extends: true,
+        root: here,
+        test: { name: "dom", environment: "happy-dom", include: [dom], testTimeout: 60_000 },
+      },
       {
         extends: true,
         root: here,

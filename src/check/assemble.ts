@@ -7,9 +7,7 @@ import { buildTyre } from "../geometry/tyreSolid.ts";
 import type { Scene, Side } from "../scene/scene.ts";
 import type { ModelBody, PartGroup } from "./model.ts";
 import { type BodyPlan, planOwnBodies } from "./ownBodies.ts";
-
-/** Solids by what they depend on: keep one shelf from check to check and only changed parts are made anew. */
-export type SolidShelf = Map<string, Solid>;
+import { Kept, recall } from "./shelf.ts";
 
 /**
  * Every body of the scene as a closed mesh in its design position: the corner and mirrored brackets once a side (the right
@@ -18,19 +16,22 @@ export type SolidShelf = Map<string, Solid>;
 export function assembleModel(
   scene: Scene,
   meshFiles: ReadonlyMap<string, Solid> = new Map(),
-  shelf: SolidShelf = new Map(),
+  solids: Kept<Solid> = new Kept(),
 ): ModelBody[] {
-  const make = (shape: BodyPlan["shape"], path: string): { solid: Solid; content: string } => {
+  const make = (shape: BodyPlan["shape"], path: string): Made => {
     const context = { tessellation_mm: scene.tessellation_mm, wheel: scene.wheel, meshFiles, path };
     const content = contentKey(shape, context);
-    return onShelf(shelf, content, () => {
+    const solid = solids.recall(content, () => {
       if (shape.kind === "tyre") return buildTyre(scene.wheel, scene.tessellation_mm);
       if (shape.kind === "rim") return buildRim(scene.wheel, scene.tessellation_mm);
       return buildSolid(shape, context);
     });
+    return { solid, content };
   };
-  const mirrored = (left: { solid: Solid; content: string }) =>
-    onShelf(shelf, `mirror:${left.content}`, () => mirrorSolid(left.solid));
+  const mirrored = (left: Made): Made => {
+    const content = `mirror:${left.content}`;
+    return { solid: solids.recall(content, () => mirrorSolid(left.solid)), content };
+  };
 
   const bodies: ModelBody[] = [];
   for (const [i, body] of scene.bodies.entries()) {
@@ -50,9 +51,10 @@ export function assembleModel(
       }
     }
   }
+  const drawn = new Map<BodyPlan["shape"], Made>();
   for (const side of scene.sides) {
     for (const plan of planCorner(scene, side)) {
-      const left = make(plan.shape, plan.path);
+      const left = recall(drawn, plan.shape, () => make(plan.shape, plan.path));
       const { solid, content } = side === "left" ? left : mirrored(left);
       bodies.push({
         key: `${plan.id}${plan.part && `#${plan.part}`}@${side}`,
@@ -85,11 +87,4 @@ function groupOf(scene: Scene, mount: string): PartGroup {
   return kind === "ball" || kind === "hinge" || kind === "strut" ? "hub" : "arms";
 }
 
-function onShelf(shelf: SolidShelf, content: string, make: () => Solid): { solid: Solid; content: string } {
-  let solid = shelf.get(content);
-  if (!solid) {
-    solid = make();
-    shelf.set(content, solid);
-  }
-  return { solid, content };
-}
+type Made = Pick<ModelBody, "solid" | "content">;

@@ -2,14 +2,15 @@ import type { PairSweep } from "../clearance/types.ts";
 import type { Solid } from "../geometry/solid.ts";
 import { InputError } from "../scene/error.ts";
 import type { PowertrainPose, Scene } from "../scene/scene.ts";
-import { assembleModel, type SolidShelf } from "./assemble.ts";
+import { assembleModel } from "./assemble.ts";
 import { curvesOf } from "./curves.ts";
 import { limitsOf } from "./limits.ts";
 import type { ModelBody } from "./model.ts";
 import { acceptedWhy } from "./pairRules.ts";
 import { type PlannedPair, planPairs } from "./plan.ts";
 import type { CheckResult, PairVerdict, SideCurves } from "./result.ts";
-import { runSide, type SideRun } from "./tracks.ts";
+import { CheckShelf } from "./shelf.ts";
+import { runSides, type SideRun } from "./tracks.ts";
 import { compareText, countVerdicts, uniteRanges, verdictOf, worstFirst } from "./verdict.ts";
 
 /** A scene made ready for the sweep: everything but the distances. */
@@ -23,19 +24,22 @@ export interface PreparedCheck {
 }
 
 /**
- * `onlyPose`: the one powertrain pose to check in; otherwise all. Throws InputError for a scene whose parts cannot be made
- * or whose corner cannot be solved, and for an unknown pose.
+ * `onlyPose`: the one powertrain pose to check in; otherwise all. With the same `shelf` from check to check only what changed
+ * is made anew; the result is the same without. Throws InputError for a scene whose parts cannot be made or whose
+ * corner cannot be solved, and for an unknown pose.
  */
 export function prepareCheck(
   scene: Scene,
   meshFiles?: ReadonlyMap<string, Solid>,
-  shelf?: SolidShelf,
+  shelf = new CheckShelf(),
   onlyPose?: string,
 ): PreparedCheck {
   const poses = posesOf(scene, onlyPose);
-  const runs = scene.sides.map((side) => runSide(scene, side));
-  const bodies = assembleModel(scene, meshFiles, shelf);
-  return { scene, bodies, runs, pairs: planPairs(scene, bodies, runs, poses), poses };
+  const runs = runSides(scene);
+  const bodies = assembleModel(scene, meshFiles, shelf.solids);
+  const pairs = planPairs(scene, bodies, runs, poses, shelf);
+  shelf.turn();
+  return { scene, bodies, runs, pairs, poses };
 }
 
 /** Makes the result of the sweeps, each told with its pair's number in `prepared.pairs`: of all of them, or of those done so far. */

@@ -1,4 +1,4 @@
-import type { Motion, SweepPair } from "../clearance/types.ts";
+import type { JointExcuse, Motion, SweepVariant } from "../clearance/types.ts";
 import type { PlannedPair } from "./plan.ts";
 
 /**
@@ -6,14 +6,30 @@ import type { PlannedPair } from "./plan.ts";
  * clearance asked for and the excused joints. Equal fingerprints have equal sweeps, so a finished sweep can be kept from check to check.
  */
 export function fingerprint({ first, second, sweep }: PlannedPair): string {
-  return [first.content, second.content, sweep.required_mm, excuses(sweep), variants(sweep)].join("|");
+  const [excuses, variants] = [textOf(sweep.excuses, excusesText), textOf(sweep.variants, variantsText)];
+  return `${first.content}|${second.content}|${sweep.required_mm}|${excuses}|${variants}`;
 }
 
-function excuses({ excuses }: SweepPair): string {
+/** Pairs that meet in the same way share these lists (plan.ts): their texts are made once. */
+const texts = new WeakMap<readonly JointExcuse[] | readonly SweepVariant[], string>();
+
+function textOf<T extends readonly JointExcuse[] | readonly SweepVariant[]>(
+  list: T,
+  make: (list: T) => string,
+): string {
+  let text = texts.get(list);
+  if (text === undefined) {
+    text = make(list);
+    texts.set(list, text);
+  }
+  return text;
+}
+
+function excusesText(excuses: readonly JointExcuse[]): string {
   return JSON.stringify(excuses.map(({ centreInA, centreInB, radius_mm }) => [centreInA, centreInB, radius_mm]));
 }
 
-function variants({ variants }: SweepPair): string {
+function variantsText(variants: readonly SweepVariant[]): string {
   return variants
     .map(({ pose, a, b, from_mm, to_mm, rock }) =>
       [pose, from_mm, to_mm, digest(a), digest(b), rock?.content].join(","),

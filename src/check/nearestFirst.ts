@@ -1,8 +1,11 @@
 import { poseOfMotion } from "../clearance/motion.ts";
+import type { Motion } from "../clearance/types.ts";
 import { applyPose, POSE_SIZE } from "../maths/pose.ts";
 import { distance, type Vec3 } from "../maths/vec3.ts";
 import type { PreparedCheck } from "./check.ts";
+import { extentOfSolid } from "./extents.ts";
 import type { ModelBody } from "./model.ts";
+import { recall } from "./shelf.ts";
 
 interface Sphere {
   readonly centre: Vec3;
@@ -13,30 +16,25 @@ interface Sphere {
  * Numbers of the pairs, those whose bounding spheres are nearest at ride height first: what clashes is found early, long
  * before the many pairs that are far from each other are proved to be.
  */
-export function nearestFirst({ bodies, pairs }: PreparedCheck): number[] {
-  const spheres = new Map(bodies.map((body) => [body.key, sphereOf(body)]));
-  const gaps = pairs.map(({ first, second, sweep }) => {
+export function nearestFirst({ pairs }: PreparedCheck): number[] {
+  const placed = new Map<Motion, Map<ModelBody, Sphere>>();
+  const sphereOf = (body: ModelBody, motion: Motion): Sphere => {
+    const inMotion = recall(placed, motion, () => new Map<ModelBody, Sphere>());
+    return recall(inMotion, body, () => sphereAtRide(body, motion));
+  };
+  const gaps = Float64Array.from(pairs, ({ first, second, sweep }) => {
     const [variant] = sweep.variants;
     if (!variant) return Number.POSITIVE_INFINITY;
-    const [a, b] = [spheres.get(first.key)!, spheres.get(second.key)!];
-    const [poseOfA, poseOfB] = [variant.a, variant.b].map((motion) =>
-      poseOfMotion(motion, 0, new Float64Array(POSE_SIZE)),
-    );
-    return distance(applyPose(poseOfA!, a.centre), applyPose(poseOfB!, b.centre)) - a.radius_mm - b.radius_mm;
+    const [a, b] = [sphereOf(first, variant.a), sphereOf(second, variant.b)];
+    return distance(a.centre, b.centre) - a.radius_mm - b.radius_mm;
   });
   return pairs.map((_, index) => index).sort((p, q) => gaps[p]! - gaps[q]! || p - q);
 }
 
 /** About the middle of the bounding box. */
-function sphereOf({ solid: { positions } }: ModelBody): Sphere {
-  const low = [0, 1, 2].map((axis) => extreme(positions, axis, Math.min));
-  const high = [0, 1, 2].map((axis) => extreme(positions, axis, Math.max));
-  const centre: Vec3 = [(low[0]! + high[0]!) / 2, (low[1]! + high[1]!) / 2, (low[2]! + high[2]!) / 2];
-  return { centre, radius_mm: distance(centre, [high[0]!, high[1]!, high[2]!]) };
-}
-
-function extreme(positions: Float32Array, axis: number, pick: (a: number, b: number) => number): number {
-  let found = positions[axis] ?? 0;
-  for (let i = axis; i < positions.length; i += 3) found = pick(found, positions[i]!);
-  return found;
+function sphereAtRide({ solid }: ModelBody, motion: Motion): Sphere {
+  const [x0, y0, z0, x1, y1, z1] = extentOfSolid(solid) as unknown as [number, number, number, number, number, number];
+  const centre: Vec3 = [(x0 + x1) / 2, (y0 + y1) / 2, (z0 + z1) / 2];
+  const pose = poseOfMotion(motion, 0, new Float64Array(POSE_SIZE));
+  return { centre: applyPose(pose, centre), radius_mm: distance(centre, [x1, y1, z1]) };
 }

@@ -12,30 +12,50 @@ function closeness(term: string, body: Named): number {
   return body.role !== null && term === `role:${body.role}` ? 1 : -1;
 }
 
-/** Higher for the more specific rule: an id anywhere beats any number of roles, a role beats any number of "*". */
-function specificity(rule: { readonly a: string; readonly b: string }, a: Named, b: Named): number {
-  const score = (first: number, second: number) =>
-    first < 0 || second < 0 ? -1 : Math.max(first, second) * 3 + Math.min(first, second);
-  return Math.max(score(closeness(rule.a, a), closeness(rule.b, b)), score(closeness(rule.a, b), closeness(rule.b, a)));
+/** How closely the two terms of a rule name one body. */
+type Closeness = readonly [a: number, b: number];
+
+/** Higher for the more specific rule: an id anywhere beats any number of roles, a role beats any number of "*"; −1: not these two. */
+function specificity(first: Closeness, second: Closeness): number {
+  return Math.max(score(first[0], second[1]), score(second[0], first[1]));
 }
 
-/** Clearance asked for between two bodies, mm: of several rules the most specific holds, then the last. */
-export function requiredClearance(clearances: Clearances, a: Named, b: Named): number {
-  let required_mm = clearances.default_mm;
-  let best = -1;
-  for (const rule of clearances.rules) {
-    const score = specificity(rule, a, b);
-    if (score >= 0 && score >= best) {
-      best = score;
-      required_mm = rule.mm;
+function score(first: number, second: number): number {
+  return first < 0 || second < 0 ? -1 : Math.max(first, second) * 3 + Math.min(first, second);
+}
+
+/** Tells the clearance asked for between two bodies, mm: of several rules the most specific holds, then the last. */
+export function requiredClearance({ rules, default_mm }: Clearances): (a: Named, b: Named) => number {
+  const known = new Map<Named, Closeness[]>();
+  const closenessOf = (body: Named): Closeness[] => {
+    let found = known.get(body);
+    if (!found) {
+      found = rules.map((rule) => [closeness(rule.a, body), closeness(rule.b, body)]);
+      known.set(body, found);
     }
-  }
-  return required_mm;
+    return found;
+  };
+  return (a, b) => {
+    const [ofA, ofB] = [closenessOf(a), closenessOf(b)];
+    let required_mm = default_mm;
+    let best = 0;
+    for (let i = 0; i < rules.length; i++) {
+      const score = specificity(ofA[i]!, ofB[i]!);
+      if (score < best) continue;
+      best = score;
+      required_mm = rules[i]!.mm;
+    }
+    return required_mm;
+  };
 }
 
 /** Why the scene leaves this pair out of the count; null: it does not. */
 export function acceptedWhy(clearances: Clearances, a: Named, b: Named): string | null {
-  return clearances.accept.findLast((entry) => specificity(entry, a, b) >= 0)?.why ?? null;
+  const names = (entry: { readonly a: string; readonly b: string }, body: Named): Closeness => [
+    closeness(entry.a, body),
+    closeness(entry.b, body),
+  ];
+  return clearances.accept.findLast((entry) => specificity(names(entry, a), names(entry, b)) >= 0)?.why ?? null;
 }
 
 /**
@@ -50,20 +70,22 @@ export function rigidCluster(scene: Scene): (mount: string) => string {
   return (mount) => cluster.get(mount) ?? mount;
 }
 
-/** True where two bodies can move relative to each other and neither is meant to slide in the other. */
-export function canMeet(scene: Scene, a: Placed, b: Placed): boolean {
-  const of = rigidCluster(scene);
-  const mounts = new Set([of(a.mount), of(b.mount)]);
-  if (mounts.size === 1) return false;
-  if (mounts.has("damper-upper") && mounts.has("damper-lower")) return false;
-  if (mounts.has("carrier") && isStrutDamper(scene)) {
+/** Tells whether two bodies can move relative to each other and neither is meant to slide in the other. */
+export function meetingRule(scene: Scene): (a: Placed, b: Placed) => boolean {
+  const clusterOf = rigidCluster(scene);
+  const strutDamper = isStrutDamper(scene);
+  const engineMoves = scene.powertrain.poses.length > 1 || scene.powertrain.place !== null;
+  return (a, b) => {
+    const [p, q] = [clusterOf(a.mount), clusterOf(b.mount)];
+    const are = (one: string, other: string) => (p === one && q === other) || (p === other && q === one);
+    if (p === q || are("damper-upper", "damper-lower")) return false;
     // the tube is clamped in the carrier and the rod slides inside it; the spring above still passes the wheel
-    if (mounts.has("damper-lower") || a.id === "damper-upper" || b.id === "damper-upper") return false;
-  }
-  if (mounts.has("chassis") && mounts.has("powertrain")) {
-    return scene.powertrain.poses.length > 1 || scene.powertrain.place !== null;
-  }
-  return true;
+    if (strutDamper && are("carrier", "damper-lower")) return false;
+    if (strutDamper && (p === "carrier" || q === "carrier") && (a.id === "damper-upper" || b.id === "damper-upper")) {
+      return false;
+    }
+    return are("chassis", "powertrain") ? engineMoves : true;
+  };
 }
 
 const SAME_POINT_MM = 1;

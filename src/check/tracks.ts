@@ -6,6 +6,7 @@ import { innerJoint, writeShaftPose } from "../kinematics/shaft.ts";
 import { runTravel, type TravelRun } from "../kinematics/travel.ts";
 import { identityPose, mirrorPose, POSE_SIZE, poseOfTrack } from "../maths/pose.ts";
 import type { PowertrainPose, Scene, Side } from "../scene/scene.ts";
+import type { CheckShelf } from "./shelf.ts";
 
 /** Closest knots of a motion: an arm of 100 mm strays 0.00125 mm from the chord between two of them. */
 export const KNOT_MM = 1;
@@ -23,23 +24,77 @@ export function runSide(scene: Scene, side: Side): SideRun {
   return { side, corner, run };
 }
 
+/** Every side of the scene. The carrier is solved in the left frame for either, so that one run serves both. */
+export function runSides(scene: Scene): SideRun[] {
+  const [first, ...others] = scene.sides;
+  if (first === undefined) return [];
+  const ran = runSide(scene, first);
+  return [ran, ...others.map((side): SideRun => ({ side, corner: compileCorner(scene, side), run: ran.run }))];
+}
+
 /** Motions by mount in one powertrain pose, car coordinates. */
 export type Tracks = ReadonlyMap<string, Motion>;
 
-/** Every mount of one side through the travel it reaches, in the powertrain pose `poseId`. */
-export function tracksOf({ corner, run }: SideRun, poseId: string): Tracks {
-  const { travel_mm, carrier } = run;
-  const writer = mountWriter(corner, poseId);
+/** Every mount of every side that no powertrain pose moves, through the travel it reaches. */
+export function ridingTracks(runs: readonly SideRun[], shelf: CheckShelf): Map<Side, Tracks> {
+  const bySide = new Map<Side, Tracks>();
+  const [first] = runs;
+  if (!first) return bySide;
+  const ridden = rideAlong(first);
+  for (const { side } of runs) {
+    const tracks = new Map<string, Motion>();
+    for (const [mount, motion] of ridden) {
+      tracks.set(mount, shelf.sameMotion(`${side} ${mount}`, side === first.side ? motion : mirrored(motion)));
+    }
+    bySide.set(side, tracks);
+  }
+  return bySide;
+}
+
+function rideAlong({ corner, run: { travel_mm, carrier } }: SideRun): [string, Motion][] {
+  const writer = mountWriter(corner, "rest");
   const motions = writer.order.map(() => new Float64Array(travel_mm.length * POSE_SIZE));
   const poses = new Float64Array(writer.order.length * POSE_SIZE);
   for (let knot = 0; knot < travel_mm.length; knot++) {
     writer.write(poseOfTrack(carrier, knot), poses);
-    for (const [mount, motion] of motions.entries()) motion.set(poseOfTrack(poses, mount), knot * POSE_SIZE);
+    for (let mount = 0; mount < motions.length; mount++) {
+      const motion = motions[mount]!;
+      for (let k = 0; k < POSE_SIZE; k++) motion[knot * POSE_SIZE + k] = poses[mount * POSE_SIZE + k]!;
+    }
   }
-  const tracks = new Map(writer.order.map((mount, i): [string, Motion] => [mount, { travel_mm, poses: motions[i]! }]));
-  tracks.set("chassis", still(identityPose()));
-  tracks.set("powertrain", powertrainMotion(corner.scene, poseId));
+  return writer.order
+    .map((mount, i): [string, Motion] => [mount, { travel_mm, poses: motions[i]! }])
+    .filter(([mount]) => mount !== "chassis" && !isMovedByPose(mount));
+}
+
+/** Whether the mount's motion is another in every powertrain pose. */
+export function isMovedByPose(mount: string): boolean {
+  return mount === "powertrain" || mount === "driveshaft";
+}
+
+const CHASSIS = still(identityPose());
+
+/** Every mount of one side in the powertrain pose `poseId`; `riding` as ridingTracks has it for that side. */
+export function tracksOf(sideRun: SideRun, riding: Tracks, poseId: string, shelf: CheckShelf): Tracks {
+  const { scene } = sideRun.corner;
+  const tracks = new Map(riding).set("chassis", CHASSIS);
+  tracks.set("powertrain", shelf.sameMotion(`powertrain in ${poseId}`, powertrainMotion(scene, poseId)));
+  if (scene.driveshaft) {
+    const motion = shaftMotion(sideRun, poseId, 1);
+    tracks.set("driveshaft", shelf.sameMotion(`${sideRun.side} driveshaft in ${poseId}`, motion));
+  }
   return tracks;
+}
+
+/** What mirrorPose does to each number of a pose: here to tracks, without a view for each. */
+const IMAGE_SIGNS = mirrorPose(new Float64Array(POSE_SIZE).fill(1));
+
+function mirrored({ travel_mm, poses }: Motion): Motion {
+  const image = new Float64Array(poses.length);
+  for (let at = 0; at < poses.length; at += POSE_SIZE) {
+    for (let k = 0; k < POSE_SIZE; k++) image[at + k] = IMAGE_SIGNS[k]! * poses[at + k]!;
+  }
+  return { travel_mm, poses: image };
 }
 
 function still(pose: Float64Array): Motion {

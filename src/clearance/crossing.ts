@@ -1,7 +1,7 @@
 import { applyPose, type Pose } from "../maths/pose.ts";
 import { cross, dot, mix, subtract, type Vec3 } from "../maths/vec3.ts";
 import { chainSegments } from "./crossingChain.ts";
-import { type CollisionTree, createPairQuery } from "./kernel.ts";
+import { type CollisionTree, createPairQuery, type Poll } from "./kernel.ts";
 import type { Surface } from "./surface.ts";
 
 /**
@@ -14,14 +14,14 @@ import type { Surface } from "./surface.ts";
  * a plane, or an edge just through an edge, is taken to lie on one set side. Where two surfaces lie in one plane they
  * have no crossing curve.
  */
-export function crossingCurves(a: Surface, b: Surface, relative: Pose, poseOfA: Pose): Float32Array[] {
+export function crossingCurves(a: Surface, b: Surface, relative: Pose, poseOfA: Pose, poll?: Poll): Float32Array[] {
   const trianglesOfA = new NamedTriangles(null);
   const trianglesOfB = new NamedTriangles(relative);
   const ends = new Map<string, Vec3>();
   const segments: [string, string][] = [];
   for (const treeA of a) {
     for (const treeB of b) {
-      createPairQuery(treeA, treeB).forEachPairWithin(relative, 0, (triangleA, triangleB) => {
+      createPairQuery(treeA, treeB, poll).forEachPairWithin(relative, 0, (triangleA, triangleB) => {
         const t = trianglesOfA.at(treeA, triangleA);
         const u = trianglesOfB.at(treeB, triangleB);
         const found = [

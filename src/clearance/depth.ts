@@ -89,7 +89,7 @@ class BodyDepth implements DepthQuery {
   /** Some point where the surfaces meet, and the way out along the normal of B's surface there. */
   private takeCrossing(relative: Pose, depth_mm: number, out: OverlapDepth): void {
     const { b, witness } = this;
-    this.distance ??= createDistanceQuery(this.a, b);
+    this.distance ??= createDistanceQuery(this.a, b, this.poll);
     this.distance.distance(relative, witness);
     const [x, y, z] = turnByPose(relative, normalOf(b, witness.triangleB));
     out.partingOfA.set([x, y, z]);

@@ -1,6 +1,7 @@
 import type { Pose } from "../maths/pose.ts";
 import { boundNodes } from "./distanceBound.ts";
 import { createLeafTest, type LeafTest } from "./distanceLeaf.ts";
+import { Pacer, type Poll } from "./poll.ts";
 import { countQuery } from "./queryCounts.ts";
 import type { CollisionTree } from "./tree.ts";
 
@@ -63,9 +64,14 @@ export function leastWithin(distance_mm: number, { floor_mm, share }: Leeway): n
   return distance_mm > floor_mm ? distance_mm - (distance_mm - floor_mm) * share : distance_mm;
 }
 
-export function createDistanceQuery(a: CollisionTree, b: CollisionTree): DistanceQuery {
-  return new TreeDistance(a, b);
+export function createDistanceQuery(a: CollisionTree, b: CollisionTree, poll?: Poll): DistanceQuery {
+  return new TreeDistance(a, b, new Pacer(poll, STRETCH));
 }
+
+/** Pairs of nodes and triangles between two polls: some 2 ms. */
+const STRETCH = 8000;
+/** So many are told to the pacer at a time. */
+const BATCH = 500;
 
 /** Branch and bound over pairs of nodes, nearest pair first; distanceBound.ts says when a pair is dropped. */
 class TreeDistance implements DistanceQuery {
@@ -79,11 +85,13 @@ class TreeDistance implements DistanceQuery {
   private readonly bound = new Float64Array(2);
   /** Squared distances of their centres, which decide between equal bounds. */
   private readonly spread = new Float64Array(2);
+  private readonly pacer: Pacer;
 
-  constructor(a: CollisionTree, b: CollisionTree) {
+  constructor(a: CollisionTree, b: CollisionTree, pacer: Pacer) {
     this.a = a;
     this.b = b;
-    this.leaf = createLeafTest(a, b);
+    this.pacer = pacer;
+    this.leaf = createLeafTest(a, b, pacer);
     const size = a.depth + b.depth + 2;
     this.stackA = new Int32Array(size);
     this.stackB = new Int32Array(size);
@@ -99,6 +107,7 @@ class TreeDistance implements DistanceQuery {
     }
     leaf.start(relative, witness, below_mm, leeway);
     const nodePairs = leaf.best[0]! > 0 ? this.descend() : 0;
+    this.pacer.spend((nodePairs + leaf.tested) % BATCH);
     countQuery(nodePairs, leaf.tested);
     return leaf.finish(witness, below_mm);
   }
@@ -109,7 +118,7 @@ class TreeDistance implements DistanceQuery {
 
   /** How many pairs of nodes were bounded. */
   private descend(): number {
-    const { a, b, leaf, stackA, stackB, stackBound, bound, spread } = this;
+    const { a, b, leaf, stackA, stackB, stackBound, bound, spread, pacer } = this;
     const rightA = a.right;
     const rightB = b.right;
     const radiusA = a.radius;
@@ -121,7 +130,12 @@ class TreeDistance implements DistanceQuery {
     let nodeB = 0;
     boundNodes(a, 0, b, 0, leaf.frame, limit, bound, spread, 0);
     if (bound[0] === Number.POSITIVE_INFINITY) return pairs;
+    let spent = 0;
     while (true) {
+      if (pairs + leaf.tested - spent > BATCH) {
+        pacer.spend(pairs + leaf.tested - spent);
+        spent = pairs + leaf.tested;
+      }
       const secondA = rightA[nodeA]!;
       const secondB = rightB[nodeB]!;
       let descended = false;

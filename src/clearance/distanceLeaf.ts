@@ -2,6 +2,7 @@ import type { Pose } from "../maths/pose.ts";
 import { type Leeway, leastWithin, NO_LEEWAY, type Witness } from "./distance.ts";
 import { createFrame, type Frame, placeFrame, turnFrame } from "./distanceBound.ts";
 import { PLACED_SIZE, placeTriangle } from "./distancePlace.ts";
+import type { Pacer } from "./poll.ts";
 import type { CollisionTree } from "./tree.ts";
 import { FITTED_SIZE } from "./treeFit.ts";
 import { TRIANGLE_RESULT_SIZE, triangleDistance } from "./triangleDistance.ts";
@@ -23,9 +24,14 @@ export interface LeafTest {
   finish(witness: Witness, below_mm: number): boolean;
 }
 
-export function createLeafTest(a: CollisionTree, b: CollisionTree): LeafTest {
-  return new TreeLeafTest(a, b);
+/** The pacer is for leaves of very many coincident triangles; the others are soon done. */
+export function createLeafTest(a: CollisionTree, b: CollisionTree, pacer: Pacer): LeafTest {
+  return new TreeLeafTest(a, b, pacer);
 }
+
+const MANY = 256;
+/** So many triangles are told apart along a line in the time of one pair's distance. */
+const LOOKS = 16;
 
 /** Lines along which the triangles of two leaves are told apart: the frame's direction, and one of the leaves' own. */
 const BEST = 0;
@@ -51,10 +57,12 @@ class TreeLeafTest implements LeafTest {
   private triangleA = -1;
   private triangleB = -1;
   tested = 0;
+  private readonly pacer: Pacer;
 
-  constructor(a: CollisionTree, b: CollisionTree) {
+  constructor(a: CollisionTree, b: CollisionTree, pacer: Pacer) {
     this.a = a;
     this.b = b;
+    this.pacer = pacer;
     this.placed = new Float64Array(PLACED_SIZE * Math.max(1, b.largestLeaf));
     this.isPlaced = new Uint8Array(b.largestLeaf);
     this.endOfA = new Float64Array(2 * a.largestLeaf);
@@ -89,7 +97,9 @@ class TreeLeafTest implements LeafTest {
     this.lookAcross(nodeA, nodeB);
     if (this.areApart(OWN, firstA, countA, firstB, countB)) return;
     isPlaced.fill(0, 0, countB);
+    const isLarge = countA + countB > MANY;
     for (let i = 0; i < countA; i++) {
+      if (isLarge) this.pacer.spend(countB / LOOKS);
       for (let j = 0; j < countB; j++) {
         const gap = Math.max(startOfB[j]! - endOfA[i]!, startOfB[countB + j]! - endOfA[countA + i]!);
         if (gap > 0 && gap * gap >= limit[0]!) continue;
@@ -99,6 +109,7 @@ class TreeLeafTest implements LeafTest {
         }
         const isBetter = this.testPair(firstA + i, firstB + j, PLACED_SIZE * j);
         if (best[0] === 0) return;
+        if (isLarge) this.pacer.spend((countA + countB) / LOOKS);
         // What separates these two most likely separates their neighbours.
         if (this.areApart(OWN, firstA, countA, firstB, countB)) return;
         if (isBetter && this.areApart(BEST, firstA, countA, firstB, countB)) return;

@@ -26,7 +26,7 @@ export {
 export { createPairQuery, type PairQuery, type PairVisitor } from "./distancePairs.ts";
 export { createPointQuery, createSurfacePoint, type PointQuery, type SurfacePoint } from "./distancePoint.ts";
 export { createInsideQuery, type InsideQuery } from "./inside.ts";
-export { chooseKernel, createDistanceQuery, type KernelName, kernelInUse } from "./kernelChoice.ts";
+export { chooseKernel, createDistanceQuery, type KernelName, kernelInUse, releaseTree } from "./kernelChoice.ts";
 export type { Poll } from "./poll.ts";
 export { type QueryCounts, queryCounts } from "./queryCounts.ts";
 export { buildTree, type CollisionTree, refitTree } from "./tree.ts";

@@ -2,9 +2,6 @@ import { BufferAttribute, BufferGeometry } from "three";
 import { MeshBVH, SAH } from "three-mesh-bvh";
 import type { Pacer } from "./poll.ts";
 
-/** Triangles to a leaf: measured best for all queries taken together (distances alone: 24 to 32; points: 16). */
-const TARGET_LEAF_SIZE = 24;
-
 /** What sorting has cost by the time a leaf is there, in visits to a triangle. */
 const LEAF_WORK = 2000;
 
@@ -28,13 +25,18 @@ export interface TreeLayout {
  * Sorts triangles (3 vertices each, of 3 float32 coordinates; at least one triangle) by the surface-area heuristic. Only
  * the sorting is the library's: bounds, distances and verdicts are our own.
  */
-export function sortTriangles(vertices: Float32Array, corners: Uint32Array, pacer: Pacer): TreeLayout {
+export function sortTriangles(
+  vertices: Float32Array,
+  corners: Uint32Array,
+  leafSize: number,
+  pacer: Pacer,
+): TreeLayout {
   const geometry = new BufferGeometry();
   geometry.setAttribute("position", new BufferAttribute(vertices, 3));
   geometry.setIndex(new BufferAttribute(corners, 1));
   const bvh = new MeshBVH(geometry, {
     strategy: SAH,
-    targetLeafSize: TARGET_LEAF_SIZE,
+    targetLeafSize: leafSize,
     maxDepth: 48,
     indirect: true,
     setBoundingBox: false,

@@ -10,6 +10,7 @@ import {
   type DepthQuery,
   type Leeway,
   type OverlapDepth,
+  type Poll,
   type Witness,
 } from "./kernel.ts";
 import type { Measure } from "./types.ts";
@@ -57,16 +58,16 @@ export function createPairState(): PairState {
 }
 
 /** The gauge of two whole bodies. */
-export function createPairGauge(a: CollisionTree, b: CollisionTree): PairGauge {
+export function createPairGauge(a: CollisionTree, b: CollisionTree, poll?: Poll): PairGauge {
   const state = createPairState();
-  const distance = createDistanceQuery(a, b);
+  const distance = createDistanceQuery(a, b, poll);
   // most pairs never come near each other
   let containment: ContainmentQuery | null = null;
   let depth: DepthQuery | null = null;
   let overlap: OverlapDepth | null = null;
   const isWithin = (relative: Pose): boolean => {
     if (sphereGap(a, b, relative) > 0) return false;
-    containment ??= createContainmentQuery(a, b);
+    containment ??= createContainmentQuery(a, b, poll);
     return containment.containment(relative) !== "none";
   };
   return {
@@ -81,7 +82,7 @@ export function createPairGauge(a: CollisionTree, b: CollisionTree): PairGauge {
       const found = distance.distance(relative, state.witness, below_mm, leeway);
       const crosses = found && state.witness.distance_mm <= 0;
       if (crosses || (!apart && isWithin(relative))) {
-        depth ??= createDepthQuery(a, b);
+        depth ??= createDepthQuery(a, b, poll);
         overlap ??= createOverlapDepth();
         depth.overlapDepth(relative, crosses, overlap);
         takeOverlap(state, overlap);

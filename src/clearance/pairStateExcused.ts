@@ -4,6 +4,7 @@ import {
   createOverlapDepth,
   createSampledDepth,
   type InsideQuery,
+  type Poll,
   type SampledDepth,
 } from "./kernel.ts";
 import { createPairState, type PairGauge, sphereGap, takeFar, takeOverlap, takeSurface } from "./pairState.ts";
@@ -18,9 +19,9 @@ const LEAST_mm = 0.01;
  * those cross, or where a connected piece of the one's counted surface lies inside the other's whole solid; the depth is
  * then the deepest point of either's counted surface inside the other's whole solid, "sampled" (depthDeepest.ts).
  */
-export function createExcusedGauge(a: ClippedBody, b: ClippedBody): PairGauge {
+export function createExcusedGauge(a: ClippedBody, b: ClippedBody, poll?: Poll): PairGauge {
   const state = createPairState();
-  const distance = createSurfaceDistance(a.counted, b.counted);
+  const distance = createSurfaceDistance(a.counted, b.counted, poll);
   // most pairs never come near each other
   let corners: Corners | null = null;
   const inverse = new Float64Array(POSE_SIZE);
@@ -31,8 +32,8 @@ export function createExcusedGauge(a: ClippedBody, b: ClippedBody): PairGauge {
     corners ??= {
       ofA: a.farthest ?? firstCorners(a),
       ofB: b.farthest ?? firstCorners(b),
-      insideA: createInsideQuery(a.whole.tree),
-      insideB: createInsideQuery(b.whole.tree),
+      insideA: createInsideQuery(a.whole.tree, poll),
+      insideB: createInsideQuery(b.whole.tree, poll),
     };
     const { ofA, ofB, insideA, insideB } = corners;
     return anyInside(insideB, ofA, inverse) || anyInside(insideA, ofB, relative);
@@ -52,7 +53,7 @@ export function createExcusedGauge(a: ClippedBody, b: ClippedBody): PairGauge {
       const found = distance.distance(relative, state.witness, below_mm, leeway);
       const crosses = found && state.witness.distance_mm <= 0;
       if (crosses || isInside(relative)) {
-        depth ??= createSampledDepth(a.counted, b.counted, a.whole.tree, b.whole.tree);
+        depth ??= createSampledDepth(a.counted, b.counted, a.whole.tree, b.whole.tree, poll);
         depth.deepest(relative, inverse, overlap);
         if (overlap.depth_mm > 0) {
           overlap.measure = "sampled";

@@ -1,9 +1,10 @@
 import { composePoses, invertPose, POSE_SIZE, type Pose } from "../maths/pose.ts";
 import { crossingCurves } from "./crossing.ts";
+import type { Poll } from "./kernel.ts";
 import { poseOfMotion, RelativeMotion } from "./motion.ts";
 import { ClearanceField, type FieldState } from "./patchField.ts";
 import { patchMesh } from "./patchMesh.ts";
-import { ballsOf, gaugeOf } from "./sweep.ts";
+import { ballsOf, gaugeOf, pollOf, type SweepOptions } from "./sweep.ts";
 import type { ClippedBody, TreeShelf } from "./sweepShelf.ts";
 import type { ContactPatch, JointExcuse, SweepBody, SweepVariant } from "./types.ts";
 
@@ -27,9 +28,10 @@ export function contactPatch(
   pair: PatchPair,
   poseOfA: Pose,
   poseOfB: Pose,
+  options: SweepOptions = {},
 ): ContactPatch {
   const relative = composePoses(invertPose(poseOfA), poseOfB);
-  return patchOver(shelf, bodyA, bodyB, pair, [relative], relative, poseOfA);
+  return patchOver(shelf, bodyA, bodyB, pair, [relative], relative, poseOfA, options);
 }
 
 /**
@@ -43,6 +45,7 @@ export function worstPatch(
   pair: PatchPair,
   variant: SweepVariant,
   worst_mm: number,
+  options: SweepOptions = {},
 ): ContactPatch {
   const motion = new RelativeMotion(variant.a, variant.b, variant.from_mm, variant.to_mm);
   const worst = motion.poseAt(worst_mm, new Float64Array(POSE_SIZE));
@@ -53,7 +56,7 @@ export function worstPatch(
     poses.push(motion.poseAt(travel, new Float64Array(POSE_SIZE)));
   }
   const poseOfA = poseOfMotion(variant.a, worst_mm, new Float64Array(POSE_SIZE));
-  return patchOver(shelf, bodyA, bodyB, pair, poses, worst, poseOfA);
+  return patchOver(shelf, bodyA, bodyB, pair, poses, worst, poseOfA, options);
 }
 
 function patchOver(
@@ -64,10 +67,12 @@ function patchOver(
   relatives: readonly Pose[],
   crossingAt: Pose,
   poseOfA: Pose,
+  options: SweepOptions,
 ): ContactPatch {
-  const a = shelf.clip(bodyA, ballsOf(pair.excuses, "centreInA"));
-  const b = shelf.clip(bodyB, ballsOf(pair.excuses, "centreInB"));
-  const overlaps = overlapsOf(a, b, relatives);
+  const poll = pollOf(options);
+  const a = shelf.clip(bodyA, ballsOf(pair.excuses, "centreInA"), poll);
+  const b = shelf.clip(bodyB, ballsOf(pair.excuses, "centreInB"), poll);
+  const overlaps = overlapsOf(a, b, relatives, poll);
   const ofAIntoB: FieldState[] = [];
   const ofBIntoA: FieldState[] = [];
   relatives.forEach((relative, i) => {
@@ -75,13 +80,13 @@ function patchOver(
     ofBIntoA.push({ intoOther: relative, overlap: overlaps[i]! });
   });
   return {
-    a: patchMesh(a.counted, new ClearanceField(b, ofAIntoB), pair.required_mm),
-    b: patchMesh(b.counted, new ClearanceField(a, ofBIntoA), pair.required_mm),
-    crossing: crossingCurves(a.counted, b.counted, crossingAt, poseOfA),
+    a: patchMesh(a.counted, new ClearanceField(b, ofAIntoB, poll), pair.required_mm),
+    b: patchMesh(b.counted, new ClearanceField(a, ofBIntoA, poll), pair.required_mm),
+    crossing: crossingCurves(a.counted, b.counted, crossingAt, poseOfA, poll),
   };
 }
 
-function overlapsOf(a: ClippedBody, b: ClippedBody, relatives: readonly Pose[]): boolean[] {
-  const gauge = gaugeOf(a, b);
+function overlapsOf(a: ClippedBody, b: ClippedBody, relatives: readonly Pose[], poll: Poll): boolean[] {
+  const gauge = gaugeOf(a, b, poll);
   return relatives.map((relative) => gauge.overlaps(relative));
 }

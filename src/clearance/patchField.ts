@@ -6,6 +6,7 @@ import {
   type InsideQuery,
   type PointQuery,
 } from "./kernel.ts";
+import { Pacer, type Poll } from "./poll.ts";
 import { createSurfacePoints } from "./surface.ts";
 import type { ClippedBody } from "./sweepShelf.ts";
 
@@ -14,6 +15,9 @@ export const DEEP_mm = 30;
 
 /** How far beyond the least clearance so far a state is measured, so that states near it need not be, mm. */
 const MARGIN_mm = 8;
+
+/** States of points to look at before polling: some 2 ms. */
+const STRETCH = 1000;
 
 /** One state of a pair: how points of this body come into the other's design position, and whether the two overlap there. */
 export interface FieldState {
@@ -34,13 +38,15 @@ export class ClearanceField {
   private readonly whole: PointQuery;
   private readonly inside: InsideQuery;
   private readonly found = createSurfacePoint();
+  private readonly pacer: Pacer;
   /** The state that gave the last value is asked first: it lets the others end early. */
   private likely = 0;
   /** Where the point was in the state measured last, and no more than its clearance there. */
   private readonly anchor = new Float64Array(3);
   private anchored_mm = 0;
 
-  constructor(other: ClippedBody, states: readonly FieldState[]) {
+  constructor(other: ClippedBody, states: readonly FieldState[], poll?: Poll) {
+    this.pacer = new Pacer(poll, STRETCH);
     this.count = states.length;
     this.poses = new Float64Array(POSE_SIZE * states.length);
     this.overlap = Uint8Array.from(states, (state) => (state.overlap ? 1 : 0));
@@ -49,12 +55,13 @@ export class ClearanceField {
     });
     this.counted = createSurfacePoints(other.counted);
     this.whole = createPointQuery(other.whole.tree);
-    this.inside = createInsideQuery(other.whole.tree);
+    this.inside = createInsideQuery(other.whole.tree, poll);
   }
 
   /** The clearance at a point of this body's design position, or `cap_mm` > 0 if it is that or more. */
   at(x: number, y: number, z: number, cap_mm: number): number {
     const { count } = this;
+    this.pacer.spend(count);
     const first = this.likely;
     this.anchored_mm = Number.NEGATIVE_INFINITY;
     let least = Math.min(cap_mm, this.inState(first, x, y, z, cap_mm, count > 1 ? MARGIN_mm : 0));

@@ -13,6 +13,7 @@ export interface PlacePoses {
 
 /** A body as it goes from place to place: where it is at each state, and how far its points have come at the most. */
 export class PlaceBody {
+  /** A box that holds the body as it is drawn, and as it was drawn before. */
   readonly extent: Extent;
   readonly stands: boolean;
   /** 12 a state: its pose at the place in hand; where that lacks the state, at the last place that had it. */
@@ -22,12 +23,14 @@ export class PlaceBody {
   readonly step_mm: Float64Array;
   /** No point has come farther than this in all, in any state. */
   farthestWay_mm = 0;
+  /** How far points have come by being drawn elsewhere, in design axes; part of all ways. */
+  redrawn_mm = 0;
   private readonly frame: number;
   private readonly seen: Uint8Array;
 
   /** `frame`: which of a place's poses carries it; null: it stands as it is drawn. */
   constructor(extent: Extent, frame: number | null, stateCount: number) {
-    this.extent = extent;
+    this.extent = Float64Array.from(extent);
     this.stands = frame === null;
     this.frame = frame ?? -1;
     this.poses = new Float64Array(POSE_SIZE * stateCount);
@@ -35,6 +38,17 @@ export class PlaceBody {
     this.step_mm = new Float64Array(stateCount);
     this.seen = new Uint8Array(stateCount);
     if (this.stands) for (let i = 0; i < this.poses.length; i += POSE_SIZE) this.poses.set(UPRIGHT, i);
+  }
+
+  /** From here on the body is drawn within this box, every point of it at most so far from where it was drawn before. */
+  redraw(extent: Extent, moved_mm: number): void {
+    for (let k = 0; k < 3; k++) {
+      this.extent[k] = Math.min(this.extent[k]!, extent[k]!);
+      this.extent[k + 3] = Math.max(this.extent[k + 3]!, extent[k + 3]!);
+    }
+    this.redrawn_mm += moved_mm;
+    this.farthestWay_mm += moved_mm;
+    for (let state = 0; state < this.way_mm.length; state++) this.way_mm[state]! += moved_mm;
   }
 
   goTo(place: PlacePoses, frameCount: number): void {

@@ -11,6 +11,7 @@ import {
   createSurfacePoint,
   type DepthQuery,
   type InsideQuery,
+  type Leeway,
   type PointQuery,
   type Witness,
 } from "./kernel.ts";
@@ -19,12 +20,11 @@ import type { ClippedBody } from "./sweepShelf.ts";
 
 /** What one look at one pair in one state told. Belongs to the caller, who hands it in again. */
 export interface PlaceLook {
-  /** Signed clearance; where it is `below_mm` of the look or more, that. */
+  /** Signed clearance, if it was measured; NaN if not, and only its bounds are known. */
   clearance_mm: number;
-  /** The true signed clearance is nowhere below this: it differs from what was measured where a depth is not exact. */
+  /** The true signed clearance lies between these; they differ where it was not measured or a depth is not exact. */
   least_mm: number;
-  /** Whether `clearance_mm` is more than a lower bound. */
-  measured: boolean;
+  most_mm: number;
   /** The bodies are apart; neither gets into the other before the relative pose has moved some point by this, mm. */
   apartFor_mm: number;
 }
@@ -37,15 +37,25 @@ export interface PlaceGauge {
    */
   readonly isSteady: boolean;
   /**
-   * The signed clearance (distance of the surfaces; while the bodies overlap, minus the depth) if it is below `below_mm`,
-   * which has to be above 0. `witness` is the hint and takes the nearest triangles. `apartFor_mm` above 0: the caller knows
-   * that the bodies are apart, unless their surfaces cross, and for how much longer.
+   * The signed clearance (distance of the surfaces; while the bodies overlap, minus the depth) if it is below
+   * `wanted.below_mm`; if not, a lower bound of it, more or less as far above that as `wanted.ahead_mm`. `witness` is the
+   * hint and takes the nearest triangles. `apartFor_mm` above 0: the caller knows that the bodies are apart, unless their
+   * surfaces cross, and for how much longer.
    */
-  look(relative: Pose, witness: Witness, below_mm: number, apartFor_mm: number, out: PlaceLook): void;
+  look(relative: Pose, witness: Witness, wanted: Wanted, apartFor_mm: number, out: PlaceLook): void;
+}
+
+/** How closely a clearance is to be measured. */
+export interface Wanted {
+  /** 0 or more. */
+  below_mm: number;
+  ahead_mm: number;
+  /** False: how deep two bodies overlap does not matter, only that they do. */
+  depth: boolean;
 }
 
 export function createPlaceLook(): PlaceLook {
-  return { clearance_mm: 0, least_mm: 0, measured: false, apartFor_mm: 0 };
+  return { clearance_mm: 0, least_mm: 0, most_mm: 0, apartFor_mm: 0 };
 }
 
 /** Null where there is nothing to measure: one of the two has no surface that counts. */
@@ -56,6 +66,10 @@ export function createPlaceGauge(a: ClippedBody, b: ClippedBody): PlaceGauge | n
     : new ExcusedGauge(a, b);
 }
 
+/** Of a distance above what matters so much is given up, which saves most of the work of finding it. */
+const AHEAD_SHARE = 0.5;
+/** So far a distance is looked for, in what it is measured ahead. */
+const AHEAD_REACH = 4;
 /** Depth over convex pieces is known to this share of it, and to so many mm (convex.ts). */
 const CONVEX_SHARE = 1e-6;
 const CONVEX_mm = 1e-7;
@@ -71,6 +85,7 @@ class WholeGauge implements PlaceGauge {
   private readonly a: CollisionTree;
   private readonly b: CollisionTree;
   private readonly distance;
+  private readonly leeway: Leeway = { floor_mm: 0, share: AHEAD_SHARE };
   private readonly containment;
   private readonly sampled: boolean;
   // most pairs never overlap
@@ -85,12 +100,18 @@ class WholeGauge implements PlaceGauge {
     this.sampled = a.solid.convexPieces === null || b.solid.convexPieces === null;
   }
 
-  look(relative: Pose, witness: Witness, below_mm: number, apartFor_mm: number, out: PlaceLook): void {
-    const found = this.distance.distance(relative, witness, below_mm);
+  look(relative: Pose, witness: Witness, wanted: Wanted, apartFor_mm: number, out: PlaceLook): void {
+    this.leeway.floor_mm = wanted.below_mm;
+    const reach = wanted.below_mm + AHEAD_REACH * wanted.ahead_mm;
+    const found = this.distance.distance(relative, witness, reach, this.leeway);
     const crosses = found && witness.distance_mm <= 0;
     if (!crosses && (apartFor_mm > 0 || this.containment.containment(relative) === "none")) {
-      tellApart(witness, below_mm, found, out);
-      out.apartFor_mm = out.clearance_mm;
+      tellApart(witness, wanted, found, out);
+      out.apartFor_mm = out.least_mm;
+      return;
+    }
+    if (!wanted.depth) {
+      tellUndepthed(out);
       return;
     }
     if (this.sampled) {
@@ -110,6 +131,7 @@ class ExcusedGauge implements PlaceGauge {
   private readonly a: ClippedBody;
   private readonly b: ClippedBody;
   private readonly distance;
+  private readonly leeway: Leeway = { floor_mm: 0, share: AHEAD_SHARE };
   private readonly ofAInB: CornersInside;
   private readonly ofBInA: CornersInside;
   private readonly inverse = new Float64Array(POSE_SIZE);
@@ -122,8 +144,10 @@ class ExcusedGauge implements PlaceGauge {
     this.ofBInA = new CornersInside(b, a.whole.tree);
   }
 
-  look(relative: Pose, witness: Witness, below_mm: number, apartFor_mm: number, out: PlaceLook): void {
-    const found = this.distance.distance(relative, witness, below_mm);
+  look(relative: Pose, witness: Witness, wanted: Wanted, apartFor_mm: number, out: PlaceLook): void {
+    this.leeway.floor_mm = wanted.below_mm;
+    const reach = wanted.below_mm + AHEAD_REACH * wanted.ahead_mm;
+    const found = this.distance.distance(relative, witness, reach, this.leeway);
     let apart = !(found && witness.distance_mm <= 0);
     let apartFor = apartFor_mm;
     if (apart && !(apartFor > 0)) {
@@ -132,8 +156,12 @@ class ExcusedGauge implements PlaceGauge {
       apart = apartFor >= 0;
     }
     if (apart) {
-      tellApart(witness, below_mm, found, out);
+      tellApart(witness, wanted, found, out);
       out.apartFor_mm = apartFor;
+      return;
+    }
+    if (!wanted.depth) {
+      tellUndepthed(out);
       return;
     }
     const { a, b } = this;
@@ -196,10 +224,17 @@ function sampledDepth(
   return overlap.depth_mm > 0 ? overlap.depth_mm : UNSAMPLED_mm;
 }
 
-function tellApart(witness: Witness, below_mm: number, found: boolean, out: PlaceLook): void {
-  out.clearance_mm = found ? witness.distance_mm : below_mm;
-  out.least_mm = out.clearance_mm;
-  out.measured = found;
+function tellApart({ distance_mm, least_mm }: Witness, { below_mm }: Wanted, found: boolean, out: PlaceLook): void {
+  out.clearance_mm = found && distance_mm <= below_mm ? distance_mm : Number.NaN;
+  out.least_mm = least_mm;
+  out.most_mm = found ? distance_mm : Number.POSITIVE_INFINITY;
+}
+
+function tellUndepthed(out: PlaceLook): void {
+  out.clearance_mm = Number.NaN;
+  out.least_mm = Number.NEGATIVE_INFINITY;
+  out.most_mm = 0;
+  out.apartFor_mm = 0;
 }
 
 function tellSampled(depth_mm: number, out: PlaceLook): void {
@@ -210,6 +245,6 @@ function tellOverlap(depth_mm: number, short_mm: number, out: PlaceLook): void {
   // −0 would read as a sign
   out.clearance_mm = depth_mm > 0 ? -depth_mm : 0;
   out.least_mm = out.clearance_mm - short_mm;
-  out.measured = true;
+  out.most_mm = out.clearance_mm;
   out.apartFor_mm = 0;
 }

@@ -2,7 +2,7 @@ import { POSE_SIZE } from "../maths/pose.ts";
 import { createWitness } from "./kernel.ts";
 import { type PlaceBody, relativePose } from "./placeBody.ts";
 import { type Change, changeBetween, nearBox } from "./placeBound.ts";
-import { createPlaceLook, type PlaceGauge } from "./placeGauge.ts";
+import { createPlaceLook, type PlaceGauge, type Wanted } from "./placeGauge.ts";
 
 /** Poses nearer than this are one, mm: the distance in the one is that in the other. */
 const SAME_mm = 1e-10;
@@ -26,14 +26,16 @@ export class PlacePair {
   private readonly a: PlaceBody;
   private readonly b: PlaceBody;
   /** Null: nothing to measure. */
-  private readonly gauge: PlaceGauge | null;
+  private gauge: PlaceGauge | null;
   private readonly known: Uint8Array;
   /** Per state, at the relative pose that was measured: what the look told (PlaceLook). */
   private readonly poses: Float64Array;
   private readonly clearance_mm: Float64Array;
   private readonly least_mm: Float64Array;
-  private readonly measured: Uint8Array;
+  private readonly most_mm: Float64Array;
   private readonly apartFor_mm: Float64Array;
+  /** Per state: how far both bodies' points had come by being drawn elsewhere. */
+  private readonly redrawn_mm: Float64Array;
   /** Per state, at that pose: the parts of a's and b's boxes that hold all points nearer than the least clearance and this. */
   private readonly near: Float64Array;
   private readonly beyond_mm: Float64Array;
@@ -51,6 +53,7 @@ export class PlacePair {
   private readonly relative = new Float64Array(POSE_SIZE);
   private readonly witness = createWitness();
   private readonly told = createPlaceLook();
+  private readonly wanted: Wanted = { below_mm: 0, ahead_mm: 0, depth: true };
   private readonly change: Change = { anywhere_mm: 0, near_mm: 0 };
 
   constructor(a: PlaceBody, b: PlaceBody, gauge: PlaceGauge | null, stateCount: number) {
@@ -61,13 +64,26 @@ export class PlacePair {
     this.poses = new Float64Array(POSE_SIZE * stateCount);
     this.clearance_mm = new Float64Array(stateCount);
     this.least_mm = new Float64Array(stateCount);
-    this.measured = new Uint8Array(stateCount);
+    this.most_mm = new Float64Array(stateCount);
     this.apartFor_mm = new Float64Array(stateCount);
+    this.redrawn_mm = new Float64Array(stateCount);
     this.near = new Float64Array(12 * stateCount);
     this.beyond_mm = new Float64Array(stateCount);
     this.triangles = new Int32Array(2 * stateCount).fill(-1);
     this.directions = new Float64Array(3 * stateCount);
     this.floor_mm = new Float64Array(stateCount);
+  }
+
+  /**
+   * Goes on with bodies of which one is drawn anew. With `forget` nothing that is known says anything of them; else they have
+   * the same triangles, and how far those moved is in the bodies' ways.
+   */
+  renew(gauge: PlaceGauge | null, forget: boolean): void {
+    this.gauge = gauge;
+    if (!forget) return;
+    this.known.fill(0);
+    this.triangles.fill(-1);
+    this.lowestFloor_mm = Number.NEGATIVE_INFINITY;
   }
 
   /**
@@ -121,21 +137,28 @@ export class PlacePair {
     if (known) {
       const { change } = this;
       changeBetween(this.poses, POSE_SIZE * state, relative, a.extent, b.extent, this.near, 12 * state, change);
+      const redrawn = a.redrawn_mm + b.redrawn_mm - this.redrawn_mm[state]!;
+      change.anywhere_mm += redrawn;
+      change.near_mm += redrawn;
       const least = this.leastAfter(gauge, state, change);
       apartFor = gauge.isSteady ? least : this.apartFor_mm[state]! - change.anywhere_mm;
       this.keepFloor(gauge, state, least, apartFor, way);
       if (least >= below_mm) return below_mm;
-      if (this.measured[state] === 1) {
-        const clearance = this.clearance_mm[state]!;
-        if (change.anywhere_mm === 0 || (clearance > 0 && change.anywhere_mm <= SAME_mm)) return clearance;
-        if (gauge.isSteady && clearance + change.anywhere_mm <= enough_mm) return clearance + change.anywhere_mm;
-      }
+      const clearance = this.clearance_mm[state]!;
+      if (clearance > 0 ? change.anywhere_mm <= SAME_mm : clearance <= 0 && change.anywhere_mm === 0) return clearance;
+      const most = this.most_mm[state]! + (gauge.isSteady ? change.anywhere_mm : 0);
+      if (most <= enough_mm && (gauge.isSteady || change.anywhere_mm === 0)) return most;
     }
-    const ahead = Math.max(AHEAD_LEAST_mm, AHEAD_STEPS * (a.step_mm[state]! + b.step_mm[state]!));
-    this.measure(gauge, state, Math.max(0, below_mm) + ahead, apartFor);
-    this.keepNear(state, NEAR_AHEADS * ahead);
+    const { wanted } = this;
+    wanted.below_mm = Math.max(0, below_mm);
+    wanted.ahead_mm = Math.max(AHEAD_LEAST_mm, AHEAD_STEPS * (a.step_mm[state]! + b.step_mm[state]!));
+    wanted.depth = enough_mm < 0;
+    this.measure(gauge, state, apartFor);
+    this.keepNear(state, NEAR_AHEADS * wanted.ahead_mm);
     this.keepFloor(gauge, state, this.least_mm[state]!, this.apartFor_mm[state]!, way);
-    return this.measured[state] === 1 ? this.clearance_mm[state]! : below_mm;
+    const clearance = this.clearance_mm[state]!;
+    if (!Number.isNaN(clearance)) return clearance;
+    return this.most_mm[state]! <= enough_mm ? this.most_mm[state]! : below_mm;
   }
 
   /**
@@ -152,22 +175,23 @@ export class PlacePair {
   }
 
   /** Measures at the relative pose in hand, and keeps it. */
-  private measure(gauge: PlaceGauge, state: number, below_mm: number, apartFor_mm: number): void {
+  private measure(gauge: PlaceGauge, state: number, apartFor_mm: number): void {
     const { known, triangles, directions, witness, relative, told, poses } = this;
     this.asked++;
     const like = known[state] === 1 || state === 0 ? state : state - 1;
     witness.triangleA = triangles[2 * like]!;
     witness.triangleB = triangles[2 * like + 1]!;
     for (let k = 0; k < 3; k++) witness.direction[k] = directions[3 * like + k]!;
-    gauge.look(relative, witness, below_mm, apartFor_mm, told);
+    gauge.look(relative, witness, this.wanted, apartFor_mm, told);
     known[state] = 1;
+    this.redrawn_mm[state] = this.a.redrawn_mm + this.b.redrawn_mm;
     triangles[2 * state] = witness.triangleA;
     triangles[2 * state + 1] = witness.triangleB;
     for (let k = 0; k < 3; k++) directions[3 * state + k] = witness.direction[k]!;
     for (let k = 0; k < POSE_SIZE; k++) poses[POSE_SIZE * state + k] = relative[k]!;
     this.clearance_mm[state] = told.clearance_mm;
     this.least_mm[state] = told.least_mm;
-    this.measured[state] = told.measured ? 1 : 0;
+    this.most_mm[state] = told.most_mm;
     this.apartFor_mm[state] = told.apartFor_mm;
   }
 

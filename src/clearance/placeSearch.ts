@@ -1,8 +1,11 @@
+import type { Ball } from "./excuse.ts";
+import type { CollisionTree } from "./kernel.ts";
 import { PlaceBody, type PlacePoses } from "./placeBody.ts";
-import { createPlaceGauge } from "./placeGauge.ts";
+import { createPlaceGauge, type PlaceGauge } from "./placeGauge.ts";
 import { PlacePair } from "./placePair.ts";
+import { farthestRedrawn } from "./placeRedraw.ts";
 import { ballsOf } from "./sweep.ts";
-import type { TreeShelf } from "./sweepShelf.ts";
+import { type ClippedBody, TreeShelf } from "./sweepShelf.ts";
 import type { SweepBody, SweepPair } from "./types.ts";
 
 export type { PlacePoses } from "./placeBody.ts";
@@ -12,6 +15,14 @@ export interface CarriedBody {
   readonly body: SweepBody;
   /** Which of a place's poses; null: it stands as it is drawn. */
   readonly frame: number | null;
+}
+
+interface KeptBody {
+  readonly carried: PlaceBody;
+  body: SweepBody;
+  /** Of the body as it was drawn anew last. */
+  tree: CollisionTree | null;
+  clip: (balls: readonly Ball[]) => ClippedBody;
 }
 
 /** Keys of two bodies, what is required between them, and where their joints excuse surface: as a sweep takes it. */
@@ -26,12 +37,16 @@ export interface PlaceWorst {
   readonly state: number;
 }
 
+/** Between which margins, or clearances, the exact one matters; everywhere by default. */
 export interface PlaceLimits {
-  /** Margins of this and more are not told apart; everything is by default. */
+  /** This and more are not told apart. */
   readonly below_mm?: number;
-  /** Margins of this and less are not told apart: the search of a place ends with the first pair found to be that bad. */
+  /** This and less are not told apart: what is told is then an upper bound. At 0 or more no depth of an overlap is measured. */
   readonly above_mm?: number;
 }
+
+/** Triangles of drawings that are kept so that the next can be refitted from them. */
+const REDRAWN_TRIANGLES = 200_000;
 
 /**
  * The clearances of a corner for very many places of a hard point, one place after another, each a little beside the one
@@ -46,8 +61,8 @@ export interface PlaceLimits {
  * Clearances are signed as a sweep's are: the distance of the two surfaces; while the bodies overlap, one wholly inside the
  * other included, minus the depth, exact over convex pieces, elsewhere that of the deepest point found (depthDeepest.ts).
  *
- * Bodies are rigid. One that is drawn anew for every place is not; a straight link that is cut to suit is two rigid pieces,
- * each carried by its own end, which slide in each other.
+ * A straight link that is cut to suit is best given as two rigid pieces, one carried by either end, that slide in each other:
+ * together they are the link of any length. What else changes its shape from place to place is drawn anew (`redraw`).
  *
  * **Only the states that are handed in are looked at.** Between them, and on the way from one powertrain pose to another,
  * nothing is proved: bodies may touch there. A place that this finds has to be swept before anybody builds on it.
@@ -57,6 +72,10 @@ export class PlaceSearch {
   private readonly bodies: readonly PlaceBody[];
   private readonly pairs: readonly PlacePair[];
   private readonly required_mm: Float64Array;
+  private readonly kept: ReadonlyMap<string, KeptBody>;
+  private readonly searched: readonly SearchedPair[];
+  /** Trees of bodies that are drawn anew: of each the last few drawings. */
+  private readonly redrawn = new TreeShelf(undefined, REDRAWN_TRIANGLES);
   private likely = 0;
 
   /** For `frameCount` poses at each of `stateCount` states. Trees come from the shelf. Throws if a pair names no body. */
@@ -67,25 +86,18 @@ export class PlaceSearch {
     frameCount: number,
     stateCount: number,
   ) {
-    const byKey = new Map(
+    this.kept = new Map(
       bodies.map(({ body, frame }) => {
         const carried = new PlaceBody(shelf.prepare(body).extent, frame, stateCount);
-        return [body.key, { body, carried }];
+        return [body.key, { carried, body, tree: null, clip: (balls) => shelf.clip(body, balls) }];
       }),
     );
-    const find = (key: string) => {
-      const found = byKey.get(key);
-      if (found === undefined) throw new Error(`no body has the key ${key}`);
-      return found;
-    };
     this.frameCount = frameCount;
-    this.bodies = [...byKey.values()].map(({ carried }) => carried);
-    this.pairs = pairs.map((pair) => {
-      const [a, b] = [find(pair.a), find(pair.b)];
-      const ofA = shelf.clip(a.body, ballsOf(pair.excuses, "centreInA"));
-      const ofB = shelf.clip(b.body, ballsOf(pair.excuses, "centreInB"));
-      return new PlacePair(a.carried, b.carried, createPlaceGauge(ofA, ofB), stateCount);
-    });
+    this.bodies = [...this.kept.values()].map(({ carried }) => carried);
+    this.searched = pairs;
+    this.pairs = pairs.map(
+      (pair) => new PlacePair(this.find(pair.a).carried, this.find(pair.b).carried, this.gaugeOf(pair), stateCount),
+    );
     this.required_mm = Float64Array.from(pairs, (pair) => pair.required_mm);
   }
 
@@ -95,8 +107,8 @@ export class PlaceSearch {
   }
 
   /**
-   * The worst of the corner: exact where its margin lies between the limits. `below_mm` itself means that or more. At
-   * `above_mm` or less the true one may be worse still; what is told is then an upper bound of the margin of the pair that is told.
+   * The worst of the corner, by margin: `below_mm` itself means that or more. At `above_mm` or less the search of the place
+   * ends; other pairs, or the same one at another state, may be worse.
    */
   worst(place: PlacePoses, { below_mm = Infinity, above_mm = -Infinity }: PlaceLimits = {}): PlaceWorst {
     this.goTo(place);
@@ -120,12 +132,48 @@ export class PlaceSearch {
     return { margin_mm: margin, pair: worst, state: pairs[worst]!.state };
   }
 
-  /** Writes the smallest signed clearance of every pair, exact below `cap_mm`; the cap itself means that or more. */
-  everyPair(place: PlacePoses, cap_mm: number, out: Float64Array): void {
+  /** Writes the smallest signed clearance of every pair: `below_mm` itself means that or more, `above_mm` or less an upper bound. */
+  everyPair(
+    place: PlacePoses,
+    out: Float64Array,
+    { below_mm = Infinity, above_mm = -Infinity }: PlaceLimits = {},
+  ): void {
     this.goTo(place);
-    this.pairs.forEach((pair, i) => {
-      out[i] = pair.smallest(place.first, place.end, cap_mm, -Infinity);
+    const { pairs } = this;
+    for (let i = 0; i < pairs.length; i++) out[i] = pairs[i]!.smallest(place.first, place.end, below_mm, above_mm);
+  }
+
+  /**
+   * From the next place on, the body of that key is this one, drawn anew (an equal `content` means an equal solid, as ever).
+   * If it has the triangles of the drawing before, only with their corners elsewhere, its tree is refitted and what is known of
+   * its pairs goes on to bound them, by how far the corners moved; else they are measured anew. Throws if no body has that key.
+   */
+  redraw(body: SweepBody): void {
+    const kept = this.find(body.key);
+    const before = kept.body.solid;
+    const { tree, extent } = this.redrawn.prepare(body);
+    const isRefitted = tree.right === kept.tree?.right;
+    const moved_mm = isRefitted ? farthestRedrawn(before, body.solid) : null;
+    kept.body = body;
+    kept.tree = tree;
+    kept.clip = (balls) => this.redrawn.clip(body, balls);
+    kept.carried.redraw(extent, moved_mm ?? 0);
+    this.searched.forEach((pair, i) => {
+      if (pair.a !== body.key && pair.b !== body.key) return;
+      // a clipped surface has other triangles, however little the whole one moved
+      this.pairs[i]!.renew(this.gaugeOf(pair), moved_mm === null || pair.excuses.length > 0);
     });
+  }
+
+  private gaugeOf({ a, b, excuses }: SearchedPair): PlaceGauge | null {
+    const ofA = this.find(a).clip(ballsOf(excuses, "centreInA"));
+    return createPlaceGauge(ofA, this.find(b).clip(ballsOf(excuses, "centreInB")));
+  }
+
+  private find(key: string): KeptBody {
+    const found = this.kept.get(key);
+    if (found === undefined) throw new Error(`no body has the key ${key}`);
+    return found;
   }
 
   private goTo(place: PlacePoses): void {

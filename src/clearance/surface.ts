@@ -2,6 +2,7 @@ import type { Pose } from "../maths/pose.ts";
 import { createWitness, type DistanceQuery, type Leeway, NO_LEEWAY, TOUCHING_mm, type Witness } from "./distance.ts";
 import { createPointQuery, createSurfacePoint, type PointQuery, type SurfacePoint } from "./distancePoint.ts";
 import { createDistanceQuery } from "./kernelChoice.ts";
+import type { Poll } from "./poll.ts";
 import type { CollisionTree } from "./tree.ts";
 
 /** A surface in one tree or in several, which share no triangle; none: there is no surface. Triangles are numbered through. */
@@ -12,8 +13,8 @@ export function triangleCountOf(surface: Surface): number {
 }
 
 /** Distance of two surfaces, as of two trees. */
-export function createSurfaceDistance(a: Surface, b: Surface): DistanceQuery {
-  return a.length === 1 && b.length === 1 ? createDistanceQuery(a[0]!, b[0]!) : new PartsDistance(a, b);
+export function createSurfaceDistance(a: Surface, b: Surface, poll?: Poll): DistanceQuery {
+  return a.length === 1 && b.length === 1 ? createDistanceQuery(a[0]!, b[0]!, poll) : new PartsDistance(a, b, poll);
 }
 
 /** The nearest point of a surface, as of a tree. */
@@ -36,13 +37,13 @@ interface Parts {
 class PartsDistance implements DistanceQuery {
   private readonly parts: readonly Parts[];
 
-  constructor(a: Surface, b: Surface) {
+  constructor(a: Surface, b: Surface, poll?: Poll) {
     const [startsA, startsB] = [startsOf(a), startsOf(b)];
     this.parts = a.flatMap((treeA, i) =>
       b.map((treeB, j): Parts => {
         const [startA, startB] = [startsA[i]!, startsB[j]!];
         const [endA, endB] = [startA + treeA.triangleCount, startB + treeB.triangleCount];
-        return { query: createDistanceQuery(treeA, treeB), startA, startB, endA, endB, witness: createWitness() };
+        return { query: createDistanceQuery(treeA, treeB, poll), startA, startB, endA, endB, witness: createWitness() };
       }),
     );
   }

@@ -3,6 +3,7 @@ import type { Vec3 } from "../maths/vec3.ts";
 import { MotionBound } from "./bound.ts";
 import type { Ball } from "./excuse.ts";
 import { type TravelInterval, uniteIntervals } from "./intervals.ts";
+import type { Poll } from "./kernel.ts";
 import { poseOfMotion, relativeMotion } from "./motion.ts";
 import { createPairGauge, type PairGauge } from "./pairState.ts";
 import { createExcusedGauge } from "./pairStateExcused.ts";
@@ -26,7 +27,7 @@ import type {
 const JOIN_mm = 0.1;
 
 export interface SweepOptions {
-  /** Called before every state that is measured (some tens of µs each): true makes the sweep throw a SweepStopped. */
+  /** Asked before every state and every few milliseconds within one: true makes the sweep throw a SweepStopped. */
   readonly isCancelled?: () => boolean;
 }
 
@@ -34,6 +35,13 @@ export interface SweepAllOptions extends SweepOptions {
   readonly onProgress?: (pairsDone: number, pairsTotal: number) => void;
   /** Kept by the caller, it saves building the trees of unchanged bodies again. */
   readonly shelf?: TreeShelf;
+}
+
+/** Throws a SweepStopped once the caller wants no more. */
+export function pollOf({ isCancelled }: SweepOptions): Poll {
+  return () => {
+    if (isCancelled?.()) throw new SweepStopped("the sweep was stopped");
+  };
 }
 
 /** The caller asked to stop. */
@@ -114,19 +122,17 @@ export function sweepBelow(
   options: SweepOptions = {},
 ): PairSweep | null {
   if (pair.variants.length === 0) throw new Error(`the pair ${pair.a}, ${pair.b} has no variant to sweep`);
-  const a = shelf.clip(bodyA, ballsOf(pair.excuses, "centreInA"));
-  const b = shelf.clip(bodyB, ballsOf(pair.excuses, "centreInB"));
-  const gauge = gaugeOf(a, b);
-  const onMeasure = (): void => {
-    if (options.isCancelled?.()) throw new SweepStopped("the sweep was stopped");
-  };
+  const poll = pollOf(options);
+  const a = shelf.clip(bodyA, ballsOf(pair.excuses, "centreInA"), poll);
+  const b = shelf.clip(bodyB, ballsOf(pair.excuses, "centreInB"), poll);
+  const gauge = gaugeOf(a, b, poll);
   const tolerance = new SweepTolerance(pair.required_mm, gauge.samplesDepth);
   const all: SweepTrack[] = [];
   const worstOfAll = (): number => all.reduce((least, track) => Math.min(least, track.worst_mm), Infinity);
   const trackOf: TrackMaker = (motions, from_mm, to_mm, goal, hint) => {
     const motion = relativeMotion(motions.a, motions.b, from_mm, to_mm);
     const bound = new MotionBound(motion, a.whole.extent, b.whole.extent);
-    const track = new SweepTrack(motion, bound, gauge, goal, onMeasure, hint);
+    const track = new SweepTrack(motion, bound, gauge, goal, poll, hint);
     all.push(track);
     return track;
   };
@@ -229,10 +235,9 @@ export function ballsOf(excuses: readonly JointExcuse[], centre: "centreInA" | "
 }
 
 /** The gauge of two bodies as far as their surfaces count. */
-export function gaugeOf(a: ClippedBody, b: ClippedBody): PairGauge {
-  return a.farthest === null && b.farthest === null
-    ? createPairGauge(a.whole.tree, b.whole.tree)
-    : createExcusedGauge(a, b);
+export function gaugeOf(a: ClippedBody, b: ClippedBody, poll?: Poll): PairGauge {
+  const isWhole = a.farthest === null && b.farthest === null;
+  return isWhole ? createPairGauge(a.whole.tree, b.whole.tree, poll) : createExcusedGauge(a, b, poll);
 }
 
 function report(

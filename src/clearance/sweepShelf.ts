@@ -2,7 +2,15 @@ import type { Solid } from "../geometry/solid.ts";
 import { type Extent, extentOf } from "./bound.ts";
 import { type Ball, clipOutside } from "./excuse.ts";
 import { clipLeaves } from "./excuseLeaves.ts";
-import { buildTree, type CollisionTree, createPointQuery, createSurfacePoint, type Poll, refitTree } from "./kernel.ts";
+import {
+  buildTree,
+  type CollisionTree,
+  createPointQuery,
+  createSurfacePoint,
+  type Poll,
+  refitTree,
+  releaseTree,
+} from "./kernel.ts";
 import type { Surface } from "./surface.ts";
 import { bytesOf, maskTree } from "./treeMask.ts";
 import type { SweepBody } from "./types.ts";
@@ -50,7 +58,7 @@ const SHARED_FROM = 50_000;
 
 /**
  * Trees by the content of their bodies, and trees of what joints leave of them: made when first asked for, kept for the
- * next sweep, dropped longest unused first.
+ * next sweep, dropped longest unused first, from the kernel's memory as well.
  */
 export class TreeShelf {
   private readonly whole = new Map<string, PreparedBody>();
@@ -59,10 +67,15 @@ export class TreeShelf {
   private readonly latest = new Map<string, string>();
 
   private readonly onMade: (made: MadeTree) => MadeTree;
+  private readonly room: number;
 
-  /** `onMade` hears of every tree that is made here; what it answers is kept, so it may put the arrays elsewhere. */
-  constructor(onMade: (made: MadeTree) => MadeTree = (made) => made) {
+  /**
+   * `onMade` hears of every tree that is made here; what it answers is kept, so it may put the arrays elsewhere. `room`: how
+   * many bytes of trees are kept in all.
+   */
+  constructor(onMade: (made: MadeTree) => MadeTree = (made) => made, room = KEPT_BYTES) {
     this.onMade = onMade;
+    this.room = room;
   }
 
   /** A body that was drawn anew with the same triangles gets the tree of its last drawing, refitted. */
@@ -112,23 +125,34 @@ export class TreeShelf {
   }
 
   private makeRoom(bytes: number): void {
+    const before = this.trees();
     let kept = bytes;
-    for (const item of [...this.whole.values(), ...this.clipped.values()]) kept += ownBytesOf(item);
+    for (const tree of before) kept += bytesOf(tree);
+    if (kept <= this.room) return;
     for (const shelf of [this.clipped, this.whole]) {
-      for (const [name, item] of shelf) {
-        if (kept <= KEPT_BYTES) return;
+      for (const name of shelf.keys()) {
         shelf.delete(name);
-        kept -= ownBytesOf(item);
+        if (bytes + totalBytesOf(this.trees()) <= this.room) break;
       }
+      if (bytes + totalBytesOf(this.trees()) <= this.room) break;
     }
+    const left = this.trees();
+    for (const tree of before) if (!left.has(tree)) releaseTree(tree);
+  }
+
+  private trees(): Set<CollisionTree> {
+    const trees = new Set<CollisionTree>();
+    for (const { tree } of this.whole.values()) trees.add(tree);
+    for (const { whole, counted } of this.clipped.values())
+      for (const tree of [whole.tree, ...counted]) trees.add(tree);
+    return trees;
   }
 }
 
-/** Bytes of an item's arrays, less those that another item has as well. */
-function ownBytesOf(item: PreparedBody | ClippedBody): number {
-  if ("tree" in item) return bytesOf(item.tree);
-  const { whole, counted } = item;
-  return counted.reduce((sum, tree) => sum + (tree === whole.tree ? 0 : bytesOf(tree)), 0);
+function totalBytesOf(trees: Iterable<CollisionTree>): number {
+  let total = 0;
+  for (const tree of trees) total += bytesOf(tree);
+  return total;
 }
 
 function wholeOf({ tree }: MadeTree): PreparedBody {

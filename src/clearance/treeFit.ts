@@ -22,8 +22,7 @@ export function fitBoxes(
 ): Float64Array {
   const { nodeCount, count, firstSpot, endSpot } = plan;
   const fitted = new Float64Array(FITTED_SIZE * nodeCount);
-  const moments = surfaceMoments(plan, triangles, boxes);
-  pacer.spend(plan.triangleCount);
+  const moments = surfaceMoments(plan, triangles, boxes, pacer);
   const axes = new Float64Array(9);
   const limits = new Float64Array(6);
   for (let node = 0; node < nodeCount; node++) {
@@ -49,7 +48,7 @@ export function fitBoxes(
 const MOMENTS = 10;
 
 /** Moments of each node's surface about the centre of the root's box. */
-function surfaceMoments(plan: TreePlan, triangles: Float64Array, boxes: Float64Array): Float64Array {
+function surfaceMoments(plan: TreePlan, triangles: Float64Array, boxes: Float64Array, pacer: Pacer): Float64Array {
   const { right, first, count } = plan;
   const moments = new Float64Array(MOMENTS * right.length);
   // Children have higher numbers than their parents.
@@ -57,6 +56,7 @@ function surfaceMoments(plan: TreePlan, triangles: Float64Array, boxes: Float64A
     const at = MOMENTS * node;
     const second = right[node]!;
     if (second === 0) {
+      pacer.spend(count[node]!);
       for (let i = first[node]!; i < first[node]! + count[node]!; i++) addMoments(triangles, 9 * i, boxes, moments, at);
     } else {
       for (let k = 0; k < MOMENTS; k++) {

@@ -1,5 +1,6 @@
 import type { Solid } from "../geometry/solid.ts";
-import { sortTriangles, type TreeLayout } from "./meshBvhAdapter.ts";
+import { sortForTree } from "./kernelChoice.ts";
+import type { TreeLayout } from "./meshBvhAdapter.ts";
 import type { Pacer } from "./poll.ts";
 import { refineLongEdges, verticesOf } from "./treeRefine.ts";
 
@@ -38,18 +39,22 @@ export function planTree(solid: Solid, pacer: Pacer): TreePlan {
   const layout: TreeLayout =
     triangleCount === 0
       ? { order: new Uint32Array(), right: new Uint32Array(), first: new Uint32Array(), count: new Uint32Array() }
-      : sortTriangles(places, corners, pacer);
+      : sortForTree(places, corners, pacer);
   const { order, right, first, count } = layout;
   const sorted = new Uint32Array(3 * triangleCount);
+  const sources = new Uint32Array(triangleCount);
+  const shell = new Uint32Array(triangleCount);
+  const shellOf = shellOfTriangles(solid);
   for (let i = 0; i < triangleCount; i++) {
+    pacer.spend(1);
+    const source = original[order[i]!]!;
+    sources[i] = source;
+    shell[i] = shellOf[source]!;
     const from = 3 * order[i]!;
     sorted[3 * i] = corners[from]!;
     sorted[3 * i + 1] = corners[from + 1]!;
     sorted[3 * i + 2] = corners[from + 2]!;
   }
-  pacer.spend(triangleCount);
-  const shellOf = shellOfTriangles(solid);
-  const sources = order.map((triangle) => original[triangle]!);
   return {
     nodeCount: right.length,
     triangleCount,
@@ -61,7 +66,7 @@ export function planTree(solid: Solid, pacer: Pacer): TreePlan {
     corners: sorted,
     halved,
     original: sources,
-    shell: sources.map((triangle) => shellOf[triangle]!),
+    shell,
     ...spotsOf(layout, sorted, places.length / 3, pacer),
   };
 }

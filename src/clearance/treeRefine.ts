@@ -23,8 +23,7 @@ export interface TriangleSoup {
 export function refineLongEdges({ positions, indices }: Solid, pacer: Pacer): TriangleSoup {
   const source = indices.length / 3;
   const limit = LONGEST_EDGE_mm ** 2;
-  pacer.spend(source);
-  if (longestSquare(positions, indices) <= limit) {
+  if (longestSquare(positions, indices, pacer) <= limit) {
     return { halved: new Uint32Array(), corners: indices, original: indices.slice(0, source).map((_, i) => i) };
   }
   const vertices = Array.from(positions);
@@ -75,14 +74,15 @@ export function verticesOf(positions: Float32Array, halved: Uint32Array): Float6
 }
 
 /** Whether an edge has become so long that it should be halved anew. Halved or not, neighbours share whole edges all the same. */
-export function isStretched(vertices: Float64Array, corners: Uint32Array): boolean {
-  return longestSquare(vertices, corners) > STRETCHED_EDGE_mm ** 2;
+export function isStretched(vertices: Float64Array, corners: Uint32Array, pacer: Pacer): boolean {
+  return longestSquare(vertices, corners, pacer) > STRETCHED_EDGE_mm ** 2;
 }
 
 /** The square of the longest edge. */
-function longestSquare(vertices: ArrayLike<number>, corners: Uint32Array): number {
+function longestSquare(vertices: ArrayLike<number>, corners: Uint32Array, pacer: Pacer): number {
   let longest = 0;
   for (let i = 0; i < corners.length; i += 3) {
+    pacer.spend(1);
     const a = corners[i]!;
     const b = corners[i + 1]!;
     const c = corners[i + 2]!;

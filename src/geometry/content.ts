@@ -7,13 +7,13 @@ export type ContentShape = Shape | { readonly kind: "tyre" | "rim" };
 
 /**
  * Names what `buildSolid`, `buildTyre` and `buildRim` would make: equal keys mean equal solids, in every session. It is
- * the record itself with its keys in order, and of the context no more than the shape uses.
+ * the short name of the record itself with its keys in order, and of the context no more than the shape uses.
  */
 export function contentKey(shape: ContentShape, context: ShapeContext): string {
   const files = new Set<string>();
   const wheel = { used: false };
   gather(shape, files, wheel);
-  return stableJson({
+  const record = {
     shape,
     tessellation_mm: context.tessellation_mm,
     wheel: wheel.used ? context.wheel : null,
@@ -21,7 +21,10 @@ export function contentKey(shape: ContentShape, context: ShapeContext): string {
       const solid = context.meshFiles.get(file);
       return [file, solid ? solidHash(solid) : null];
     }),
-  });
+  };
+  const stir = new Stir();
+  stir.data(record);
+  return stir.name();
 }
 
 function gather(shape: ContentShape, files: Set<string>, wheel: { used: boolean }): void {
@@ -30,13 +33,71 @@ function gather(shape: ContentShape, files: Set<string>, wheel: { used: boolean 
   else if (shape.kind === "group") for (const part of shape.parts) gather(part, files, wheel);
 }
 
-/** JSON whose objects list their keys in alphabetical order. */
-export function stableJson(value: unknown): string {
-  return JSON.stringify(value, (_key, inner: unknown) =>
-    inner !== null && typeof inner === "object" && !Array.isArray(inner)
-      ? Object.fromEntries(Object.entries(inner).sort(([a], [b]) => (a < b ? -1 : 1)))
-      : inner,
-  );
+/** 128 bits over a text, in hexadecimal (four runs like those of solidHash): a short name for it, to keep and join by the thousand. */
+export function shortName(text: string): string {
+  const stir = new Stir();
+  stir.text(text);
+  return stir.name();
+}
+
+/** Stirs plain data into 128 bits, of objects their keys in alphabetical order. Other data of the same name does not come by chance. */
+class Stir {
+  #a = 0x811c9dc5;
+  #b = 0x9747b28c;
+  #c = 0x3c6ef372;
+  #d = 0xa54ff53a;
+  readonly #double = new Float64Array(1);
+  readonly #words = new Uint32Array(this.#double.buffer);
+
+  /** Each kind of data begins with a word of its own, and tells how much of it follows. */
+  data(value: unknown): void {
+    if (typeof value === "number") this.#number(value);
+    else if (typeof value === "string") this.text(value);
+    else if (Array.isArray(value)) {
+      this.#word(2);
+      this.#word(value.length);
+      for (let i = 0; i < value.length; i++) this.data(value[i]);
+    } else if (typeof value === "object" && value !== null) this.#record(value as Readonly<Record<string, unknown>>);
+    else {
+      this.#word(4);
+      this.text(String(value));
+    }
+  }
+
+  text(value: string): void {
+    this.#word(1);
+    this.#word(value.length);
+    for (let i = 0; i < value.length; i++) this.#word(value.charCodeAt(i));
+  }
+
+  name(): string {
+    return hex(this.#a) + hex(this.#b) + hex(this.#c) + hex(this.#d);
+  }
+
+  #number(value: number): void {
+    this.#word(0);
+    // −0 is no other number
+    this.#double[0] = value + 0;
+    this.#word(this.#words[0]!);
+    this.#word(this.#words[1]!);
+  }
+
+  #record(value: Readonly<Record<string, unknown>>): void {
+    const keys = Object.keys(value).filter((key) => value[key] !== undefined);
+    this.#word(3);
+    this.#word(keys.length);
+    for (const key of keys.sort()) {
+      this.text(key);
+      this.data(value[key]);
+    }
+  }
+
+  #word(word: number): void {
+    this.#a = stirred(this.#a, word);
+    this.#b = stirred(this.#b, word);
+    this.#c = stirred(this.#c, word);
+    this.#d = stirred(this.#d, word);
+  }
 }
 
 const hashes = new WeakMap<Solid, string>();
@@ -48,18 +109,24 @@ export function solidHash(solid: Solid): string {
     const { positions } = solid;
     const words = new Uint32Array(positions.buffer, positions.byteOffset, positions.length);
     const half = (seed: number) => fold(solid.indices, fold(words, seed));
-    hash = [half(0x811c9dc5), half(0x9747b28c)].map((part) => part.toString(16).padStart(8, "0")).join("");
+    hash = hex(half(0x811c9dc5)) + hex(half(0x9747b28c));
     hashes.set(solid, hash);
   }
   return hash;
 }
 
+function hex(word: number): string {
+  return (word >>> 0).toString(16).padStart(8, "0");
+}
+
 function fold(words: Uint32Array, seed: number): number {
   let hash = Math.imul(seed ^ words.length, 0x01000193);
-  for (const word of words) {
-    hash = Math.imul(hash ^ word, 0x01000193);
-    // multiplication alone carries nothing downward
-    hash ^= hash >>> 15;
-  }
-  return hash >>> 0;
+  for (const word of words) hash = stirred(hash, word);
+  return hash;
+}
+
+function stirred(hash: number, word: number): number {
+  const product = Math.imul(hash ^ word, 0x01000193);
+  // multiplication alone carries nothing downward
+  return product ^ (product >>> 15);
 }

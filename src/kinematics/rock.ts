@@ -37,8 +37,8 @@ const MOST_TURN = Math.PI / 2;
 const BETWEEN_KNOTS = 1.01;
 
 /**
- * Of a body on the driveshaft whose points lie at most `farthest_mm` from the outer joint, over the given carrier poses
- * (12 numbers each, left frame). With the outer joint o held, the inner joint c(s) at |c'| ≤ V, |c″| ≤ C (powertrainReach)
+ * Of a body on the driveshaft whose points lie at most `farthest_mm` from the outer joint, over the carrier poses of
+ * `atRest`. With the outer joint o held, the inner joint c(s) at |c'| ≤ V, |c″| ≤ C (powertrainReach)
  * and the least length ℓ = min |o − c|, the direction u of the shaft has
  *
  *   |u'| ≤ w = V/ℓ,   |u″| ≤ a = C/ℓ + √2·w²,
@@ -55,18 +55,9 @@ const BETWEEN_KNOTS = 1.01;
  * Every point is o + Rx with |x| ≤ farthest. Both are Infinity where the inner joint may come so near to the outer one, or
  * the shaft turn so far from where it is drawn, that this says nothing.
  */
-export function shaftReach(
-  scene: Scene,
-  driveshaft: Driveshaft,
-  side: Side,
-  pose: PowertrainPose,
-  carriers: Float64Array,
-  farthest_mm: number,
-): RockReach {
-  const rest = innerJoint(driveshaft, side, placedPose(scene)).at;
-  // a pose's axis is told in car coordinates for both sides
-  const inner = powertrainReach(pose, axisDistance(pose, side === "left" ? rest : mirror(rest)));
-  const { shortest_mm, turn } = shaftAtRest(driveshaft, rest, carriers);
+export function shaftReach(pose: PowertrainPose, atRest: ShaftAtRest, farthest_mm: number): RockReach {
+  const { inner: rest, shortest_mm, turn } = atRest;
+  const inner = powertrainReach(pose, axisDistance(pose, rest));
   const least_mm = shortest_mm - inner.speed_mm;
   const w = inner.speed_mm / least_mm;
   const angle = turn + w;
@@ -82,13 +73,19 @@ export function shaftReach(
   };
 }
 
-/** Least length and largest turn, rad, from the drawn line over all carrier poses, powertrain at rest. */
-function shaftAtRest(
-  driveshaft: Driveshaft,
-  inner: Vec3,
-  carriers: Float64Array,
-): { shortest_mm: number; turn: number } {
+/** The driveshaft over some carrier poses, the powertrain at rest. */
+export interface ShaftAtRest {
+  /** The inner joint, car coordinates. */
+  readonly inner: Vec3;
+  readonly shortest_mm: number;
+  /** The largest turn from the drawn line, rad. */
+  readonly turn: number;
+}
+
+/** `carriers`: 12 numbers a pose, left frame. */
+export function shaftAtRest(scene: Scene, driveshaft: Driveshaft, side: Side, carriers: Float64Array): ShaftAtRest {
   const drawn = drawnShaftLine(driveshaft);
+  const inner = innerJoint(driveshaft, side, placedPose(scene)).at;
   let shortest_mm = Number.POSITIVE_INFINITY;
   let turn = 0;
   for (let knot = 0; knot < carriers.length / POSE_SIZE; knot++) {
@@ -96,5 +93,6 @@ function shaftAtRest(
     shortest_mm = Math.min(shortest_mm, length(line));
     turn = Math.max(turn, Math.atan2(length(cross(drawn, line)), dot(drawn, line)));
   }
-  return { shortest_mm, turn };
+  // a pose's axis is told in car coordinates for both sides
+  return { inner: side === "left" ? inner : mirror(inner), shortest_mm, turn };
 }

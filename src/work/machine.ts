@@ -3,9 +3,10 @@ import { fingerprint } from "../check/fingerprint.ts";
 import { nearestFirst } from "../check/nearestFirst.ts";
 import type { PlannedPair } from "../check/plan.ts";
 import type { CheckResult } from "../check/result.ts";
+import { CheckShelf } from "../check/shelf.ts";
 import { poseOfMotion } from "../clearance/motion.ts";
 import { contactPatch, worstPatch } from "../clearance/patch.ts";
-import { motionsOf, SweepStopped, sweepPair } from "../clearance/sweep.ts";
+import { motionsOf, type SweepOptions, SweepStopped, sweepPair } from "../clearance/sweep.ts";
 import { TreeShelf } from "../clearance/sweepShelf.ts";
 import type { ContactPatch, Motion, PairSweep } from "../clearance/types.ts";
 import { solidHash } from "../geometry/content.ts";
@@ -40,7 +41,7 @@ const KEPT_SWEEPS = 20_000;
 
 /** Everything that is kept between jobs so that an edit costs only what it touches. One thread, any number of jobs. */
 export class Machine {
-  readonly #solids = new Map<string, Solid>();
+  readonly #shelf = new CheckShelf();
   readonly #trees = new TreeShelf();
   readonly #sweeps = new Map<string, PairSweep>();
   #prepared: { key: string; check: PreparedCheck } | null = null;
@@ -50,8 +51,7 @@ export class Machine {
     const meshes = [...meshFiles].map(([file, solid]) => [file, solidHash(solid)]);
     const key = JSON.stringify([document, meshes, onlyPose]);
     if (this.#prepared?.key !== key) {
-      this.#prepared = { key, check: prepareCheck(resolveScene(document), meshFiles, this.#solids, onlyPose) };
-      this.#forgetSolids();
+      this.#prepared = { key, check: prepareCheck(resolveScene(document), meshFiles, this.#shelf, onlyPose) };
     }
     return this.#prepared.check;
   }
@@ -88,11 +88,8 @@ export class Machine {
   }
 
   #sweep({ sweep, first, second }: PlannedPair, watch: Watch): PairSweep {
-    try {
-      return sweepPair(this.#trees, first, second, sweep, { isCancelled: () => watch.isStopped() });
-    } catch (error) {
-      throw error instanceof SweepStopped ? new StoppedError() : error;
-    }
+    const isCancelled = () => watch.isStopped();
+    return untilStopped(() => sweepPair(this.#trees, first, second, sweep, { isCancelled }));
   }
 
   /** The whole check on this thread. */
@@ -102,7 +99,20 @@ export class Machine {
   }
 
   /** The touching surfaces of one pair of bodies at one state, or the worst over the travel of one pose. Throws InputError. */
-  patch(prepared: PreparedCheck, { keys, at }: Omit<PatchRequest, "document">): ContactPatch {
+  patch(
+    prepared: PreparedCheck,
+    { keys, at }: Omit<PatchRequest, "document">,
+    isStopped: () => boolean = () => false,
+  ): ContactPatch {
+    return untilStopped(() => this.#patch(prepared, keys, at, { isCancelled: isStopped }));
+  }
+
+  #patch(
+    prepared: PreparedCheck,
+    keys: PatchRequest["keys"],
+    at: PatchRequest["at"],
+    options: SweepOptions,
+  ): ContactPatch {
     const planned = prepared.pairs.find(({ sweep }) => sweep.a === keys[0] && sweep.b === keys[1]);
     if (!planned) throw new Error(`${keys[0]} and ${keys[1]} make no pair`);
     const { sweep, first, second } = planned;
@@ -110,25 +120,24 @@ export class Machine {
     if (at.travel_mm === "worst") {
       const swept = this.#sweeps.get(fingerprint(planned))?.byVariant.find(({ pose }) => pose === variant.pose);
       const worst = { ...variant, ...motionsOf(variant, swept?.share) };
-      return worstPatch(this.#trees, first, second, sweep, worst, swept?.travel_mm ?? 0);
+      return worstPatch(this.#trees, first, second, sweep, worst, swept?.travel_mm ?? 0, options);
     }
     const { travel_mm } = at;
     const poseOf = (motion: Motion) => poseOfMotion(motion, travel_mm, new Float64Array(POSE_SIZE));
     const motions = motionsOf(variant, at.share);
-    return contactPatch(this.#trees, first, second, sweep, poseOf(motions.a), poseOf(motions.b));
+    return contactPatch(this.#trees, first, second, sweep, poseOf(motions.a), poseOf(motions.b), options);
   }
 
   /** Drops finished sweeps but keeps solids and trees. */
   forgetSweeps(): void {
     this.#sweeps.clear();
   }
+}
 
-  #forgetSolids(): void {
-    const used = new Set(this.#prepared?.check.bodies.map(({ content }) => content));
-    for (const content of this.#solids.keys()) {
-      // twins and mirror images are made of the plain one, which is kept with them
-      const kept = [...used].some((name) => name.endsWith(content));
-      if (!kept) this.#solids.delete(content);
-    }
+function untilStopped<T>(work: () => T): T {
+  try {
+    return work();
+  } catch (error) {
+    throw error instanceof SweepStopped ? new StoppedError() : error;
   }
 }

@@ -81,7 +81,9 @@ const shell = {
   },
 
   patch(job: number, request: PatchRequest, names: MeshNames): Promise<Outcome<ContactPatch>> {
-    return during(job, request.document, names, async (prepared) => machine.patch(prepared, request));
+    return during(job, request.document, names, async (prepared, watch) =>
+      machine.patch(prepared, request, watch.isStopped),
+    );
   },
 
   /** Where memory is not shared. Takes effect at the job's next breath, some ten milliseconds later. */

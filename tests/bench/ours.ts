@@ -9,7 +9,7 @@ import {
   queryCounts,
   refitTree,
 } from "../../src/clearance/kernel.ts";
-import { sweepPair } from "../../src/clearance/sweep.ts";
+import { sweepBelow } from "../../src/clearance/sweep.ts";
 import { TreeShelf } from "../../src/clearance/sweepShelf.ts";
 import type { SweepBody, SweepPair } from "../../src/clearance/types.ts";
 import type { Query } from "./peers.ts";
@@ -107,22 +107,28 @@ export class OurJobs {
   }
 
   /** The smallest clearance of every pair over the whole travel, as a check has it, mm. */
-  sweepAll(): number[] {
-    return this.corner.pairs.map((pair) => this.sweep(pair, this.corner.bodies).clearance_mm);
+  sweepAll(cap_mm = Infinity): number[] {
+    return this.corner.pairs.map((pair) => this.sweep(pair, this.corner.bodies, cap_mm));
   }
 
   /** One end of a link is 1 mm elsewhere, every motion stays: the link's tree is built and its pairs are swept again. */
-  editLink(index: number): void {
+  editLink(index: number, cap_mm: number): void {
     const { link } = this.edits[index]!;
-    const bodies = new Map([...this.corner.bodies, [link.key, { ...link, content: `${link.content}, link alone` }]]);
-    for (const pair of this.corner.pairs) if (pair.a === link.key || pair.b === link.key) this.sweep(pair, bodies);
+    const alone = { ...link, content: `${link.content}, link alone, below ${cap_mm}` };
+    const bodies = new Map([...this.corner.bodies, [link.key, alone]]);
+    for (const pair of this.corner.pairs) {
+      if (pair.a === link.key || pair.b === link.key) this.sweep(pair, bodies, cap_mm);
+    }
   }
 
   /** The same end as a hard point: besides, the corner is solved anew and everything moves a little otherwise, so every pair is swept. */
-  editPoint(index: number): void {
+  editPoint(index: number, cap_mm: number): void {
     const { link, points } = this.edits[index]!;
-    const bodies = new Map([...this.corner.bodies, [link.key, link]]);
-    for (const pair of pairsOf(points)) this.sweep(pair, bodies);
+    const bodies = new Map([
+      ...this.corner.bodies,
+      [link.key, { ...link, content: `${link.content}, below ${cap_mm}` }],
+    ]);
+    for (const pair of pairsOf(points)) this.sweep(pair, bodies, cap_mm);
   }
 
   /** How many states that measures. */
@@ -146,10 +152,12 @@ export class OurJobs {
     return createDistanceQuery(treeOf(a), treeOf(b));
   }
 
-  private sweep(pair: SweepPair, bodies: ReadonlyMap<string, SweepBody>) {
+  /** The smallest clearance over the whole travel, mm; the cap where nothing comes nearer. */
+  private sweep(pair: SweepPair, bodies: ReadonlyMap<string, SweepBody>, cap_mm: number): number {
     chooseKernel(this.kernel);
     const isCancelled = () => this.stateCount++ < 0;
-    return sweepPair(this.shelf, bodies.get(pair.a)!, bodies.get(pair.b)!, pair, { isCancelled });
+    const swept = sweepBelow(this.shelf, bodies.get(pair.a)!, bodies.get(pair.b)!, pair, cap_mm, { isCancelled });
+    return swept?.clearance_mm ?? cap_mm;
   }
 }
 

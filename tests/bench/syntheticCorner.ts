@@ -6,6 +6,7 @@ import { mountWriter } from "../../src/kinematics/mounts.ts";
 import { runTravel } from "../../src/kinematics/travel.ts";
 import { identityPose, POSE_SIZE, poseOfTrack } from "../../src/maths/pose.ts";
 import { add, distance, mix, type Vec3 } from "../../src/maths/vec3.ts";
+import type { Scene } from "../../src/scene/scene.ts";
 import { corner, damper, link, shaft, wheel, wishbone } from "../kinematics/corners.ts";
 import { randomOf } from "../kinematics/random.ts";
 import { barMesh, boxMesh, bumpyMesh, cubeMesh, roundedPath, solidOf, turnedMesh } from "./meshes.ts";
@@ -13,7 +14,8 @@ import { barMesh, boxMesh, bumpyMesh, cubeMesh, roundedPath, solidOf, turnedMesh
 const BUMP_mm = 80;
 const DROOP_mm = 70;
 const STEPS = 61;
-const REQUIRED_mm = 10;
+/** Of every pair. */
+export const REQUIRED_mm = 10;
 
 /** Hard points of a corner that never was on a car, left side. */
 export const HARD_POINTS = {
@@ -39,7 +41,8 @@ export type HardPoints = Record<keyof typeof HARD_POINTS, Vec3>;
 export const LINK_ENDS = { arm: "armFront", upper: "upperIn", toe: "toeIn", trailing: "trailingIn" } as const;
 export type LinkId = keyof typeof LINK_ENDS;
 
-const MOUNTS: Readonly<Record<string, string>> = {
+/** What carries the bodies that move. */
+export const MOUNTS: Readonly<Record<string, string>> = {
   upright: "carrier",
   tyre: "carrier",
   rim: "carrier",
@@ -131,6 +134,12 @@ export function stepsOf({ pairs }: SyntheticCorner): PairSteps[] {
   });
 }
 
+/** A straight link, or a piece of one: fine enough for its whole length. */
+export function drawBar(from: Vec3, to: Vec3, radius_mm: number, detail: Detail): Solid {
+  const { finer } = DETAIL[detail];
+  return solidOf([barMesh(straight(from, to, Math.round(10 * finer)), radius_mm, Math.round(16 * finer))], true);
+}
+
 /** The link as it is drawn between these points. */
 export function drawLink(id: LinkId, points: HardPoints, detail: Detail): Solid {
   const { finer } = DETAIL[detail];
@@ -152,18 +161,21 @@ export function drawLink(id: LinkId, points: HardPoints, detail: Detail): Solid 
   }
 }
 
-function motionsOf(points: HardPoints): Map<string, Motion> {
+export function sceneOf(points: HardPoints): Scene {
   const members = [
     wishbone("arm", points.armFront, points.armRear, points.armOut),
     link("upper", points.upperIn, points.upperOut),
     link("toe", points.toeIn, points.toeOut),
     link("trailing", points.trailingIn, points.trailingOut),
   ];
-  const scene = corner(members, wheel(points.wheel, 0.15, -1), {
+  return corner(members, wheel(points.wheel, 0.15, -1), {
     damper: damper(points.damperTop, points.damperBottom),
     driveshaft: shaft(points.shaftIn, [0, 1, 0], points.shaftOut),
   });
-  const compiled = compileCorner(scene, "left");
+}
+
+function motionsOf(points: HardPoints): Map<string, Motion> {
+  const compiled = compileCorner(sceneOf(points), "left");
   const { travel_mm, carrier } = runTravel(compiled, { bump_mm: BUMP_mm, droop_mm: DROOP_mm, step_mm: 1 });
   const writer = mountWriter(compiled, "rest");
   const tracks = writer.order.map(() => new Float64Array(travel_mm.length * POSE_SIZE));

@@ -2,7 +2,7 @@ import { describe, expect, it } from "vitest";
 import { compileCorner, solveCorner } from "../../src/kinematics/corner.ts";
 import { mountPoses } from "../../src/kinematics/mounts.ts";
 import { placedPose, powertrainPose } from "../../src/kinematics/powertrain.ts";
-import { axisDistance, powertrainReach, type RockReach, shaftReach } from "../../src/kinematics/rock.ts";
+import { axisDistance, powertrainReach, type RockReach, shaftAtRest, shaftReach } from "../../src/kinematics/rock.ts";
 import { runTravel } from "../../src/kinematics/travel.ts";
 import { applyPose, composePoses, type Pose, rotationPose, translationPose } from "../../src/maths/pose.ts";
 import { add, distance, length, mirror, normalise, scale, subtract, type Vec3 } from "../../src/maths/vec3.ts";
@@ -110,7 +110,7 @@ describe("what bounds the points of a rocking body", () => {
           return add(outer, [60 * (random() - 0.5), inboard, 60 * (random() - 0.5)]);
         });
         const farthest_mm = Math.max(...points.map((point) => distance(outer, point)));
-        const reach = shaftReach(scene, driveshaft, side, pose, run.carrier, farthest_mm);
+        const reach = shaftReach(pose, shaftAtRest(scene, driveshaft, side, run.carrier), farthest_mm);
         for (let sample = 0; sample < 6; sample++) {
           const carrier = solveCorner(compiled, 130 * random() - 70).pose.slice();
           const poseAt = (share: number) => mountPoses(compiled, carrier, "drive", share).get("driveshaft")!;
@@ -129,6 +129,7 @@ describe("what bounds the points of a rocking body", () => {
     const pose: PowertrainPose = { ...rest.poses[0]!, id: "out", shift_mm: [0, 500, 0] };
     const scene = sceneOf(pose, null);
     const { carrier } = runTravel(compileCorner(scene, "left"), { bump_mm: 10, droop_mm: 10, step_mm: 1 });
-    expect(shaftReach(scene, scene.driveshaft!, "left", pose, carrier, 400).speed_mm).toBe(Number.POSITIVE_INFINITY);
+    const atRest = shaftAtRest(scene, scene.driveshaft!, "left", carrier);
+    expect(shaftReach(pose, atRest, 400).speed_mm).toBe(Number.POSITIVE_INFINITY);
   });
 });

@@ -37,13 +37,15 @@ function withoutColon(text: string): string {
   return text.replace(/:?\s*$/, "");
 }
 
-/** A move that is only tried is part of the picture, so the card says so. */
+/** A move or edit that is only tried is part of the picture, so the card says so. */
 export function usualNote({
   document,
   tried,
+  triedEdit = null,
   scene,
   unit,
-}: Pick<App, "document" | "tried" | "scene" | "unit">): string {
+}: Pick<App, "document" | "tried" | "scene" | "unit"> & Partial<Pick<App, "triedEdit">>): string {
+  if (triedEdit) return `Tried, not kept: ${triedEdit.stepName}.`;
   const info = document && tried && pointInfos(document).find((point) => point.name === tried.point);
   if (!info || !tried || !scene) return "";
   const { way } = moveWords(info.place, tried.to, null, unit);

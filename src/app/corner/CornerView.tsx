@@ -1,10 +1,14 @@
 import "./view.css";
 import { lazy, Suspense, useMemo, useRef } from "react";
 import { PartHandles, useHandles } from "../parts/PartHandles.tsx";
+import { PointMarks } from "../points/drag/PointMarks.tsx";
+import { grabPoint, tapPoint } from "../points/drag/pointGrabs.ts";
+import { usePointMarks } from "../points/drag/pointMarks.ts";
 import type { Layout } from "../shell/useLayout.ts";
 import { useSize } from "../shell/useSize.ts";
 import { viewHandle } from "../shell/viewHandle.ts";
 import { app, useApp } from "../store/useApp.ts";
+import type { Sight } from "../viewport/sight.ts";
 import { Dock } from "./Dock.tsx";
 import { GroupChips } from "./GroupChips.tsx";
 import { LookButton } from "./LookButton.tsx";
@@ -38,9 +42,15 @@ export function CornerView({ layout }: { layout: Layout }) {
   );
 }
 
+function withSight<T>(use: (sight: Sight) => T): T | null {
+  const sight = viewHandle.current?.sight();
+  return sight ? use(sight) : null;
+}
+
 /** What needs to know how large the view is. */
 function Staged({ layout, width, height }: { layout: Layout; width: number; height: number }) {
   const stage = useStage();
+  const points = usePointMarks();
   const bodies = useApp((state) => state.bodies);
   const show = useApp((state) => state.show);
   const theme = useApp((state) => state.theme);
@@ -50,7 +60,10 @@ function Staged({ layout, width, height }: { layout: Layout; width: number; heig
   const closeLook = useApp((state) => state.closeLook);
   const touchPoint = useProjected((state) => (stage.touch ? state.points[0] : undefined));
   const { handles, marks: handleMarks } = useHandles(stage.poses);
-  const marks = useMemo(() => [...stage.marks, ...handleMarks], [stage.marks, handleMarks]);
+  const marks = useMemo(
+    () => [...stage.marks, ...handleMarks, ...points.map(({ at }) => at)],
+    [stage.marks, handleMarks, points],
+  );
   const plan = useMemo(() => viewPlan(layout, width, height), [layout, width, height]);
   const looks = stage.pair !== null && stage.touch !== null && closeLook;
   const lens = plan.lens(touchPoint ?? { x: 0, y: height });
@@ -71,6 +84,8 @@ function Staged({ layout, width, height }: { layout: Layout; width: number; heig
           stand={stand}
           onStandLeft={() => app.getState().setStand(null)}
           onHold={app.getState().hold}
+          onGrab={(at) => withSight((sight) => grabPoint(at, points, sight)) ?? null}
+          onTap={(at) => withSight((sight) => tapPoint(at, points, sight)) ?? false}
           marks={marks}
           onProject={setProjected}
           inset={plan.inset}
@@ -81,6 +96,9 @@ function Staged({ layout, width, height }: { layout: Layout; width: number; heig
         lens={looks ? lens : null}
         flags={scene ? plan.flags(scene, travel_mm) : {}}
       />
+      {points.length > 0 && (
+        <PointMarks marks={points} offset={stage.marks.length + handleMarks.length} width={width} height={height} />
+      )}
       {scene && <WheelRules layout={layout} top={plan.ruleTop} height={plan.ruleHeight} />}
       <PartHandles handles={handles} firstMark={stage.marks.length} />
       <Suspense fallback={null}>

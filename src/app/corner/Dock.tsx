@@ -1,3 +1,4 @@
+import { DragBar } from "../points/drag/DragBar.tsx";
 import { Choices } from "../shell/Choices.tsx";
 import type { Stand } from "../store/state.ts";
 import { app, useApp } from "../store/useApp.ts";
@@ -25,6 +26,7 @@ export function Dock() {
   const state = app.getState();
   return (
     <div className="dock">
+      <DragBar />
       <div className="dock-group">
         <RunButton />
       </div>

@@ -39,10 +39,12 @@ interface PartHandlesProps {
 /** Knobs over the view: pulled along their way they change a size or move the part. Arrow keys do the same by steps. */
 export function PartHandles({ handles, firstMark }: PartHandlesProps) {
   const points = useProjected((state) => state.points);
-  const placed = handles.flatMap((handle, i) => {
-    const [at, step] = [points[firstMark + 2 * i], points[firstMark + 2 * i + 1]];
-    return at?.visible && step && canPull(at, step) ? [{ handle, at, step }] : [];
-  });
+  const placed = apartFromEachOther(
+    handles.flatMap((handle, i) => {
+      const [at, step] = [points[firstMark + 2 * i], points[firstMark + 2 * i + 1]];
+      return at?.visible && step && canPull(at, step) ? [{ handle, at, step }] : [];
+    }),
+  );
   if (placed.length === 0) return null;
   return (
     <div className="part-handles">
@@ -58,6 +60,17 @@ export function PartHandles({ handles, firstMark }: PartHandlesProps) {
       ))}
     </div>
   );
+}
+
+/** Nearer to each other than this, two knobs cannot be told apart by a finger: the later one waits until the eye comes nearer. */
+const APART_px = 30;
+
+function apartFromEachOther<Placed extends { readonly at: ProjectedPoint }>(placed: readonly Placed[]): Placed[] {
+  const kept: Placed[] = [];
+  for (const knob of placed) {
+    if (kept.every(({ at }) => Math.hypot(at.x - knob.at.x, at.y - knob.at.y) >= APART_px)) kept.push(knob);
+  }
+  return kept;
 }
 
 /** A short stroke either way along which the knob goes. */

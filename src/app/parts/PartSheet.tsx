@@ -88,12 +88,10 @@ export function PartSheet({ part, document }: { part: Part; document: SceneDocum
               />
             )}
           </div>
-          <div>
-            {isBody && <ShiftRows unit={unit} shift_mm={shift_mm} onShift={(by) => tryShift(part.id, by)} />}
-            {isTried && <TriedLine words={triedEdit.stepName} />}
-          </div>
+          <div>{isBody && <ShiftRows unit={unit} shift_mm={shift_mm} onShift={(by) => tryShift(part.id, by)} />}</div>
         </div>
       </div>
+      {isTried && <TriedLine words={triedEdit.stepName} />}
       <KeepFoot isTried={isTried} isTroubled={trouble !== null} />
       <PartDialogs part={part} document={document} name={name} />
     </section>
@@ -105,7 +103,7 @@ export function TriedLine({ words }: { words: string }) {
   const error = useApp((state) => state.error);
   const refusal = useApp(refusalText);
   return (
-    <>
+    <div className="tried-line">
       <div className="tried-strip" role="status">
         <b>{words}</b>
         <em>not kept yet</em>
@@ -115,7 +113,7 @@ export function TriedLine({ words }: { words: string }) {
           {refusal} The car is shown as it is kept.
         </p>
       )}
-    </>
+    </div>
   );
 }
 

@@ -114,10 +114,10 @@ export function PowertrainSheet({ document }: { document: SceneDocument }) {
                 {troubleText(refused)}
               </p>
             )}
-            {triedEdit && <TriedLine words={triedEdit.stepName} />}
           </div>
         </div>
       </div>
+      {triedEdit && <TriedLine words={triedEdit.stepName} />}
       <KeepFoot isTried={triedEdit !== null} isTroubled={refused !== null} />
     </section>
   );

@@ -1,4 +1,4 @@
-import { useMemo } from "react";
+import { useDeferredValue, useMemo } from "react";
 import type { CheckResult, PairVerdict } from "../../check/result.ts";
 import { pairName } from "../card/facts.ts";
 import { GapMark } from "../marks/GapMark.tsx";
@@ -98,7 +98,8 @@ function restText(rest: readonly PairEffect[], isChecked: boolean): string {
 
 function Wheel({ unit }: { unit: Unit }) {
   const document = useApp((state) => state.document);
-  const scene = useApp((state) => state.scene);
+  // the point follows the hand first
+  const scene = useDeferredValue(useApp((state) => state.scene));
   const rows = useMemo(
     () => (document && scene ? wheelEffects(curvesOf(keptSceneOf(document)), curvesOf(scene)) : []),
     [document, scene],
@@ -126,7 +127,7 @@ const wheelRow =
 
 function Lengths({ tried, unit }: { tried: TriedMove; unit: Unit }) {
   const document = useApp((state) => state.document);
-  const scene = useApp((state) => state.scene);
+  const scene = useDeferredValue(useApp((state) => state.scene));
   if (tried.meaning === "bolt") return <p className="fine quiet">Every part keeps its length.</p>;
   if (!document || !scene) return null;
   const rows = lengthEffects(keptSceneOf(document), scene, (id) => nameOf(id, scene)).map(

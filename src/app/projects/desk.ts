@@ -72,9 +72,16 @@ export function createDesk(parts: DeskParts) {
     onThrownAway() {
       const gone = mark.read() ?? { projects: 1, title: titleNow(), changed_ms: now() };
       state.setState({ gone, savedAnew: true });
+      void told(saveSettings, undefined);
     },
   });
   const titleNow = (): string => store.getState().document?.title ?? "";
+
+  const saveSettings = async (): Promise<void> => {
+    const database = await door();
+    await saveSetting(database, "session", sessionOf(store.getState()));
+    await saveSetting(database, "last open", state.getState().openId);
+  };
 
   const leave = (): void => {
     keeper.letGo();
@@ -213,8 +220,13 @@ export function createDesk(parts: DeskParts) {
     async start(wanted: string | null = null): Promise<boolean> {
       return told(async () => {
         const database = await door();
-        // what could not be brought in stays where it is, and is tried again at the next start
-        await told(() => takeOld(database, now()), undefined);
+        let oldNote: string | null = null;
+        try {
+          await takeOld(database, now());
+        } catch {
+          oldNote =
+            "Work that an earlier version kept could not be brought in. It stays as it is; the next start tries again.";
+        }
         const settings = await readSettings(database);
         store.setState(settings.session);
         works = true;
@@ -222,10 +234,12 @@ export function createDesk(parts: DeskParts) {
         const list = await listProjects(database);
         state.setState({ list, gone: list.length === 0 ? mark.read() : null });
         const alive = list.filter(({ deleted_ms }) => deleted_ms === null).map(({ id }) => id);
+        let isOpen = false;
         for (const id of [wanted, settings.lastOpen, ...alive]) {
-          if (id !== null && alive.includes(id) && (await open(id))) return true;
+          isOpen ||= id !== null && alive.includes(id) && (await open(id));
         }
-        return false;
+        if (oldNote) state.setState({ note: oldNote });
+        return isOpen;
       }, false);
     },
     open: (id: string) => told(() => open(id), false),

@@ -36,6 +36,14 @@ export const KEY_LIST: readonly {
     ],
   },
   {
+    about: "Dragging the held point",
+    keys: [
+      { press: ["F", "O", "U"], does: "let it go forward, out, up, or not" },
+      { press: ["Shift"], does: "finely: by 0.1 mm, held by nothing" },
+      { press: ["←", "→"], does: "one step along the arm that has the focus; with Shift ten" },
+    ],
+  },
+  {
     about: "Changes",
     keys: [
       { press: ["Enter"], does: "keep the move that is tried" },

@@ -1,6 +1,7 @@
 import { useEffect } from "react";
 import { stepChosen } from "../corner/stepChosen.ts";
 import { saveSceneFile } from "../files/sceneFiles.ts";
+import { toggleFree } from "../points/drag/dragStore.ts";
 import type { App } from "../store/actions.ts";
 import { canMakeCard } from "../store/canMakeCard.ts";
 import type { Stand } from "../store/state.ts";
@@ -21,6 +22,9 @@ const ACTS: Readonly<Record<string, Act>> = {
   "]": () => stepChosen(1),
   ",": (state) => state.stepPose(-1),
   ".": (state) => state.stepPose(1),
+  f: (state) => isDraggable(state) && toggleFree("forward"),
+  o: (state) => isDraggable(state) && toggleFree("out"),
+  u: (state) => isDraggable(state) && toggleFree("up"),
   g: (state) => state.toggleGlassHeld(),
   s: (state) => canMakeCard(state) && state.setCardOpen(true),
   Enter: (state, event) => !isPressed(event) && keepTriedMove(state),
@@ -70,6 +74,10 @@ function undoKeys(event: KeyboardEvent): void {
   event.preventDefault();
   if (event.shiftKey) app.getState().redo();
   else app.getState().undo();
+}
+
+function isDraggable(state: App): boolean {
+  return state.place === "points" && state.heldPoint !== null;
 }
 
 /** Enter on a button presses that button. */

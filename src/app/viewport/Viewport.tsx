@@ -15,13 +15,14 @@ import type { Vec3 } from "../../maths/vec3.ts";
 import type { Show, Stand, Theme } from "../store/state.ts";
 import type { Inset } from "./framing.ts";
 import { NO_INSET } from "./framing.ts";
-import { listenForGestures } from "./gestures.ts";
+import { type Grab, type GrabPlace, listenForGestures } from "./gestures.ts";
 import type { ProjectedPoint } from "./marks.ts";
 import { PictureHost } from "./PictureHost.tsx";
 import { PictureMessage } from "./PictureMessage.tsx";
 import type { ShownPatch } from "./patchLayer.ts";
 import type { Focus, Picture } from "./picture.ts";
 import { type SecondView, SecondViews } from "./secondView.ts";
+import type { Sight } from "./sight.ts";
 import type { SnapshotOptions } from "./snapshot.ts";
 import { createRenderer } from "./webgl.ts";
 
@@ -43,6 +44,9 @@ export interface ViewportProps {
   readonly stand: Stand | null;
   onStandLeft(): void;
   onHold(bodyId: string | null): void;
+  /** What the shell draws over the picture may take hold of the pointer (gestures.ts). */
+  onGrab?(at: GrabPlace): Grab | null;
+  onTap?(at: GrabPlace): boolean;
   /** Points of the car whose place in the picture the shell wants. */
   readonly marks?: readonly Vec3[];
   /** CSS px from the picture's upper left, after each frame in which they changed; in the order of `marks`. */
@@ -63,6 +67,8 @@ export interface ViewportHandle {
   /** Below 1 comes nearer. */
   zoomBy(factor: number): void;
   frame(view: Stand | Focus): void;
+  /** null while there is no picture. */
+  sight(): Sight | null;
   /** Keeps a second picture drawn in a canvas (CloseLook). */
   addView(canvas: HTMLCanvasElement): SecondView;
 }
@@ -128,6 +134,8 @@ export function Viewport(props: ViewportProps) {
         if (events.current.stand !== null) events.current.onStandLeft();
       },
       onHold: (id) => events.current.onHold(id),
+      onGrab: (at) => events.current.onGrab?.(at) ?? null,
+      onTap: (at) => events.current.onTap?.(at) ?? false,
     });
   }, []);
 
@@ -156,6 +164,7 @@ export function Viewport(props: ViewportProps) {
         else pictureRef.current.frame(view, false);
         if (typeof view !== "string" && events.current.stand !== null) events.current.onStandLeft();
       },
+      sight: () => pictureRef.current?.sight() ?? null,
       addView: (canvas) => seconds.add(canvas),
     };
   }, [seconds]);

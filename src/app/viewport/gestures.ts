@@ -5,6 +5,25 @@ export interface GestureEvents {
   /** The camera was moved by hand. */
   onMoved(): void;
   onHold(bodyId: string | null): void;
+  /** A finger or the left button goes down: what it takes hold of, if anything; else the camera moves. */
+  onGrab?(at: GrabPlace): Grab | null;
+  /** A click or a single tap: true where it meant something that is drawn over the picture. */
+  onTap?(at: GrabPlace): boolean;
+}
+
+/** Where a pointer is, CSS px from the picture's upper left. */
+export interface GrabPlace {
+  readonly x: number;
+  readonly y: number;
+  readonly isTouch: boolean;
+  readonly shiftKey: boolean;
+}
+
+/** Something that follows the pointer in place of the camera. */
+export interface Grab {
+  move(at: GrabPlace): void;
+  /** Let go; `isKept` is false when the gesture was broken off. */
+  end(isKept: boolean): void;
 }
 
 const RADIANS_PER_PX = 0.0065;
@@ -21,7 +40,8 @@ interface Pointer {
 
 /**
  * Fingers, mouse and wheel on the picture. One finger or the left button orbits, two fingers or another button slide, wheel and
- * pinch come nearer, all about what is pointed at. A click holds the part under it; on a touch screen a double tap does.
+ * pinch come nearer, all about what is pointed at. What the shell has drawn over the picture may take the pointer instead
+ * (`onGrab`, `onTap`). A click holds the part under it; on a touch screen a double tap does.
  */
 export function listenForGestures(
   element: HTMLElement,
@@ -30,7 +50,8 @@ export function listenForGestures(
 ): () => void {
   const pointers = new Map<number, Pointer>();
   let pivot: Vec3 = [0, 0, 0];
-  let mode: "orbit" | "pan" | "pinch" | null = null;
+  let mode: "orbit" | "pan" | "pinch" | "grab" | null = null;
+  let grab: Grab | null = null;
   let pressed: (Pointer & { time: number; still: boolean }) | null = null;
   let lastTap: (Pointer & { time: number }) | null = null;
   let wheelAt: (Pointer & { time: number; pivot: Vec3 }) | null = null;
@@ -45,6 +66,14 @@ export function listenForGestures(
     return { x: (a.x + b.x) / 2, y: (a.y + b.y) / 2, spread: Math.hypot(a.x - b.x, a.y - b.y) };
   };
 
+  const grabPlace = (event: PointerEvent): GrabPlace => {
+    return { ...place(event), isTouch: event.pointerType === "touch", shiftKey: event.shiftKey };
+  };
+  const letGo = (isKept: boolean): void => {
+    grab?.end(isKept);
+    grab = null;
+  };
+
   const down = (event: PointerEvent) => {
     const shown = picture();
     if (shown === null || event.target instanceof HTMLButtonElement) return;
@@ -53,10 +82,12 @@ export function listenForGestures(
     element.setPointerCapture(event.pointerId);
     if (pointers.size === 1) {
       pressed = { ...at, time: event.timeStamp, still: true };
-      mode = event.button === 0 ? "orbit" : "pan";
-      pivot = pivotAt(shown, at);
+      grab = event.button === 0 ? (events.onGrab?.(grabPlace(event)) ?? null) : null;
+      mode = grab ? "grab" : event.button === 0 ? "orbit" : "pan";
+      if (!grab) pivot = pivotAt(shown, at);
     } else if (pointers.size === 2) {
       if (pressed !== null) pressed.still = false;
+      letGo(false);
       mode = "pinch";
       pivot = pivotAt(shown, middle());
     }
@@ -69,6 +100,11 @@ export function listenForGestures(
     const at = place(event);
     if (pressed?.still && Math.hypot(at.x - pressed.x, at.y - pressed.y) < CLICK_PX) return;
     if (pressed !== null) pressed.still = false;
+    if (mode === "grab") {
+      pointers.set(event.pointerId, at);
+      grab?.move(grabPlace(event));
+      return;
+    }
     if (mode === "pinch") {
       const old = middle();
       pointers.set(event.pointerId, at);
@@ -94,6 +130,7 @@ export function listenForGestures(
     if (!pointers.delete(event.pointerId)) return;
     const shown = picture();
     const press = pressed;
+    letGo(event.type !== "pointercancel" && press !== null && !press.still);
     if (pointers.size > 0) {
       mode = null;
       return;
@@ -103,6 +140,7 @@ export function listenForGestures(
     const quick = event.timeStamp - (press?.time ?? 0) < CLICK_MS;
     if (shown === null || press === null || !press.still || !quick || event.type === "pointercancel") return;
     if (event.button > 0) return;
+    if (events.onTap?.(grabPlace(event))) return;
     const at = place(event);
     if (event.pointerType === "touch" && !isSecondTap(at, event.timeStamp)) return;
     events.onHold(shown.pick(at.x, at.y)?.body.id ?? null);

@@ -19,6 +19,7 @@ import { Picker } from "./picker.ts";
 import { type Quality, QualityGovernor, sampling } from "./quality.ts";
 import { CameraRig } from "./rig.ts";
 import type { SecondViewSpec, SecondViews } from "./secondView.ts";
+import { type Sight, sightOf } from "./sight.ts";
 import { type SnapshotOptions, takeSnapshot } from "./snapshot.ts";
 import { TargetPool, type Targets } from "./targets.ts";
 import { isSoftware } from "./webgl.ts";
@@ -210,6 +211,11 @@ export class Picture {
     const { back, eye } = cameraFrame(this.rig.place);
     const depth = back[0] * (eye[0] - point[0]) + back[1] * (eye[1] - point[1]) + back[2] * (eye[2] - point[2]);
     return (Math.max(depth, 1) * 2 * Math.tan((LENS_DEG * Math.PI) / 360)) / this.#size.height;
+  }
+
+  /** What is seen where, as it was last drawn. */
+  sight(): Sight {
+    return sightOf(this.camera, this.#size, (p) => this.mmPerPx(p), cameraFrame(this.rig.place).back);
   }
 
   /** The point of the plane through what is looked at that lies under a place of the picture, CSS px from its upper left. */

@@ -1,3 +1,4 @@
+import { Pacer, type Poll } from "../poll.ts";
 import type { CollisionTree } from "../tree.ts";
 import { isMasked } from "../treeMask.ts";
 import { KERNEL_BASE64 } from "./kernel.generated.ts";
@@ -15,8 +16,21 @@ interface KernelExports {
   /** Levels that two trees may have together, and triangles to a leaf. */
   stackEntries(): number;
   leafTriangles(): number;
-  distance(treeA: number, treeB: number): number;
+  distance(treeA: number, treeB: number, most: number): number;
+  resume(most: number): number;
+  sortStart(records: number, count: number, nodes: number, mostNodes: number, leafSize: number): void;
+  sortOn(most: number): number;
 }
+
+/** Pairs of nodes and triangles between two polls: some 2 ms. */
+const STRETCH = 16_000;
+
+/** Records between two polls: some 2 ms. */
+const SORT_STRETCH = 100_000;
+
+/** What the kernel answers (assembly/index.ts). */
+const FOUND = 1;
+const UNFINISHED = 2;
 
 /** Numbers in the exchange block (assembly/layout.ts): float64, but for triangles and counts, which are words. */
 export const EXCHANGE = {
@@ -39,7 +53,10 @@ export class WasmKernel {
   /** Views on the exchange block; a new pair whenever the memory has grown. */
   values: Float64Array;
   words: Int32Array;
-  readonly distance: KernelExports["distance"];
+  /** Grows when trees are released: addresses got before may be others' now. */
+  releases = 0;
+  /** Grows with all that disturbs a query that is not done. */
+  private disturbances = 0;
   private readonly kernel: KernelExports;
   private readonly memory: LinearMemory;
   private readonly addresses = new WeakMap<CollisionTree, number>();
@@ -50,7 +67,6 @@ export class WasmKernel {
     const bytes = Uint8Array.from(atob(KERNEL_BASE64), (character) => character.charCodeAt(0));
     const { exports } = new WebAssembly.Instance(new WebAssembly.Module(bytes));
     this.kernel = exports as unknown as KernelExports;
-    this.distance = this.kernel.distance;
     this.memory = new LinearMemory(this.kernel.memory, this.kernel.heapStart(), MOST_BYTES);
     this.dropped = new FinalizationRegistry(({ at, size }) => this.memory.free(at, size));
     this.values = new Float64Array();
@@ -59,8 +75,8 @@ export class WasmKernel {
   }
 
   /**
-   * The address of a tree, copied into the memory when first asked for and kept as long as the tree itself; null if it has
-   * no triangles or does not fit.
+   * The address of a tree, copied into the memory when first asked for and kept until it is released or nobody holds the
+   * tree any more; null if it has no triangles or does not fit.
    */
   addressOf(tree: CollisionTree): number | null {
     const known = this.addresses.get(tree);
@@ -69,20 +85,82 @@ export class WasmKernel {
     const unmasked = isMasked(tree) ? this.addressOf(tree.unmasked) : null;
     if (isMasked(tree) && unmasked === null) return null;
     const size = packedSize(tree);
-    const at = this.memory.take(size);
-    if (this.values.buffer !== this.kernel.memory.buffer) this.view();
+    const at = this.take(size);
     if (at === null) return null;
     const buffer = this.kernel.memory.buffer as ArrayBuffer;
     if (isMasked(tree) && unmasked !== null) packMasked(tree, unmasked, buffer, at);
     else packTree(tree, buffer, at);
     this.addresses.set(tree, at);
-    this.dropped.register(tree, { at, size });
+    this.dropped.register(tree, { at, size }, tree);
     return at;
+  }
+
+  /** Gives a tree's memory to others at once. Who needs it after all gets a new copy from `addressOf`. */
+  release(tree: CollisionTree): void {
+    const at = this.addresses.get(tree);
+    if (at === undefined) return;
+    this.addresses.delete(tree);
+    this.dropped.unregister(tree);
+    this.memory.free(at, packedSize(tree));
+    this.releases++;
+    this.disturbances++;
+  }
+
+  /** A pacer for queries of this kernel, which spend a unit a pair. */
+  pacerOf(poll: Poll | undefined): Pacer {
+    return new Pacer(poll, STRETCH);
+  }
+
+  /** Runs the query that lies in the exchange block: whether there is something nearer than its limit. Polls by the pacer. */
+  measure(treeA: number, treeB: number, pacer: Pacer): boolean {
+    const { kernel } = this;
+    const mine = ++this.disturbances;
+    let answer = kernel.distance(treeA, treeB, STRETCH);
+    while (answer === UNFINISHED) {
+      pacer.spend(STRETCH);
+      if (this.disturbances !== mine) throw new Error("a poll asked the kernel for something else");
+      answer = kernel.resume(STRETCH);
+    }
+    return answer === FOUND;
+  }
+
+  /** What the last query has spent since it polled last. */
+  unspent(): number {
+    return (this.words[EXCHANGE.nodePairs]! + this.words[EXCHANGE.trianglePairs]!) % STRETCH;
   }
 
   /** Whether a descent through both trees fits the stack. */
   canDescend(a: CollisionTree, b: CollisionTree): boolean {
     return a.depth + b.depth + 2 <= this.kernel.stackEntries();
+  }
+
+  /** What `use` makes with a block of memory, which it gets lent; null if there is none. */
+  lend<T>(size: number, use: (memory: ArrayBuffer, at: number) => T): T | null {
+    const at = this.take(size);
+    if (at === null) return null;
+    try {
+      return use(this.kernel.memory.buffer as ArrayBuffer, at);
+    } finally {
+      this.memory.free(at, size);
+    }
+  }
+
+  /** Sorts records into nodes (assembly/sort.ts); how many nodes there are. The pacer spends a unit a record looked at. */
+  sort(records: number, count: number, nodes: number, mostNodes: number, leafSize: number, pacer: Pacer): number {
+    const { kernel } = this;
+    kernel.sortStart(records, count, nodes, mostNodes, leafSize);
+    while (true) {
+      const nodeCount = kernel.sortOn(SORT_STRETCH);
+      if (nodeCount > 0) return nodeCount;
+      pacer.spend(SORT_STRETCH);
+    }
+  }
+
+  private take(size: number): number | null {
+    const at = this.memory.take(size);
+    this.disturbances++;
+    if (this.values.buffer !== this.kernel.memory.buffer) this.view();
+    return at;
   }
 
   private view(): void {

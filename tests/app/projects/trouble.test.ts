@@ -123,15 +123,16 @@ describe("a browser that throws work away", () => {
     const tab = await browser.tab();
     await tab.desk.openNew(smallScene(), "small.json", new Map([["a.stl", new Uint8Array(4)]]));
     lift(tab, "one");
+    tab.store.getState().setUnit("in");
     await tab.desk.flush();
     const database = await tab.door();
-    for (const store of ["projects", "steps", "meshes"] as const) await database.clear(store);
+    for (const store of ["projects", "steps", "meshes", "settings"] as const) await database.clear(store);
     lift(tab, "two");
     expect(await tab.desk.flush()).toBe(true);
     expect(tab.desk.state.getState().gone).not.toBeNull();
     kill(tab);
     const later = await browser.tab();
-    expect(later.store.getState()).toMatchObject({ stepName: "two" });
+    expect(later.store.getState()).toMatchObject({ stepName: "two", unit: "in" });
     expect(later.store.getState().files.size).toBe(1);
     later.store.getState().undo(2);
     expect(later.store.getState().document).toEqual(smallScene());

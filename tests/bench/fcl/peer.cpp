@@ -1,9 +1,12 @@
 // The distance queries of the synthetic corner, asked of FCL (fcl::distance over BVHModel<OBBRSS>). Reads bodies and relative
-// poses from the file that peer.ts writes, then one job a line from standard input ("MODE CAP_MM") and answers each with one line:
-// milliseconds of processor time, then the smallest distance of every pair (the cap where nothing was nearer).
+// poses from the file that peer.ts writes, then one job a line from standard input ("MODE CAP_MM PAIRS") and answers each with
+// one line: milliseconds of processor time, then the smallest distance of every pair (the cap where nothing was nearer).
 //
 // cold: every step from nothing. warm: seeded with the distance that the nearest triangles of the step before have now.
 // seeded: only the smallest distance over all steps, seeded with the best so far as well. trees: builds the models anew.
+// places: the pairs are those of one place after another, so many a place. As seeded, but a pair starts from its nearest
+// triangles of the place before, and the best so far is that of the place: its first pair is the worst of the place before, and
+// the smallest distance of every place is told. places-pairs: the same with a best of its own for each pair.
 #include <fcl/geometry/bvh/BVH_model.h>
 #include <fcl/narrowphase/detail/primitive_shape_algorithm/triangle_distance.h>
 #include <fcl/narrowphase/distance.h>
@@ -97,11 +100,10 @@ double triangleDistance(const Model& a, int i, const Model& b, int j, const fcl:
       nearestA, nearestB);
 }
 
-double leastOf(const Model& a, const Model& b, const Pair& pair, bool warm, bool seeded, double cap) {
+double leastOf(const Model& a, const Model& b, const Pair& pair, bool warm, bool seeded, double cap, int& i, int& j) {
   const fcl::Transform3d here = fcl::Transform3d::Identity();
   const fcl::DistanceRequestd request(false);
   double least = cap;
-  int i = -1, j = -1;
   for (const fcl::Transform3d& pose : pair.poses) {
     double seed = seeded ? least : cap;
     if ((warm || seeded) && i >= 0) seed = std::min(seed, triangleDistance(a, i, b, j, pose));
@@ -112,8 +114,33 @@ double leastOf(const Model& a, const Model& b, const Pair& pair, bool warm, bool
       j = static_cast<int>(result.b2);
     }
     least = std::min(least, result.min_distance);
+    if (seeded && least <= 0) break;
   }
   return least;
+}
+
+std::vector<double> leastOfPlaces(const std::vector<std::unique_ptr<Model>>& models, const std::vector<Pair>& pairs,
+                                  size_t perPlace, bool shared, double cap) {
+  std::vector<double> told;
+  std::vector<std::pair<int, int>> nearest(perPlace, {-1, -1});
+  size_t worst = 0;
+  for (size_t first = 0; first + perPlace <= pairs.size(); first += perPlace) {
+    double least = cap;
+    const size_t start = worst;
+    for (size_t k = 0; k < perPlace; k++) {
+      const size_t index = shared ? (k == 0 ? start : k <= start ? k - 1 : k) : k;
+      const Pair& pair = pairs[first + index];
+      auto& [i, j] = nearest[index];
+      const double found = leastOf(*models[pair.a], *models[pair.b], pair, true, true, shared ? least : cap, i, j);
+      if (!shared) told.push_back(found);
+      if (found >= least) continue;
+      least = found;
+      worst = index;
+      if (shared && least <= 0) break;
+    }
+    if (shared) told.push_back(least);
+  }
+  return told;
 }
 
 int main(int count, char** arguments) {
@@ -127,15 +154,20 @@ int main(int count, char** arguments) {
     auto models = build(meshes);
     std::string mode;
     double cap;
-    while (std::cin >> mode >> cap) {
+    size_t perPlace;
+    while (std::cin >> mode >> cap >> perPlace) {
       if (cap <= 0) cap = std::numeric_limits<double>::max();
       std::vector<double> least;
       const double start = processorMs();
       if (mode == "trees") {
         models = build(meshes);
+      } else if (mode == "places" || mode == "places-pairs") {
+        least = leastOfPlaces(models, pairs, perPlace, mode == "places", cap);
       } else {
-        for (const Pair& pair : pairs)
-          least.push_back(leastOf(*models[pair.a], *models[pair.b], pair, mode == "warm", mode == "seeded", cap));
+        for (const Pair& pair : pairs) {
+          int i = -1, j = -1;
+          least.push_back(leastOf(*models[pair.a], *models[pair.b], pair, mode == "warm", mode == "seeded", cap, i, j));
+        }
       }
       std::printf("%.6f", processorMs() - start);
       for (double value : least) std::printf(" %.9g", value);

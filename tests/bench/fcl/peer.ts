@@ -8,16 +8,17 @@ const SOURCE = fileURLToPath(new URL("peer.cpp", import.meta.url));
 const CACHE = fileURLToPath(new URL("../../../.cache/", import.meta.url));
 const PROGRAM = `${CACHE}fcl-peer`;
 
-export type FclMode = "cold" | "warm" | "seeded" | "trees";
+export type FclMode = "cold" | "warm" | "seeded" | "trees" | "places" | "places-pairs";
 
 export interface FclAnswer {
   readonly ms: number;
-  /** The smallest distance of every pair; none for trees. */
+  /** The smallest distance of every pair (places: of every place); none for trees. */
   readonly least_mm: readonly number[];
 }
 
 export interface FclPeer {
-  ask(mode: FclMode, cap_mm: number): Promise<FclAnswer>;
+  /** The modes for places are told how many of the pairs are of one place. */
+  ask(mode: FclMode, cap_mm: number, pairsOfPlace?: number): Promise<FclAnswer>;
   stop(): void;
 }
 
@@ -35,14 +36,14 @@ export function buildFcl(): string | null {
 }
 
 /** A running peer that holds the corner's bodies and steps. */
-export function startFcl(corner: SyntheticCorner, steps: readonly PairSteps[]): FclPeer {
+export function startFcl(corner: Pick<SyntheticCorner, "name" | "bodies">, steps: readonly PairSteps[]): FclPeer {
   const file = `${CACHE}fcl-${corner.name}.bin`;
   writeFileSync(file, packed(corner, steps));
   const child: ChildProcess = spawn(PROGRAM, [file], { stdio: ["pipe", "pipe", "inherit"] });
   const lines = createInterface({ input: child.stdout! })[Symbol.asyncIterator]();
   return {
-    async ask(mode, cap_mm) {
-      child.stdin!.write(`${mode} ${cap_mm === Infinity ? 0 : cap_mm}\n`);
+    async ask(mode, cap_mm, pairsOfPlace = 0) {
+      child.stdin!.write(`${mode} ${cap_mm === Infinity ? 0 : cap_mm} ${pairsOfPlace}\n`);
       const { value, done } = await lines.next();
       if (done) throw new Error("the FCL peer has ended early");
       const [ms, ...least_mm] = value.split(" ").map(Number);
@@ -55,7 +56,7 @@ export function startFcl(corner: SyntheticCorner, steps: readonly PairSteps[]): 
 }
 
 /** Little-endian: bodies (counts, float32 points, uint32 triangles), then pairs (body, body, steps, 12 float64 a pose). */
-function packed({ bodies }: SyntheticCorner, steps: readonly PairSteps[]): Buffer {
+function packed({ bodies }: Pick<SyntheticCorner, "bodies">, steps: readonly PairSteps[]): Buffer {
   const keys = [...bodies.keys()];
   const parts: Uint8Array[] = [];
   const put = (values: Uint32Array | Float32Array | Float64Array) =>

@@ -1,13 +1,16 @@
-import { describe, expect, it } from "vitest";
+import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import {
   buildTree,
   type CollisionTree,
+  chooseKernel,
   createContainmentQuery,
   createDepthQuery,
+  createDistanceQuery,
   createInsideQuery,
   createOverlapDepth,
   createPairQuery,
   createSampledDepth,
+  createWitness,
   type Poll,
   refitTree,
 } from "../../../src/clearance/kernel.ts";
@@ -73,10 +76,12 @@ function pile(count: number): Solid {
 }
 
 describe("a poll that throws ends what takes long and leaves it ready for the next time:", () => {
-  it("building a tree", () => {
+  it.each(["typescript", "wasm"] as const)("building a tree by the %s kernel", (kernel) => {
+    chooseKernel(kernel);
     const solid = lump(1, 200);
     expectStoppable((poll) => () => digestOf(buildTree(solid, poll)));
     expectSound(buildTree(lump(1, 20)));
+    chooseKernel("auto");
   });
 
   it("building a tree whose edges are halved", () => {
@@ -172,7 +177,64 @@ describe("a poll that throws ends what takes long and leaves it ready for the ne
   });
 });
 
+describe.each(["typescript", "wasm"] as const)("a poll of a distance query in the %s kernel", (kernel) => {
+  beforeAll(() => chooseKernel(kernel));
+  afterAll(() => chooseKernel("auto"));
+
+  // one ball around another: everything is almost equally far
+  const ball = (radius: number, rings: number) =>
+    buildTree(blob(randomFrom(1), rings, radius, [1, 1, 1], 0, [0, 0, 0]));
+  const [inner, outer] = [ball(60, 45), ball(70, 40)];
+  const places = [0, 0.01, 0.02, -0.01].map((x) => translationPose([x, 0, 0]));
+
+  it("may throw, and the query is ready for the next time", () => {
+    expectStoppable((poll) => {
+      const query = createDistanceQuery(inner, outer, poll);
+      return () => {
+        const witness = createWitness();
+        return places.map((place) => {
+          query.distance(place, witness);
+          return witness.distance_mm;
+        });
+      };
+    });
+  });
+
+  it("leaves the witness as it was when it throws", () => {
+    const query = createDistanceQuery(inner, outer, stopAt(1).poll);
+    const witness = createWitness();
+    expect(() => query.distance(places[0]!, witness)).toThrow(Stopped);
+    expect(witness).toEqual(createWitness());
+  });
+
+  it("may come between two others' queries", () => {
+    const other = createDistanceQuery(outer, inner);
+    const [query, undisturbed] = [createDistanceQuery(inner, outer, stopAt(3).poll), createWitness()];
+    other.distance(places[1]!, undisturbed);
+    expect(() => query.distance(places[0]!, createWitness())).toThrow(Stopped);
+    const after = createWitness();
+    other.distance(places[1]!, after);
+    expect(after).toEqual(undisturbed);
+  });
+
+  it("comes after many short queries as well", () => {
+    const tree = buildTree(lump(11, 12));
+    const { poll, calls } = stopAt(0);
+    const query = createDistanceQuery(tree, tree, poll);
+    for (let k = 0; k < 2000; k++) query.distance(translationPose([200, k / 100, 0]), createWitness());
+    expect(calls()).toBeGreaterThan(2);
+  });
+});
+
 describe("a poll", () => {
+  it("that asks the compiled kernel for something else is told so", () => {
+    const ball = (radius: number) => buildTree(blob(randomFrom(1), 45, radius, [1, 1, 1], 0, [0, 0, 0]));
+    const [inner, outer] = [ball(60), ball(70)];
+    const other = createDistanceQuery(outer, inner);
+    const query = createDistanceQuery(inner, outer, () => other.intersects(identityPose(), createWitness()));
+    expect(() => query.distance(identityPose(), createWitness())).toThrow("a poll asked the kernel");
+  });
+
   it("comes the oftener the more there is to do", () => {
     const callsFor = (rings: number) => {
       const { poll, calls } = stopAt(0);

@@ -1,18 +1,20 @@
 import Module, { type ManifoldToplevel } from "manifold-3d";
-import { beforeAll, describe, expect, it } from "vitest";
-import { buildTree, createDistanceQuery, createWitness } from "../../../src/clearance/kernel.ts";
+import { afterAll, beforeAll, describe, expect, it } from "vitest";
+import { buildTree, chooseKernel, createDistanceQuery, createWitness } from "../../../src/clearance/kernel.ts";
 import type { Solid } from "../../../src/geometry/solid.ts";
 import type { Pose } from "../../../src/maths/pose.ts";
 import { blob, randomFrom, randomPose } from "./meshes.ts";
 import { ring } from "./solids.ts";
 
 /** A general-purpose solid modeller as a second opinion. */
-describe("distance against manifold's gap", () => {
+describe.each(["typescript", "wasm"] as const)("distance against manifold's gap, by the %s kernel", (kernel) => {
   let manifold: ManifoldToplevel;
   beforeAll(async () => {
     manifold = await Module();
     manifold.setup();
+    chooseKernel(kernel);
   });
+  afterAll(() => chooseKernel("auto"));
 
   function bodyOf(solid: Solid, pose?: Pose) {
     const mesh = new manifold.Mesh({ numProp: 3, vertProperties: solid.positions, triVerts: solid.indices });
@@ -52,5 +54,28 @@ describe("distance against manifold's gap", () => {
       bodyB.delete();
     }
     expect(apart).toBeGreaterThan(20);
+  });
+
+  it("is the same for lumps of over 100,000 triangles", () => {
+    const random = randomFrom(43);
+    const [solidA, solidB] = [
+      blob(random, 170, 60, [1, 1.4, 0.7], 0.01, [0, 0, 0]),
+      blob(random, 165, 50, [1, 0.6, 2], 0.01, [0, 0, 0]),
+    ];
+    expect(Math.min(solidA.indices.length, solidB.indices.length) / 3).toBeGreaterThan(100_000);
+    const query = createDistanceQuery(buildTree(solidA), buildTree(solidB));
+    const bodyA = bodyOf(solidA);
+    const witness = createWitness();
+    for (const shift of [150, 120]) {
+      const relative = randomPose(random, 180, 0);
+      relative[3] = shift;
+      const bodyB = bodyOf(solidB, relative);
+      query.distance(relative, witness);
+      expect(witness.distance_mm).toBeGreaterThan(0);
+      // its search takes long where it is told to look far
+      expect(witness.distance_mm).toBeCloseTo(bodyA.minGap(bodyB, witness.distance_mm + 1), 3);
+      bodyB.delete();
+    }
+    bodyA.delete();
   });
 });

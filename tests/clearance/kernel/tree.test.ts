@@ -1,5 +1,5 @@
-import { describe, expect, it } from "vitest";
-import { buildTree } from "../../../src/clearance/kernel.ts";
+import { afterAll, beforeAll, describe, expect, it } from "vitest";
+import { buildTree, chooseKernel } from "../../../src/clearance/kernel.ts";
 import { blob, box, randomFrom, shards, solidOf } from "./meshes.ts";
 import { corner, expectClosed, expectSound } from "./soundTree.ts";
 
@@ -10,7 +10,10 @@ function areaVector(points: readonly (readonly number[])[]): number[] {
   return [u[1] * v[2] - u[2] * v[1], u[2] * v[0] - u[0] * v[2], u[0] * v[1] - u[1] * v[0]];
 }
 
-describe("tree", () => {
+describe.each(["typescript", "wasm"] as const)("a tree sorted by the %s kernel", (kernel) => {
+  beforeAll(() => chooseKernel(kernel));
+  afterAll(() => chooseKernel("auto"));
+
   it("bounds every triangle of every node by its upright and its fitted box", () => {
     const random = randomFrom(3);
     expectSound(buildTree(blob(random, 12, 100, [1, 2, 0.3], 0.1, [400, -700, 300])));

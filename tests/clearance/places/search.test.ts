@@ -75,7 +75,7 @@ describe.each<Kind>(["convex", "scans", "holding"])("places of random corners (%
     const searches = corners.map(searchOf);
     eachPlace((corner, clearances, i, k) => {
       const told = new Float64Array(corner.pairs.length);
-      searches[i]!.everyPair(corner.places[k]!, CAP_mm, told);
+      searches[i]!.everyPair(corner.places[k]!, told, { below_mm: CAP_mm });
       smallestOf(clearances).forEach((value, pair) => {
         const name = `seed ${SEED}, corner ${i}, place ${k}, pair ${pair}: ${told[pair]}, measured ${value}`;
         const capped = Math.min(CAP_mm, value);

@@ -68,9 +68,9 @@ describe("the worst of one place after another", () => {
       jumped.worst(placeAt([0, 0, 301]));
       expect(jumped.worst(placeAt(inside), { below_mm: 0.5 }).margin_mm).toBeLessThan(-95);
       const everyPair = new Float64Array(2);
-      jumped.everyPair(placeAt([0, 0, 300]), 25, everyPair);
+      jumped.everyPair(placeAt([0, 0, 300]), everyPair, { below_mm: 25 });
       expect([...everyPair]).toEqual([1, 25]);
-      jumped.everyPair(placeAt(inside), 25, everyPair);
+      jumped.everyPair(placeAt(inside), everyPair, { below_mm: 25 });
       expect(everyPair[1]).toBeLessThan(-95);
     }
   });
@@ -79,13 +79,13 @@ describe("the worst of one place after another", () => {
     // the hollow is 90 × 70 × 60, the box 120 × 100 × 90: the ball's corner on the axis is 35 − 10 mm from the side walls
     const search = searchFor(hollowBox());
     const told = new Float64Array(2);
-    search.everyPair(placeAt([0, 0, 200]), 50, told);
+    search.everyPair(placeAt([0, 0, 200]), told, { below_mm: 50 });
     expect(told[1]).toBe(50);
-    search.everyPair(placeAt([0, 0, 0]), 50, told);
+    search.everyPair(placeAt([0, 0, 0]), told, { below_mm: 50 });
     expect(told[1]).toBeCloseTo(30 - RADIUS, 5);
-    search.everyPair(placeAt([0, 0, 15]), 50, told);
+    search.everyPair(placeAt([0, 0, 15]), told, { below_mm: 50 });
     expect(told[1]).toBeCloseTo(15 - RADIUS, 5);
-    search.everyPair(placeAt([0, 0, 40]), 50, told);
+    search.everyPair(placeAt([0, 0, 40]), told, { below_mm: 50 });
     expect(told[1]).toBeLessThan(0);
   });
 
@@ -101,7 +101,7 @@ describe("the worst of one place after another", () => {
       return { poses: Float64Array.of(...rotationPose([0, 1, 0], angle), ...identityPose()), first: 0, end: 1 };
     };
     const told = new Float64Array(2);
-    search.everyPair(turnedBy(0), 25, told);
+    search.everyPair(turnedBy(0), told, { below_mm: 25 });
     // a face of 2 by 2 mm over the corner of the ball that lies on the axis
     expect(told[1]).toBeCloseTo(5, 5);
     expect(search.worst(turnedBy(0)).margin_mm).toBeCloseTo(1, 5);
@@ -122,7 +122,7 @@ describe("the worst of one place after another", () => {
     const told = new Float64Array(2);
     for (const step of [0.37, 7, 15]) {
       for (let height = 29.9; height > -20; height -= step) {
-        search.everyPair(placeAt([0, 0, height]), 25, told);
+        search.everyPair(placeAt([0, 0, height]), told, { below_mm: 25 });
         const { margin_mm } = search.worst(placeAt([0, 0, height - step]));
         if (height - step > 0) expect(margin_mm).toBeCloseTo(1, 5);
         else {
@@ -145,7 +145,7 @@ describe("the worst of one place after another", () => {
     const search = searchFor(empty);
     expect(search.worst(placeAt([0, 0, 0])).pair).toBe(0);
     const told = new Float64Array(2);
-    search.everyPair(placeAt([0, 0, 0]), 25, told);
+    search.everyPair(placeAt([0, 0, 0]), told, { below_mm: 25 });
     expect([...told]).toEqual([1, 25]);
     const pairs = [{ a: "ball", b: "nobody", required_mm: 0, excuses: [] }];
     const bodies = [{ body: body("ball", ball(RADIUS)), frame: 0 }];

@@ -4,6 +4,7 @@ import { TreeShelf } from "../../../src/clearance/sweepShelf.ts";
 import type { Motion, PairSweep, SweepBody } from "../../../src/clearance/types.ts";
 import { applyPose, composePoses, invertPose, rotationPose, turnByPose } from "../../../src/maths/pose.ts";
 import { add, distance, scale, type Vec3 } from "../../../src/maths/vec3.ts";
+import { blob, randomFrom } from "../kernel/meshes.ts";
 import {
   armPose,
   ball,
@@ -252,6 +253,31 @@ describe("several poses of the powertrain", () => {
     expect(states).toBe(1);
     expect(result.clearance_mm).toBeCloseTo(10, 5);
     expect([...result.byVariant[1]!.profile].filter((_, i) => i % 2 === 0)).toEqual([-70, 80]);
+  });
+});
+
+describe("a stop", () => {
+  // two rough lumps of some 40,000 triangles, one hair apart: a single distance takes many milliseconds
+  const random = randomFrom(5);
+  const lump = blob(random, 100, 80, [1, 1, 1], 0.3, [0, 0, 0]);
+  const [still, moving] = [
+    { ...body("still", lump), content: "still lump" },
+    { ...body("moving", lump), content: "moving lump" },
+  ];
+  const pair = pairOf(still, moving, [variant(STILL, along([0, 0, 1], -2, 2), -2, 2)]);
+
+  it("is seen within a single state, and leaves the trees as they were", () => {
+    const kept = new TreeShelf();
+    for (const each of [still, moving]) kept.prepare(each);
+    const all = { asked: 0 };
+    const expected = sweepPair(kept, still, moving, pair, { isCancelled: () => all.asked++ < 0 });
+    for (const stopAt of [1, 3, all.asked - 1]) {
+      let asked = 0;
+      const isCancelled = () => ++asked > stopAt;
+      expect(() => sweepPair(kept, still, moving, pair, { isCancelled })).toThrow(SweepStopped);
+      expect(asked).toBe(stopAt + 1);
+      expect(sweepPair(kept, still, moving, pair).clearance_mm).toBe(expected.clearance_mm);
+    }
   });
 });
 

@@ -83,11 +83,32 @@ describe("placing a point by tape", () => {
   });
 
   it("may say that the mount was bolted up there", () => {
-    threeStuds();
+    const at = [151, 390, 438] as const;
+    for (const [i, place] of [
+      [0, 0, 0],
+      [600, 0, 0],
+      [0, 700, 0],
+    ].entries())
+      stud(i + 1, place, Math.hypot(...at.map((value, k) => value - place[k]!)).toFixed(4));
     press("Bolt up");
     fireEvent.click(use());
     const { document } = app.getState();
-    expect(document!.boltedUp!["upper.in"]![0]).toBeCloseTo(429.97, 2);
+    document!.boltedUp!["upper.in"]!.forEach((value, k) => {
+      expect(value).toBeCloseTo(at[k]!, 2);
+    });
+    expect(document!.points["upper.in"]).toMatchObject({ at: [150, 392, 440], tolerance_mm: expect.any(Number) });
+  });
+
+  it("is not kept where the parts cannot reach", () => {
+    threeStuds();
+    press("Bolt up");
+    const before = app.getState().document;
+    fireEvent.click(use());
+    expect(dialog().getByRole("alert").textContent).toMatch(/^It cannot be kept there/);
+    expect(app.getState().document).toBe(before);
+    press("Measured again");
+    fireEvent.click(use());
+    expect(app.getState().document).not.toBe(before);
   });
 
   it("takes points of the scene for studs, and what is typed in inches", () => {

@@ -7,6 +7,8 @@ let element: HTMLDivElement;
 let rig: CameraRig;
 let held: (string | null)[];
 let moves: number;
+let grabbed: string[];
+const isOnMark = ({ x, y }: { x: number; y: number }) => Math.hypot(x - 150, y - 150) < 10;
 let stop: () => void;
 
 beforeEach(() => {
@@ -16,6 +18,7 @@ beforeEach(() => {
   rig = new CameraRig();
   held = [];
   moves = 0;
+  grabbed = [];
   // a part called "upper" covers the left half of the picture
   const picture = {
     rig,
@@ -29,6 +32,15 @@ beforeEach(() => {
       moves++;
     },
     onHold: (id) => held.push(id),
+    // what the shell drew lies at 150, 150
+    onGrab: (at) => {
+      if (!isOnMark(at)) return null;
+      return {
+        move: ({ x, y }) => grabbed.push(`${x},${y}`),
+        end: (isKept) => grabbed.push(isKept ? "kept" : "not kept"),
+      };
+    },
+    onTap: (at) => isOnMark(at) && grabbed.push("tapped") > 0,
   });
 });
 
@@ -120,5 +132,42 @@ describe("fingers", () => {
     expect(rig.place.distance_mm).toBeCloseTo(before.distance_mm / 3, 6);
     expect(rig.place.azimuth_rad).toBe(before.azimuth_rad);
     expect(held).toEqual([]);
+  });
+});
+
+describe("what lies over the picture", () => {
+  it("follows the pointer in place of the camera, from the first clear movement on", () => {
+    const before = rig.place;
+    pointer("pointerdown", 150, 150);
+    pointer("pointermove", 152, 151);
+    pointer("pointermove", 170, 160);
+    pointer("pointerup", 170, 160);
+    expect(grabbed).toEqual(["170,160", "kept"]);
+    expect(rig.place).toBe(before);
+    expect(moves).toBe(0);
+    expect(held).toEqual([]);
+  });
+
+  it("is tapped by a click, and by the first tap of a finger", () => {
+    pointer("pointerdown", 150, 150);
+    pointer("pointerup", 150, 150);
+    pointer("pointerdown", 151, 150, { pointerType: "touch" });
+    pointer("pointerup", 151, 150, { pointerType: "touch" });
+    expect(grabbed).toEqual(["not kept", "tapped", "not kept", "tapped"]);
+    expect(held).toEqual([]);
+  });
+
+  it("is let go when a second finger comes down or the browser takes the pointer away", () => {
+    const touch = { pointerType: "touch" } as const;
+    pointer("pointerdown", 150, 150, touch);
+    pointer("pointermove", 170, 150, touch);
+    pointer("pointerdown", 40, 40, { ...touch, pointerId: 2 });
+    expect(grabbed).toEqual(["170,150", "not kept"]);
+    pointer("pointerup", 40, 40, { ...touch, pointerId: 2 });
+    pointer("pointerup", 170, 150, touch);
+    pointer("pointerdown", 150, 150);
+    pointer("pointermove", 180, 150);
+    pointer("pointercancel", 180, 150);
+    expect(grabbed).toEqual(["170,150", "not kept", "180,150", "not kept"]);
   });
 });

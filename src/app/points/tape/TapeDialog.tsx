@@ -3,6 +3,7 @@ import { useMemo, useState } from "react";
 import type { SceneDocument } from "../../../scene/document.ts";
 import { formatLength } from "../../../scene/length.ts";
 import type { Side } from "../../../scene/scene.ts";
+import type { TapedPlace } from "../../../scene/tape.ts";
 import { suspectTape, type TapeSuspicion } from "../../../scene/tapeSuspects.ts";
 import { Choices } from "../../shell/Choices.tsx";
 import { useApp } from "../../store/useApp.ts";
@@ -66,6 +67,7 @@ function TapeForm({ info, side, document }: { info: PointInfo; side: Side; docum
   );
   const [draft, setDraft] = useState(() => beginDraft(setting));
   const [wanted, setChosen] = useState(0);
+  const [kept, setKept] = useState<{ readonly place: TapedPlace; readonly refusal: string } | null>(null);
   const [meaning, setMeaning] = useState<Meaning>("measured");
   const reading = useMemo(() => readDraft(draft, setting), [draft, setting]);
   const { fix, tapes, accuracy_mm, faults, refusal } = reading;
@@ -85,8 +87,10 @@ function TapeForm({ info, side, document }: { info: PointInfo; side: Side; docum
       onSubmit={(event) => {
         event.preventDefault();
         if (!place) return;
-        keepTape(info, setting, reading, place, Math.max(...spreadsOf(place, datum, side)), meaning);
-        close();
+        const spread_mm = Math.max(...spreadsOf(place, datum, side));
+        const refusal = keepTape(info, setting, reading, place, spread_mm, meaning);
+        if (refusal === null) close();
+        else setKept({ place, refusal });
       }}
     >
       <Dialog.Title>{info.title}, by tape</Dialog.Title>
@@ -167,6 +171,11 @@ function TapeForm({ info, side, document }: { info: PointInfo; side: Side; docum
         </div>
       </div>
       <TapeMeaning info={info} side={side} meaning={meaning} onChoose={setMeaning} />
+      {kept !== null && kept.place === place && (
+        <p className="point-error" role="alert">
+          {kept.refusal}
+        </p>
+      )}
       <div className="dialog-buttons">
         <Dialog.Close className="button">Leave it where it is</Dialog.Close>
         <button type="submit" className="button go" disabled={!place}>

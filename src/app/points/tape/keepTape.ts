@@ -1,12 +1,19 @@
+import type { SceneDocument } from "../../../scene/document.ts";
+import { InputError } from "../../../scene/error.ts";
 import { type MeasuredPoint, withMeasured } from "../../../scene/measured.ts";
 import { withBoltedUp, withPoint } from "../../../scene/points.ts";
+import { resolveScene } from "../../../scene/resolve.ts";
 import type { TapedPlace } from "../../../scene/tape.ts";
+import { liveCorner } from "../../store/corners.ts";
 import { app } from "../../store/useApp.ts";
 import type { Meaning, PointInfo } from "../pointInfo.ts";
 import { withDetails } from "../withDetails.ts";
 import { type DraftReading, type TapeSetting, tapeRecord } from "./tapeDraft.ts";
 
-/** Named after the point and how it came about: "Undo: upper link, inboard end by tape". */
+/**
+ * Named after the point and how it came about: "Undo: upper link, inboard end by tape". Gives why it cannot be kept where
+ * the corner does not go together with the point there; null: it is kept.
+ */
 export function keepTape(
   info: PointInfo,
   { document, side }: TapeSetting,
@@ -14,20 +21,28 @@ export function keepTape(
   place: TapedPlace,
   spread_mm: number,
   meaning: Meaning,
-): void {
+): string | null {
   const tolerance_mm = Math.ceil(spread_mm * 10) / 10;
   const how = `tape from ${reading.tapes.length} studs`;
   const measured: MeasuredPoint = { at: place.at, tolerance_mm, how, tapes: tapeRecord(reading) };
   const name = info.title.charAt(0).toLowerCase() + info.title.slice(1);
+  const placed = (): SceneDocument => {
+    if (side === "right") return withMeasured(document, "right", info.name, measured);
+    const move = meaning === "bolt" ? withBoltedUp : withPoint;
+    const detailed = withDetails(move(document, info.name, place.at), info.name, { tolerance_mm, how });
+    return withMeasured(detailed, "left", info.name, measured);
+  };
   const { tried, edit, tryMove } = app.getState();
-  if (side === "right") {
-    edit(`right ${name} by tape`, withMeasured(document, "right", info.name, measured));
-  } else {
-    const moved =
-      meaning === "bolt" ? withBoltedUp(document, info.name, place.at) : withPoint(document, info.name, place.at);
-    const detailed = withDetails(moved, info.name, { tolerance_mm, how });
-    edit(`${name} by tape`, withMeasured(detailed, "left", info.name, measured));
+  try {
+    const next = placed();
+    const scene = resolveScene(next);
+    for (const one of scene.sides) liveCorner(scene, one);
+    edit(side === "right" ? `right ${name} by tape` : `${name} by tape`, next);
+  } catch (error) {
+    if (!(error instanceof InputError)) throw error;
+    return `It cannot be kept there: ${error.wrong}. Wanted: ${error.wanted}.`;
   }
   // another point's move that is being tried stays tried
   if (tried && (side === "right" || tried.point !== info.name)) tryMove(tried);
+  return null;
 }

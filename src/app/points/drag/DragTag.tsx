@@ -1,0 +1,90 @@
+import { useDeferredValue, useMemo } from "react";
+import { isShownChecked } from "../../store/isShownChecked.ts";
+import { keptSceneOf } from "../../store/tried.ts";
+import { useApp } from "../../store/useApp.ts";
+import { nameOf } from "../../words/names.ts";
+import { angleText, lengthNumber } from "../../words/number.ts";
+import { curvesOf, leavesText, lengthEffects, wheelEffects } from "../effects.ts";
+import { moveWords } from "../moveWords.ts";
+import { usePointsLook } from "../pointsStore.ts";
+import { datumOf, meaningFor } from "../usePointMove.ts";
+import { useDrag } from "./dragStore.ts";
+import type { PointMark } from "./pointMarks.ts";
+
+interface DragTagProps {
+  readonly mark: PointMark;
+  readonly spot: { readonly x: number; readonly y: number };
+  readonly width: number;
+  readonly height: number;
+}
+
+const MEANING_WORDS = { cut: "cut to suit", bolt: "bolted up", measured: "measured again" } as const;
+const MOST_LENGTHS = 2;
+
+/** Beside the point while a move is tried: how far, what it means for steel, what holds it, and what becomes of parts and wheel. */
+export function DragTag({ mark, spot, width, height }: DragTagProps) {
+  const { info } = mark;
+  const tried = useApp((state) => state.tried);
+  const scene = useApp((state) => state.scene);
+  const document = useApp((state) => state.document);
+  const error = useApp((state) => state.error);
+  const unit = useApp((state) => state.unit);
+  const checked = useApp((state) => (isShownChecked(state) ? state.result : null));
+  const datum = datumOf(
+    scene,
+    usePointsLook((look) => look.datumId),
+  );
+  const meaning = meaningFor(
+    info,
+    usePointsLook((look) => look.meaning),
+  );
+  const live = useDrag((drag) => drag.live);
+  // the curves of both wheels wait for the hand: the point follows first
+  const solved = useDeferredValue(scene);
+  const changes = useMemo(() => {
+    if (!document || !solved || error) return [];
+    const kept = keptSceneOf(document);
+    const lengths = meaning === "bolt" ? [] : lengthEffects(kept, solved, (id) => nameOf(id, solved));
+    const angles = wheelEffects(curvesOf(kept), curvesOf(solved)).filter(
+      ({ kind, before, after }) => kind === "angle" && Math.abs((after ?? 0) - (before ?? 0)) > 0.005,
+    );
+    return [
+      ...lengths
+        .slice(0, MOST_LENGTHS)
+        .map(({ part, before_mm, after_mm }) => [part, lengthNumber(before_mm, unit), lengthNumber(after_mm, unit)]),
+      ...angles.map(({ name, before, after }) => [
+        /ride/.test(name) ? name : `${name} change`,
+        angleText(before ?? 0),
+        angleText(after ?? 0),
+      ]),
+    ];
+  }, [document, solved, error, meaning, unit]);
+  if (!tried) return null;
+  const isRight = spot.x > width / 2;
+  const isLow = spot.y > height / 2;
+  return (
+    <div
+      className="drag-tag"
+      style={{
+        [isRight ? "right" : "left"]: isRight ? width - spot.x + 24 : spot.x + 24,
+        [isLow ? "bottom" : "top"]: isLow ? height - spot.y + 24 : spot.y + 24,
+      }}
+    >
+      <b>{moveWords(info.place, tried.to, datum, unit).way}</b>
+      <small>
+        {MEANING_WORDS[meaning]}
+        {live?.by && `, ${live.by}`}
+      </small>
+      {changes.map(([name, before, after]) => (
+        <span key={name}>
+          {name} <span className="tabular">{before}</span> → <b className="tabular">{after}</b>
+        </span>
+      ))}
+      {error ? (
+        <small>it cannot be put together there</small>
+      ) : (
+        <small>{checked ? leavesText(checked) : "checking what it touches"}</small>
+      )}
+    </div>
+  );
+}
