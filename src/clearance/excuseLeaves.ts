@@ -2,6 +2,7 @@ import type { Solid } from "../geometry/solid.ts";
 import type { Vec3 } from "../maths/vec3.ts";
 import { type Ball, cutOut, distanceToTriangle, type Triangle } from "./excuse.ts";
 import { farthestOfPieces } from "./excusePieces.ts";
+import type { Poll } from "./poll.ts";
 import type { CollisionTree } from "./tree.ts";
 import { verticesOf } from "./treeRefine.ts";
 
@@ -19,7 +20,7 @@ export interface ClippedLeaves {
  * The same surface as clipOutside leaves, for a body of so many triangles that a copy of them for every joint would take
  * too much time and memory: only leaves near the balls are cut. Null if the balls touch no triangle.
  */
-export function clipLeaves(tree: CollisionTree, balls: readonly Ball[]): ClippedLeaves | null {
+export function clipLeaves(tree: CollisionTree, balls: readonly Ball[], poll?: Poll): ClippedLeaves | null {
   const leaves = leavesWithin(
     tree,
     balls.filter((ball) => ball.radius_mm > 0),
@@ -42,7 +43,7 @@ export function clipLeaves(tree: CollisionTree, balls: readonly Ball[]): Clipped
   const positions = Float32Array.from(numbers.flatMap((vertex) => [0, 1, 2].map((k) => vertices[3 * vertex + k]!)));
   const rest = cutOut({ positions, indices: Uint32Array.from(indices) }, balls);
   if (rest === null) throw new Error("a leaf that balls touch has a triangle that they touch");
-  return { leaves, rest, farthest: farthestOf(tree, leaves, vertices, numbers, rest, balls) };
+  return { leaves, rest, farthest: farthestOf(tree, leaves, vertices, numbers, rest, balls, poll) };
 }
 
 function leavesWithin(tree: CollisionTree, balls: readonly Ball[]): Uint32Array {
@@ -79,6 +80,7 @@ function farthestOf(
   numbers: readonly number[],
   rest: Solid,
   balls: readonly Ball[],
+  poll: Poll | undefined,
 ): Float64Array {
   const { first, count, corners } = tree;
   const before = vertices.length / 3;
@@ -93,5 +95,5 @@ function farthestOf(
     from = first[leaf]! + count[leaf]!;
   }
   lists.push(corners.subarray(3 * from));
-  return farthestOfPieces(all, lists, balls);
+  return farthestOfPieces(all, lists, balls, poll);
 }

@@ -1,4 +1,8 @@
 import type { Ball } from "./excuse.ts";
+import { Pacer, type Poll } from "./poll.ts";
+
+/** Triangles to join, or vertices to measure, before polling: some 2 ms. */
+const STRETCH = 50_000;
 
 /**
  * 3·k coordinates: of each connected piece of a surface (triangles in one or more lists that share vertices) the corner
@@ -8,8 +12,10 @@ export function farthestOfPieces(
   positions: ArrayLike<number>,
   lists: readonly Uint32Array[],
   balls: readonly Ball[],
+  poll?: Poll,
 ): Float64Array {
-  const pieces = joinedVertices(positions.length / 3, lists);
+  const pacer = new Pacer(poll, STRETCH);
+  const pieces = joinedVertices(positions.length / 3, lists, pacer);
   /** Of the piece with that root its farthest corner; −1 for what is no root of a piece that is used. */
   const best = new Int32Array(positions.length / 3).fill(-1);
   const clear = new Float64Array(positions.length / 3);
@@ -19,6 +25,7 @@ export function farthestOfPieces(
     for (let i = 0; i < list.length; i++) {
       const vertex = list[i]!;
       if (seen[vertex] === 1) continue;
+      pacer.spend(1);
       seen[vertex] = 1;
       const root = rootOf(pieces, vertex);
       const distance = clearOf(positions, vertex, balls);
@@ -32,11 +39,12 @@ export function farthestOfPieces(
 }
 
 /** Sets of vertices that triangles join, each vertex with its parent in the set. */
-function joinedVertices(count: number, lists: readonly Uint32Array[]): Uint32Array {
+function joinedVertices(count: number, lists: readonly Uint32Array[], pacer: Pacer): Uint32Array {
   const parent = new Uint32Array(count);
   for (let i = 0; i < count; i++) parent[i] = i;
   for (const list of lists) {
     for (let i = 0; i < list.length; i += 3) {
+      pacer.spend(1);
       const root = rootOf(parent, list[i]!);
       parent[rootOf(parent, list[i + 1]!)] = root;
       parent[rootOf(parent, list[i + 2]!)] = root;

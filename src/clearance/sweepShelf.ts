@@ -179,7 +179,7 @@ function clippedTree(
   poll: Poll | undefined,
 ): Pick<MadeTree, "tree" | "replaced" | "farthest"> {
   if (whole.triangleCount >= SHARED_FROM) {
-    const cut = clipLeaves(whole, balls);
+    const cut = clipLeaves(whole, balls, poll);
     if (cut) return { tree: buildTree(cut.rest, poll), replaced: cut.leaves, farthest: cut.farthest };
   } else {
     const clipped = touches(whole, balls) ? clipOutside(solid, balls) : null;

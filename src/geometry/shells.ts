@@ -1,4 +1,4 @@
-import { type EdgeTable, edgeTable, nextHalfEdge } from "./edgeTable.ts";
+import { type EdgeTable, edgeTable } from "./edgeTable.ts";
 import { JoinedSets } from "./joinedSets.ts";
 import { shellVolume_mm3 } from "./measure.ts";
 import type { Shell, Solid } from "./solid.ts";
@@ -11,7 +11,7 @@ import type { Shell, Solid } from "./solid.ts";
 export function shellsOf(mesh: Pick<Solid, "positions" | "indices">): Solid {
   const { positions } = mesh;
   const edges = edgeTable(mesh.indices);
-  const turned = turnedAlike(mesh.indices, edges);
+  const { turned, isTurned } = turnedAlike(mesh.indices, edges);
   const triangleCount = mesh.indices.length / 3;
 
   const joined = new JoinedSets(triangleCount);
@@ -25,7 +25,7 @@ export function shellsOf(mesh: Pick<Solid, "positions" | "indices">): Solid {
     shellOf[t] = root === t ? sizes.push(0) - 1 : shellOf[root]!;
     sizes[shellOf[t]!]!++;
   }
-  const closed = closedShells(turned, edges, shellOf, sizes.length);
+  const closed = closedShells(mesh.indices, isTurned, edges, shellOf, sizes.length);
 
   const indices = new Uint32Array(turned.length);
   const shells: Shell[] = [];
@@ -37,8 +37,9 @@ export function shellsOf(mesh: Pick<Solid, "positions" | "indices">): Solid {
     first += size;
   }
   for (let t = 0; t < triangleCount; t++) {
-    indices.set(turned.subarray(3 * t, 3 * t + 3), place[shellOf[t]!]!);
-    place[shellOf[t]!]! += 3;
+    const to = place[shellOf[t]!]!;
+    for (let k = 0; k < 3; k++) indices[to + k] = turned[3 * t + k]!;
+    place[shellOf[t]!] = to + 3;
   }
   for (const shell of shells) {
     if (shell.closed && shellVolume_mm3({ positions, indices }, shell) < 0) turnOver(indices, shell);
@@ -47,8 +48,12 @@ export function shellsOf(mesh: Pick<Solid, "positions" | "indices">): Solid {
 }
 
 /** The triangles with neighbours across two-triangle edges wound alike, as the majority of each such patch was. */
-function turnedAlike(indices: Uint32Array, { edgeOf, uses, first, second }: EdgeTable): Uint32Array {
+function turnedAlike(
+  indices: Uint32Array,
+  { edgeOf, uses, first, second }: EdgeTable,
+): { turned: Uint32Array; isTurned: Uint8Array } {
   const turned = indices.slice();
+  const isTurned = new Uint8Array(indices.length / 3);
   const triangleCount = indices.length / 3;
   const sense = new Int8Array(triangleCount); // 0 not met, 1 as it was, −1 turned
   const queue = new Int32Array(triangleCount);
@@ -73,23 +78,32 @@ function turnedAlike(indices: Uint32Array, { edgeOf, uses, first, second }: Edge
     const minority = kept < 0 ? 1 : -1;
     for (let i = 0; i < end; i++) {
       const t = queue[i]!;
-      if (sense[t] === minority) turnOver(turned, { firstTriangle: t, triangleCount: 1 });
+      if (sense[t] !== minority) continue;
+      isTurned[t] = 1;
+      turnOver(turned, { firstTriangle: t, triangleCount: 1 });
     }
   }
-  return turned;
+  return { turned, isTurned };
 }
 
-function closedShells(turned: Uint32Array, edges: EdgeTable, shellOf: Int32Array, shellCount: number): boolean[] {
+/** Those each of whose edges two triangles run, after the turning, in opposite senses. */
+function closedShells(
+  indices: Uint32Array,
+  isTurned: Uint8Array,
+  { edgeCount, edgeOf, uses, first, second }: EdgeTable,
+  shellOf: Int32Array,
+  shellCount: number,
+): boolean[] {
   const closed = new Array<boolean>(shellCount).fill(true);
-  for (let h = 0; h < turned.length; h++) {
-    if (edges.uses[edges.edgeOf[h]!] !== 2) closed[shellOf[triangleOf(h)]!] = false;
+  for (let h = 0; h < indices.length; h++) {
+    if (uses[edgeOf[h]!] !== 2) closed[shellOf[triangleOf(h)]!] = false;
   }
-  // turning triangles renamed their half-edges, so senses are read from the directed edges anew
-  const { edgeCount, uses, first, second } = edgeTable(turned);
   for (let edge = 0; edge < edgeCount; edge++) {
-    if (uses[edge] === 2 && turned[first[edge]!] !== turned[nextHalfEdge(second[edge]!)]) {
-      closed[shellOf[triangleOf(first[edge]!)]!] = false;
-    }
+    if (uses[edge] !== 2) continue;
+    const [one, other] = [first[edge]!, second[edge]!];
+    const wereOpposite = indices[one] !== indices[other];
+    const bothTurned = isTurned[triangleOf(one)] === isTurned[triangleOf(other)];
+    if (wereOpposite !== bothTurned) closed[shellOf[triangleOf(one)]!] = false;
   }
   return closed;
 }

@@ -49,7 +49,7 @@ function mergeCorners(corners: Float32Array): { positions: Float32Array; vertexO
   const positions = new Float32Array(3 * vertices);
   for (let vertex = 0; vertex < vertices; vertex++) {
     const at = 3 * firstCorner[vertex]!;
-    positions.set(values.subarray(at, at + 3), 3 * vertex);
+    for (let k = 0; k < 3; k++) positions[3 * vertex + k] = values[at + k]!;
   }
   return { positions, vertexOf };
 }
@@ -69,7 +69,7 @@ function withoutUnused(positions: Float32Array, indices: Uint32Array): Pick<Soli
   let count = 0;
   for (const [i, vertex] of indices.entries()) {
     if (renamed[vertex]! < 0) {
-      kept.set(positions.subarray(3 * vertex, 3 * vertex + 3), 3 * count);
+      for (let k = 0; k < 3; k++) kept[3 * count + k] = positions[3 * vertex + k]!;
       renamed[vertex] = count++;
     }
     indices[i] = renamed[vertex]!;
@@ -99,7 +99,9 @@ class TripleSet {
       const at = 3 * slot;
       if (triples[at] === low && triples[at + 1] === middle && triples[at + 2] === high) return false;
     }
-    triples.set([low, middle, high], 3 * slot);
+    triples[3 * slot] = low;
+    triples[3 * slot + 1] = middle;
+    triples[3 * slot + 2] = high;
     return true;
   }
 }

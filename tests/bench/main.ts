@@ -5,6 +5,7 @@ import { benchKernels } from "./kernels.ts";
 import { benchKinematics } from "./kinematics.ts";
 import { benchPlaces } from "./places.ts";
 import { benchScale } from "./scale.ts";
+import { benchScans } from "./scans.ts";
 import { benchScenes } from "./scenes.ts";
 
 type Say = (line: string) => void;
@@ -26,6 +27,7 @@ const PARTS: Readonly<Record<string, { title: string; run: (say: Say) => Promise
   corner: { title: "Distances and sweeps of a synthetic corner beside general-purpose libraries", run: benchCorner },
   places: { title: "Ten thousand places of a pivot, on two threads", run: benchPlaces },
   scale: { title: "Cost of one pair against its triangles, one thread", run: benchScale },
+  scans: { title: "Two scans of a million triangles beside 300 parts, one thread", run: benchScans },
   scenes: { title: "Check of every scene, one thread; medians of three rounds", run: benchScenes },
 };
 

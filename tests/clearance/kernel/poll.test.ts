@@ -103,6 +103,18 @@ describe("a poll that throws ends what takes long and leaves it ready for the ne
     expect(digestOf(shelf.prepare(body, poll).tree)).toEqual(digestOf(buildTree(body.solid)));
   });
 
+  it("cutting joints out of a body of very many triangles", () => {
+    const body = { key: "lump", solid: lump(5, 150), content: "lump" };
+    const shelf = new TreeShelf();
+    const { tree } = shelf.prepare(body);
+    const balls = [{ centre: [tree.triangles[0]!, tree.triangles[1]!, tree.triangles[2]!] as const, radius_mm: 5 }];
+    const { poll } = stopAt(2);
+    expect(() => shelf.clip(body, balls, poll)).toThrow(Stopped);
+    const [found, expected] = [shelf.clip(body, balls, poll), new TreeShelf().clip(body, balls)];
+    expect(found.counted.map(digestOf)).toEqual(expected.counted.map(digestOf));
+    expect(found.farthest).toEqual(expected.farthest);
+  });
+
   it("visiting pairs of triangles", () => {
     const [a, b] = [buildTree(lump(6, 40)), buildTree(lump(7, 40))];
     expectStoppable((poll) => {
