@@ -60,6 +60,8 @@ export class WasmKernel {
   private readonly kernel: KernelExports;
   private readonly memory: LinearMemory;
   private readonly addresses = new WeakMap<CollisionTree, number>();
+  /** Of a masked tree, where the tree that it was made of lay when it was copied. */
+  private readonly maskedOn = new WeakMap<CollisionTree, number>();
   private readonly dropped: FinalizationRegistry<{ at: number; size: number }>;
 
   /** Throws a WebAssembly.CompileError where SIMD or WebAssembly itself is missing or forbidden. */
@@ -80,7 +82,8 @@ export class WasmKernel {
    */
   addressOf(tree: CollisionTree): number | null {
     const known = this.addresses.get(tree);
-    if (known !== undefined) return known;
+    if (known !== undefined && this.isWhole(tree)) return known;
+    this.release(tree);
     if (tree.nodeCount === 0 || tree.largestLeaf > this.kernel.leafTriangles()) return null;
     const unmasked = isMasked(tree) ? this.addressOf(tree.unmasked) : null;
     if (isMasked(tree) && unmasked === null) return null;
@@ -91,6 +94,7 @@ export class WasmKernel {
     if (isMasked(tree) && unmasked !== null) packMasked(tree, unmasked, buffer, at);
     else packTree(tree, buffer, at);
     this.addresses.set(tree, at);
+    if (unmasked !== null) this.maskedOn.set(tree, unmasked);
     this.dropped.register(tree, { at, size }, tree);
     return at;
   }
@@ -154,6 +158,11 @@ export class WasmKernel {
       if (nodeCount > 0) return nodeCount;
       pacer.spend(SORT_STRETCH);
     }
+  }
+
+  /** A masked tree lies here without its triangles, which it looks up where the tree that it was made of lay then. */
+  private isWhole(tree: CollisionTree): boolean {
+    return !isMasked(tree) || this.addresses.get(tree.unmasked) === this.maskedOn.get(tree);
   }
 
   private take(size: number): number | null {

@@ -2,7 +2,7 @@ import { describe, expect, it, vi } from "vitest";
 import { createWitness, type DistanceQuery } from "../../../src/clearance/distance.ts";
 import { buildTree, chooseKernel, createDistanceQuery } from "../../../src/clearance/kernel.ts";
 import { TreeShelf } from "../../../src/clearance/sweepShelf.ts";
-import { bytesOf } from "../../../src/clearance/treeMask.ts";
+import { bytesOf, maskTree } from "../../../src/clearance/treeMask.ts";
 import { createWasmDistance } from "../../../src/clearance/wasm/wasmDistance.ts";
 import { WasmKernel } from "../../../src/clearance/wasm/wasmKernel.ts";
 import type { Solid } from "../../../src/geometry/solid.ts";
@@ -43,6 +43,29 @@ describe("a released tree", () => {
       expect(kernel.addressOf(tree)).not.toBe(at);
     },
   );
+
+  it("is measured as before in the masked trees made of it, though another lies in its place", () => {
+    const kernel = new WasmKernel();
+    const [whole, b] = [buildTree(lump(2)), buildTree(lump(3))];
+    // as large in the memory
+    const stranger = buildTree(blob(randomFrom(2), 30, 20, [1, 1, 1], 0.1, [0, 0, 0]));
+    const leaves = Uint32Array.from(whole.right.keys()).filter((node) => whole.right[node] === 0);
+    const masked = maskTree(
+      whole,
+      leaves.filter((_, i) => i % 2 === 0),
+    )!;
+    const query = createWasmDistance(kernel, masked, b)!;
+    const expected = [90, 120, 200].map((x) => distanceOf(query, x));
+    const at = kernel.addressOf(whole);
+    // released, and a stranger in its place; then there again, but elsewhere
+    kernel.release(whole);
+    expect(kernel.addressOf(stranger)).toBe(at);
+    expect([90, 120, 200].map((x) => distanceOf(query, x))).toEqual(expected);
+    kernel.release(whole);
+    kernel.release(stranger);
+    kernel.addressOf(whole);
+    expect([90, 120, 200].map((x) => distanceOf(query, x))).toEqual(expected);
+  });
 
   it("is measured by the other kernel when there is no room for it any more", () => {
     const kernel = new WasmKernel();
