@@ -37,6 +37,12 @@ const LOOKS = 16;
 const BEST = 0;
 const OWN = 1;
 
+/**
+ * What two distances may differ by and count as equal, as a share of the coordinates along the line: where faces lie
+ * parallel, very many pairs are as far as the best, and rounding alone would make half of them candidates.
+ */
+const EQUAL = 1e-13;
+
 class TreeLeafTest implements LeafTest {
   readonly best = new Float64Array(1);
   readonly limit = new Float64Array(1);
@@ -191,7 +197,7 @@ class TreeLeafTest implements LeafTest {
       startOfB[line * countB + j] = start;
       if (start < startOfAll) startOfAll = start;
     }
-    const gap = startOfAll - endOfAll;
+    const gap = startOfAll - endOfAll + EQUAL * (Math.abs(startOfAll) + Math.abs(endOfAll));
     return gap > 0 && gap * gap >= this.limit[0]!;
   }
 

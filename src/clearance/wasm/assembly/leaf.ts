@@ -16,6 +16,7 @@ import { largest, least, sum, vector } from "./lanes";
 import {
   BEST,
   BLOCK_SIZE,
+  DIRECTION,
   LEAF_TRIANGLES,
   NODE_BLOCK,
   NODE_COUNT,
@@ -25,6 +26,7 @@ import {
   NODE_Y,
   NODE_Z,
   POINTS,
+  POSE,
   TRIANGLE_A,
   TRIANGLE_B,
   TRIANGLE_PAIRS,
@@ -39,6 +41,14 @@ const IS_PLACED: usize = memory.data(LEAF_TRIANGLES, 16);
 const END_OF_A: usize = memory.data(2 * 4 * LEAF_TRIANGLES, 16);
 const START_OF_B: usize = memory.data(2 * 4 * LEAF_TRIANGLES, 16);
 const LINE_SIZE: usize = 4 * LEAF_TRIANGLES;
+
+/** A gap whose square in float32 is this near that of the best may well be as large. */
+const ALMOST: f32 = 0.9998;
+/** What two distances may differ by and count as equal, as a share of the coordinates along the line. */
+const EQUAL: f64 = 1e-13;
+
+/** Whether the last gap of two leaves was almost as large as the best. */
+let almost: bool = false;
 
 let trianglesA: usize = 0;
 let trianglesB: usize = 0;
@@ -73,6 +83,7 @@ export function testLeaves(nodeA: usize, nodeB: usize): void {
   const blocksA = lanesA + BLOCK_SIZE * load<u32>(nodeA, NODE_BLOCK);
   const blocksB = lanesB + BLOCK_SIZE * load<u32>(nodeB, NODE_BLOCK);
   if (areApart(0, blocksA, countA, blocksB, countB, c, slack)) return;
+  if (almost && areApartExactly(nodeA, nodeB)) return;
   lookAcross(nodeA, nodeB, c);
   if (areApart(1, blocksA, countA, blocksB, countB, c, slack)) return;
   const firstA = load<i32>(nodeA, NODE_FIRST);
@@ -192,7 +203,31 @@ function areApart(line: usize, blocksA: usize, countA: i32, blocksB: usize, coun
     block += BLOCK_SIZE;
   }
   const gap = least(starts) - largest(ends);
+  almost = gap > 0 && gap * gap >= ALMOST * bestAbove;
   return gap > 0 && gap * gap >= bestAbove;
+}
+
+/**
+ * Whether the direction of the best pair, in float64, shows that none of the triangles of two leaves are nearer: where faces
+ * lie parallel, very many pairs are as far as the best, and only rounding would make them candidates.
+ */
+function areApartExactly(nodeA: usize, nodeB: usize): bool {
+  const ux = load<f64>(DIRECTION);
+  const uy = load<f64>(DIRECTION, 8);
+  const uz = load<f64>(DIRECTION, 16);
+  let end: f64 = -Infinity;
+  let at = trianglesA + TRIANGLE_SIZE * load<u32>(nodeA, NODE_FIRST);
+  let last = at + TRIANGLE_SIZE * load<u32>(nodeA, NODE_COUNT);
+  for (; at < last; at += 24) end = max(end, ux * load<f64>(at) + uy * load<f64>(at, 8) + uz * load<f64>(at, 16));
+  const wx = load<f64>(POSE) * ux + load<f64>(POSE + 32) * uy + load<f64>(POSE + 64) * uz;
+  const wy = load<f64>(POSE + 8) * ux + load<f64>(POSE + 40) * uy + load<f64>(POSE + 72) * uz;
+  const wz = load<f64>(POSE + 16) * ux + load<f64>(POSE + 48) * uy + load<f64>(POSE + 80) * uz;
+  let start: f64 = Infinity;
+  at = trianglesB + TRIANGLE_SIZE * load<u32>(nodeB, NODE_FIRST);
+  last = at + TRIANGLE_SIZE * load<u32>(nodeB, NODE_COUNT);
+  for (; at < last; at += 24) start = min(start, wx * load<f64>(at) + wy * load<f64>(at, 8) + wz * load<f64>(at, 16));
+  start += ux * load<f64>(POSE + 24) + uy * load<f64>(POSE + 56) + uz * load<f64>(POSE + 88);
+  return start - end + EQUAL * (abs(start) + abs(end)) >= sqrt(load<f64>(BEST));
 }
 
 @inline
