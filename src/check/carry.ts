@@ -5,8 +5,8 @@ import { extentOfSolid } from "./extents.ts";
 import { HiddenSurface } from "./hiddenSurface.ts";
 import type { ModelBody } from "./model.ts";
 import type { PlannedPair } from "./plan.ts";
-import { alike, recall, sameNumbers } from "./shelf.ts";
-import { redrawn, type Steps, shiftBetween, stepsOf, stray, uniteBoxes } from "./shift.ts";
+import { sameNumbers } from "./shelf.ts";
+import { redrawn, STANDS, type Steps, shiftBetween, stepsOf, stray, uniteBoxes } from "./shift.ts";
 
 /** No clearance is known. */
 export const UNKNOWN = Number.NEGATIVE_INFINITY;
@@ -108,16 +108,64 @@ export function matcher(pairs: readonly PlannedPair[]): (pair: PlannedPair, inde
   };
 }
 
-/** One body before and after the edit. */
-interface BodyEdit {
-  /** The farthest a vertex moved in the drawing; Infinity for other triangles. */
-  readonly redrawn_mm: number;
-  /** About the body as drawn before and after. */
-  readonly box: Extent;
-  readonly longestSide_mm: number;
+/** One pose of a pair before and after the edit, and where its way begins. */
+interface Match {
+  readonly before: SweepVariant;
+  readonly after: SweepVariant;
+  readonly restBefore: SweepVariant;
+  readonly restAfter: SweepVariant;
 }
 
-/** How the edit moves a body, in a pose or all the way to it. */
+/** What the edit does to each body, looked at once. */
+class Shifts {
+  readonly #matches = new Map<readonly SweepVariant[], { before: readonly SweepVariant[]; found: Match[] | null }>();
+  readonly #bodies = new Map<ModelBody, Shift>();
+
+  /** What the pair's clearance may have lost, mm; Infinity where nothing is known. `least_mm`: what it was at least. */
+  lossOf(last: PlannedPair, pair: PlannedPair, least_mm: number): number {
+    const matches = this.#matchesOf(last.sweep.variants, pair.sweep.variants);
+    if (matches === null) return Number.POSITIVE_INFINITY;
+    const a = this.#shiftOf(last.first, pair.first, "a", matches);
+    const b = this.#shiftOf(last.second, pair.second, "b", matches);
+    const moved_mm = a.by_mm + b.by_mm;
+    if (moved_mm === 0) return 0;
+    return moved_mm + stray(a.before, b.before, least_mm) + stray(a.after, b.after, least_mm);
+  }
+
+  /** null where a pose or its way was not looked at before, or not over all of the travel. Pairs that meet alike share the lists. */
+  #matchesOf(before: readonly SweepVariant[], after: readonly SweepVariant[]): Match[] | null {
+    let known = this.#matches.get(after);
+    if (known?.before !== before) {
+      known = { before, found: matchVariants(before, after) };
+      this.#matches.set(after, known);
+    }
+    return known.found;
+  }
+
+  /** A body moves alike in every pair that it is in. */
+  #shiftOf(last: ModelBody, body: ModelBody, as: "a" | "b", matches: readonly Match[]): Shift {
+    let shift = this.#bodies.get(body);
+    if (!shift) {
+      shift = shiftOf(last, body, as, matches);
+      this.#bodies.set(body, shift);
+    }
+    return shift;
+  }
+}
+
+function matchVariants(before: readonly SweepVariant[], after: readonly SweepVariant[]): Match[] | null {
+  const [restBefore, restAfter] = [before, after].map((variants) => variants.find(({ rock }) => !rock));
+  if (!restBefore || !restAfter) return null;
+  const found: Match[] = [];
+  for (const variant of after) {
+    const was = before.find(({ pose }) => pose === variant.pose);
+    if (!was || was.from_mm > variant.from_mm || was.to_mm < variant.to_mm || (variant.rock && !was.rock)) return null;
+    found.push({ before: was, after: variant, restBefore, restAfter });
+  }
+  return found;
+}
+
+/** How the edit moves a body, drawing and motion, in every pose and all the way to it. */
 interface Shift {
   /** The farthest that one of its points is moved at any travel, but for what lies between knots. */
   readonly by_mm: number;
@@ -125,108 +173,58 @@ interface Shift {
   readonly after: Steps;
 }
 
-/** What the edit does to each body, looked at once. */
-class Shifts {
-  readonly #edits = new Map<ModelBody, BodyEdit>();
-  readonly #shifts = new Map<Motion, Map<Motion, Map<ModelBody, Shift>>>();
-
-  /** What the pair's clearance may have lost, mm; Infinity where nothing is known. `least_mm`: what it was at least. */
-  lossOf(last: PlannedPair, pair: PlannedPair, least_mm: number): number {
-    const a = this.#editOf(last.first, pair.first);
-    const b = this.#editOf(last.second, pair.second);
-    let loss = a.redrawn_mm + b.redrawn_mm;
-    for (const variant of pair.sweep.variants) {
-      if (loss === Number.POSITIVE_INFINITY) return loss;
-      loss = Math.max(loss, this.#lossIn(variant, last, pair, a, b, least_mm));
+function shiftOf(last: ModelBody, body: ModelBody, as: "a" | "b", matches: readonly Match[]): Shift {
+  const box = uniteBoxes(extentOfSolid(last.solid), extentOfSolid(body.solid));
+  const longest_mm = Math.max(box[3]! - box[0]!, box[4]! - box[1]!, box[5]! - box[2]!);
+  let shift: Shift = { by_mm: 0, before: STANDS, after: STANDS };
+  for (const match of matches) {
+    const inPose = inPlace(match.before[as], match.after[as], box);
+    const [wayBefore, wayAfter] = [match.before.rock, match.after.rock];
+    if (!wayBefore || !wayAfter) shift = larger(shift, inPose);
+    else {
+      const atRest = inPlace(match.restBefore[as], match.restAfter[as], box);
+      const bends = [wayBefore[as].bend_mm, wayAfter[as].bend_mm] as const;
+      shift = larger(shift, onWay(larger(atRest, inPose), bends, longest_mm, wayBefore.content === wayAfter.content));
     }
-    return loss;
   }
-
-  #lossIn(
-    variant: SweepVariant,
-    last: PlannedPair,
-    pair: PlannedPair,
-    a: BodyEdit,
-    b: BodyEdit,
-    least_mm: number,
-  ): number {
-    const was = last.sweep.variants.find(({ pose }) => pose === variant.pose);
-    if (!was || was.from_mm > variant.from_mm || was.to_mm < variant.to_mm) return Number.POSITIVE_INFINITY;
-    const inPose = [this.#shiftOf(pair.first, a, was.a, variant.a), this.#shiftOf(pair.second, b, was.b, variant.b)];
-    let [ofA, ofB] = inPose as [Shift, Shift];
-    if (variant.rock) {
-      const rest = variantAtRest(pair);
-      const restWas = variantAtRest(last);
-      if (!was.rock || !rest || !restWas) return Number.POSITIVE_INFINITY;
-      const sameWay = was.rock.content === variant.rock.content;
-      const atRestA = this.#shiftOf(pair.first, a, restWas.a, rest.a);
-      const atRestB = this.#shiftOf(pair.second, b, restWas.b, rest.b);
-      ofA = onWay(atRestA, ofA, was.rock.a.bend_mm, variant.rock.a.bend_mm, sameWay, a);
-      ofB = onWay(atRestB, ofB, was.rock.b.bend_mm, variant.rock.b.bend_mm, sameWay, b);
-    }
-    const moved_mm = ofA.by_mm + ofB.by_mm + a.redrawn_mm + b.redrawn_mm;
-    if (moved_mm === 0) return 0;
-    return moved_mm + stray(ofA.before, ofB.before, least_mm) + stray(ofA.after, ofB.after, least_mm);
-  }
-
-  #editOf(last: ModelBody, body: ModelBody): BodyEdit {
-    return recall(this.#edits, body, () => {
-      const box = uniteBoxes(extentOfSolid(last.solid), extentOfSolid(body.solid));
-      return {
-        redrawn_mm: last.content === body.content ? 0 : (redrawn(last.solid, body.solid) ?? Number.POSITIVE_INFINITY),
-        box,
-        longestSide_mm: Math.max(box[3]! - box[0]!, box[4]! - box[1]!, box[5]! - box[2]!),
-      };
-    });
-  }
-
-  #shiftOf(body: ModelBody, { box }: BodyEdit, last: Motion, motion: Motion): Shift {
-    const ofMotions = recall(
-      recall(this.#shifts, last, newMap<Motion, Map<ModelBody, Shift>>),
-      motion,
-      newMap<ModelBody, Shift>,
-    );
-    return recall(ofMotions, body, () => {
-      const before = stepsOf(last, box);
-      if (alike(last, motion)) return { by_mm: 0, before, after: before };
-      return { by_mm: shiftBetween(last, motion, box), before, after: stepsOf(motion, box) };
-    });
-  }
+  const redrawn_mm = last.content === body.content ? 0 : redrawn(last.solid, body.solid);
+  return { ...shift, by_mm: shift.by_mm + redrawn_mm };
 }
 
-function newMap<K, V>(): Map<K, V> {
-  return new Map();
+function inPlace(before: Motion, after: Motion, box: Extent): Shift {
+  return { by_mm: shiftBetween(before, after, box), before: stepsOf(before, box), after: stepsOf(after, box) };
 }
 
-/** Where the ways of a pair begin. */
-function variantAtRest({ sweep }: PlannedPair): SweepVariant | undefined {
-  return sweep.variants.find(({ rock }) => !rock);
-}
-
+/** At any share of a way, of which `ends` has the larger of both ends. */
 function onWay(
-  rest: Shift,
-  pose: Shift,
-  bendBefore_mm: number,
-  bendAfter_mm: number,
-  sameWay: boolean,
-  body: BodyEdit,
+  ends: Shift,
+  [bendBefore_mm, bendAfter_mm]: readonly [number, number],
+  longest_mm: number,
+  isSameWay: boolean,
 ): Shift {
-  const ends_mm = Math.max(rest.by_mm, pose.by_mm);
-  const between_mm = sameWay && ends_mm === 0 ? 0 : (bendBefore_mm + bendAfter_mm) / 8;
   return {
-    by_mm: ends_mm + between_mm,
-    before: stepsOnWay(rest.before, pose.before, bendBefore_mm, body),
-    after: stepsOnWay(rest.after, pose.after, bendAfter_mm, body),
+    by_mm: ends.by_mm === 0 && isSameWay ? 0 : ends.by_mm + (bendBefore_mm + bendAfter_mm) / 8,
+    before: stepsOnWay(ends.before, bendBefore_mm, longest_mm),
+    after: stepsOnWay(ends.after, bendAfter_mm, longest_mm),
   };
 }
 
-function stepsOnWay(rest: Steps, pose: Steps, bend_mm: number, { longestSide_mm }: BodyEdit): Steps {
-  if (bend_mm === 0 || pose.isStill) return pose;
+/** What stands at both ends is the powertrain: it does not run through the travel on its way either. */
+function stepsOnWay(ends: Steps, bend_mm: number, longest_mm: number): Steps {
+  if (ends.step_mm === 0) return STANDS;
+  return { step_mm: ends.step_mm + bend_mm / 4, turn: ends.turn + bend_mm / longest_mm };
+}
+
+function larger(p: Shift, q: Shift): Shift {
   return {
-    isStill: false,
-    step_mm: Math.max(rest.step_mm, pose.step_mm) + bend_mm / 4,
-    turn: Math.max(rest.turn, pose.turn) + bend_mm / longestSide_mm,
+    by_mm: Math.max(p.by_mm, q.by_mm),
+    before: largerSteps(p.before, q.before),
+    after: largerSteps(p.after, q.after),
   };
+}
+
+function largerSteps(p: Steps, q: Steps): Steps {
+  return { step_mm: Math.max(p.step_mm, q.step_mm), turn: Math.max(p.turn, q.turn) };
 }
 
 function sameExcuses(last: readonly JointExcuse[], excuses: readonly JointExcuse[]): boolean {

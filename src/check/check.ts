@@ -11,7 +11,7 @@ import { type PlannedPair, planPairs } from "./plan.ts";
 import type { CheckResult, PairVerdict, SideCurves } from "./result.ts";
 import { CheckShelf } from "./shelf.ts";
 import { runSides, type SideRun } from "./tracks.ts";
-import { compareText, countVerdicts, uniteRanges, verdictOf, worstFirst } from "./verdict.ts";
+import { countVerdicts, uniteRanges, verdictOf, worstFirst } from "./verdict.ts";
 
 /** A scene made ready for the sweep: everything but the distances. */
 export interface PreparedCheck {
@@ -156,15 +156,14 @@ function mergeBodies(verdicts: readonly PairVerdict[]): PairVerdict[] {
 }
 
 function mergePair(one: PairVerdict, other: PairVerdict): PairVerdict {
-  const { farther: _, ...worst } = other.clearance_mm < one.clearance_mm ? other : one;
-  const farther = [...new Set([...(one.farther ?? []), ...(other.farther ?? [])])].sort(compareText);
-  const poses = [...new Set([...Object.keys(one.byPose), ...Object.keys(other.byPose)])].sort(compareText);
-  const least = (pose: string) =>
-    Math.min(one.byPose[pose] ?? Number.POSITIVE_INFINITY, other.byPose[pose] ?? Number.POSITIVE_INFINITY);
-  return {
-    ...worst,
-    clashTravel_mm: uniteRanges([...one.clashTravel_mm, ...other.clashTravel_mm]),
-    byPose: Object.fromEntries(poses.filter((pose) => !farther.includes(pose)).map((pose) => [pose, least(pose)])),
-    ...(farther.length > 0 ? { farther } : {}),
-  };
+  const worst = other.clearance_mm < one.clearance_mm ? other : one;
+  const byPose: Record<string, number> = { ...one.byPose };
+  for (const [pose, clearance_mm] of Object.entries(other.byPose)) {
+    byPose[pose] = Math.min(byPose[pose] ?? Number.POSITIVE_INFINITY, clearance_mm);
+  }
+  const clashTravel_mm = uniteRanges([...one.clashTravel_mm, ...other.clashTravel_mm]);
+  if (!one.farther && !other.farther) return { ...worst, clashTravel_mm, byPose };
+  const farther = [...new Set([...(one.farther ?? []), ...(other.farther ?? [])])];
+  for (const pose of farther) delete byPose[pose];
+  return { ...worst, clashTravel_mm, byPose, farther };
 }

@@ -67,7 +67,7 @@ function farthestApart(p: Float64Array, q: Float64Array): number {
 function stepsAlong(motion: Motion, path: Float64Array): Steps {
   let most = 0;
   for (let i = 3; i < path.length; i += 3) most = Math.max(most, squaredGap(path, i - 3, path, i));
-  return { isStill: path.length === 3, step_mm: Math.sqrt(most), turn: turnOf(motion) };
+  return { step_mm: Math.sqrt(most), turn: turnOf(motion) };
 }
 
 function squaredGap(p: Float64Array, i: number, q: Float64Array, j: number): number {

@@ -1,10 +1,12 @@
 import { solveCorner } from "../kinematics/corner.ts";
 import { powertrainPose } from "../kinematics/powertrain.ts";
-import { type Readings, readCorner, readShaft } from "../kinematics/readings.ts";
+import { NO_SHAFT, type OuterEnd, outerEnd, type Readings, readCorner, readShaft } from "../kinematics/readings.ts";
 import { rocks } from "../kinematics/rock.ts";
+import { innerJoint } from "../kinematics/shaft.ts";
 import { poseOfTrack } from "../maths/pose.ts";
 import type { PowertrainPose } from "../scene/scene.ts";
 import type { StateAt } from "./result.ts";
+import { recall } from "./shelf.ts";
 import { credibleRange, type SideRun } from "./tracks.ts";
 
 /** A reading held against its limit: `spare` below 0 means passed. */
@@ -26,17 +28,12 @@ export function worstStates(
 ): (HeldAt | null)[] {
   const worst: (HeldAt | null)[] = list.map(() => null);
   const hasRest = poses.some(({ id }) => id === "rest");
+  const statesOf = new Map<string, readonly LimitState[]>();
   for (const pose of poses) {
     const range = credibleRange(pose, sideRun.run.from_mm, sideRun.run.to_mm);
     if (!range) continue;
-    const states = statesWithin(sideRun, range);
-    const inPose = list.map(() => null as HeldAt | null);
-    for (const { travel_mm, carrier } of states) {
-      const reading = readCorner(sideRun.corner, carrier, pose.id);
-      list.forEach((hold, i) => {
-        inPose[i] = worseOf(inPose[i]!, hold(reading), { travel_mm, pose: pose.id });
-      });
-    }
+    const states = recall(statesOf, range.join(" "), () => statesWithin(sideRun, range));
+    const inPose = worstAt(sideRun, pose, 1, states, list);
     const found = hasRest && rocks(pose) ? worstOnWay(sideRun, pose, states, list, inPose) : inPose;
     found.forEach((held, i) => {
       if (held) worst[i] = worseOf(worst[i]!, held, held.at);
@@ -45,20 +42,49 @@ export function worstStates(
   return worst;
 }
 
-interface CarrierState {
+/** One travel, and what of it hangs on no powertrain pose. */
+interface LimitState {
   readonly travel_mm: number;
-  readonly carrier: Float64Array;
+  readonly damper_mm: number | null;
+  readonly outer: OuterEnd | null;
 }
 
 /** The ends of a range and every knot between them. */
-function statesWithin({ corner, run }: SideRun, range: readonly [number, number]): CarrierState[] {
-  const states = range.map((travel_mm): CarrierState => ({ travel_mm, carrier: solveCorner(corner, travel_mm).pose }));
+function statesWithin({ corner, run }: SideRun, range: readonly [number, number]): LimitState[] {
+  const { driveshaft, wheel } = corner.scene;
+  const stateAt = (travel_mm: number, carrier: Float64Array): LimitState => ({
+    travel_mm,
+    damper_mm: readCorner(corner, carrier, "rest").damper_mm,
+    outer: driveshaft && outerEnd(driveshaft, wheel, carrier),
+  });
+  const states = range.map((travel_mm) => stateAt(travel_mm, solveCorner(corner, travel_mm).pose));
   for (let knot = 0; knot < run.travel_mm.length; knot++) {
     const travel_mm = run.travel_mm[knot]!;
-    if (travel_mm > range[0] && travel_mm < range[1])
-      states.push({ travel_mm, carrier: poseOfTrack(run.carrier, knot) });
+    if (travel_mm > range[0] && travel_mm < range[1]) states.push(stateAt(travel_mm, poseOfTrack(run.carrier, knot)));
   }
   return states;
+}
+
+/** The worst of these states with the powertrain at a share of its way to the pose. */
+function worstAt(
+  { corner: { scene, side } }: SideRun,
+  pose: PowertrainPose,
+  share: number,
+  states: readonly LimitState[],
+  list: readonly Holder[],
+): (HeldAt | null)[] {
+  const inner = scene.driveshaft && innerJoint(scene.driveshaft, side, powertrainPose(scene, pose.id, share));
+  const worst: (HeldAt | null)[] = list.map(() => null);
+  for (const { travel_mm, damper_mm, outer } of states) {
+    const reading = { damper_mm, ...(inner && outer ? readShaft(inner, outer) : NO_SHAFT) };
+    for (let i = 0; i < list.length; i++) {
+      const held = list[i]!(reading);
+      const last = worst[i];
+      if (!held || (last && held.spare >= last.spare)) continue;
+      worst[i] = { ...held, at: { travel_mm, pose: pose.id, ...(share === 1 ? {} : { share }) } };
+    }
+  }
+  return worst;
 }
 
 /** Parts of the way from rest to a pose after which the shaft is read: what it does on so short a part is all but linear. */
@@ -68,29 +94,23 @@ const NARROWINGS = 20;
 
 /** The states with the least to spare from rest to the pose, rest left out. Nothing that is held but the shaft follows the engine. */
 function worstOnWay(
-  { corner }: SideRun,
+  sideRun: SideRun,
   pose: PowertrainPose,
-  states: readonly CarrierState[],
+  states: readonly LimitState[],
   list: readonly Holder[],
   inPose: readonly (HeldAt | null)[],
 ): (HeldAt | null)[] {
-  const worst = [...inPose];
+  const ofShaft = states.map((state): LimitState => ({ ...state, damper_mm: null }));
+  let worst = [...inPose];
   for (let part = 1; part < PARTS; part++) {
-    const share = part / PARTS;
-    const powertrain = powertrainPose(corner.scene, pose.id, share);
-    for (const { travel_mm, carrier } of states) {
-      const reading: Reading = { damper_mm: null, ...readShaft(corner, carrier, powertrain) };
-      list.forEach((hold, i) => {
-        worst[i] = worseOf(worst[i]!, hold(reading), { travel_mm, pose: pose.id, share });
-      });
-    }
+    const found = worstAt(sideRun, pose, part / PARTS, ofShaft, list);
+    worst = worst.map((held, i) => (found[i] ? worseOf(held, found[i]!, found[i]!.at) : held));
   }
   return worst.map((held, i) => {
-    const state = states.find(({ travel_mm }) => travel_mm === held?.at.travel_mm);
+    const state = ofShaft.find(({ travel_mm }) => travel_mm === held?.at.travel_mm);
     if (!held || !state) return held;
     const at = (share: number): HeldAt => {
-      const reading = readShaft(corner, state.carrier, powertrainPose(corner.scene, pose.id, share));
-      const found = list[i]!({ damper_mm: null, ...reading });
+      const [found] = worstAt(sideRun, pose, share, [state], [list[i]!]);
       return found ? { ...found, at: { ...held.at, share } } : held;
     };
     const { share = 1 } = held.at;

@@ -2,17 +2,17 @@ import type { Extent } from "../clearance/bound.ts";
 import type { Motion } from "../clearance/types.ts";
 import type { Solid } from "../geometry/solid.ts";
 import { POSE_SIZE } from "../maths/pose.ts";
-import { sameNumbers } from "./shelf.ts";
+import { alike, sameNumbers } from "./shelf.ts";
 
 /** How a body strays on its way from knot to knot: the farthest that one of its points gets, and the largest turn. */
 export interface Steps {
-  readonly isStill: boolean;
   readonly step_mm: number;
   /** At least the angle, rad: the root of the summed squares of how the rotation's nine numbers change. */
   readonly turn: number;
 }
 
-const STANDS: Steps = { isStill: true, step_mm: 0, turn: 0 };
+/** Of what stands still. */
+export const STANDS: Steps = { step_mm: 0, turn: 0 };
 
 /** More turn than this from knot to knot, both bodies, rad: what `stray` tells is for small ones. */
 const MOST_TURN = 0.4;
@@ -35,7 +35,7 @@ export function stepsOf(motion: Motion, box: Extent): Steps {
   for (let at = POSE_SIZE; at < poses.length; at += POSE_SIZE) {
     step = Math.max(step, farthestApart(poses, at - POSE_SIZE, poses, at, box));
   }
-  return { isStill: false, step_mm: Math.sqrt(step), turn: turnOf(motion) };
+  return { step_mm: Math.sqrt(step), turn: turnOf(motion) };
 }
 
 /** Turns go with their motions. */
@@ -63,6 +63,7 @@ export function turnOf(motion: Motion): number {
  * have the same knots. A body that stands still is where it is at every knot.
  */
 export function shiftBetween(last: Motion, motion: Motion, box: Extent): number {
+  if (alike(last, motion)) return 0;
   const [m, n] = [last.travel_mm.length, motion.travel_mm.length];
   if (m > 1 && n > 1 && !sameNumbers(last.travel_mm, motion.travel_mm)) return Number.POSITIVE_INFINITY;
   let most = 0;
@@ -74,12 +75,12 @@ export function shiftBetween(last: Motion, motion: Motion, box: Extent): number 
   return Math.sqrt(most);
 }
 
-/** The farthest that a vertex of one solid is from the same vertex of the other, mm; null if their triangles are not the same. */
-export function redrawn(last: Solid, solid: Solid): number | null {
+/** The farthest that a vertex of one solid is from the same vertex of the other, mm; Infinity if their triangles are not the same. */
+export function redrawn(last: Solid, solid: Solid): number {
   if (last === solid) return 0;
   const { positions: p, indices } = last;
   const { positions: q } = solid;
-  if (p.length !== q.length || !sameNumbers(indices, solid.indices)) return null;
+  if (p.length !== q.length || !sameNumbers(indices, solid.indices)) return Number.POSITIVE_INFINITY;
   let most = 0;
   for (let i = 0; i < p.length; i += 3) {
     most = Math.max(most, (q[i]! - p[i]!) ** 2 + (q[i + 1]! - p[i + 1]!) ** 2 + (q[i + 2]! - p[i + 2]!) ** 2);

@@ -1,9 +1,9 @@
 import { applyPose, POSE_SIZE, type Pose, turnByPose } from "../maths/pose.ts";
 import { cross, dot, length, normalise, scale, subtract, type Vec3 } from "../maths/vec3.ts";
-import type { Wheel } from "../scene/scene.ts";
+import type { Driveshaft, Wheel } from "../scene/scene.ts";
 import type { Corner } from "./corner.ts";
 import { powertrainPose } from "./powertrain.ts";
-import { innerJoint } from "./shaft.ts";
+import { type InnerJoint, innerJoint } from "./shaft.ts";
 import type { CarrierRates } from "./solver.ts";
 
 /** Readings of one wheel at one state. Damper and shaft values are null where the scene has none. */
@@ -35,7 +35,8 @@ const DEGREES = 180 / Math.PI;
  */
 export function readCorner(corner: Corner, carrierLeft: Pose, powertrainPoseId: string, share = 1): Readings {
   const { scene } = corner;
-  const { wheel } = scene;
+  const { wheel, driveshaft } = scene;
+  const powertrain = powertrainPose(scene, powertrainPoseId, share);
   const rates = corner.solver.ratesAt(carrierLeft) ?? LOCKED;
   const spin = turnByPose(carrierLeft, spinAxis(wheel));
   const centre = applyPose(carrierLeft, wheel.centre);
@@ -47,7 +48,9 @@ export function readCorner(corner: Corner, carrierLeft: Pose, powertrainPoseId: 
     wheelbaseShift_mm: centre[0] - wheel.centre[0],
     rollCentre_mm: (ground.at[1] * ground.rate[1]) / ground.rate[2],
     ...readDamper(corner, carrierLeft, rates),
-    ...readShaft(corner, carrierLeft, powertrainPose(scene, powertrainPoseId, share)),
+    ...(driveshaft
+      ? readShaft(innerJoint(driveshaft, corner.side, powertrain), outerEnd(driveshaft, wheel, carrierLeft))
+      : NO_SHAFT),
   };
 }
 
@@ -94,19 +97,29 @@ function readDamper(corner: Corner, carrier: Pose, rates: CarrierRates) {
 
 export type ShaftReadings = Pick<Readings, "shaft_mm" | "innerAngle_deg" | "outerAngle_deg">;
 
-/** The shaft alone, at a carrier pose (left frame) and a pose of the powertrain (car coordinates). */
-export function readShaft({ scene, side }: Corner, carrierLeft: Pose, powertrain: Pose): ShaftReadings {
-  const { driveshaft, wheel } = scene;
-  if (!driveshaft) return { shaft_mm: null, innerAngle_deg: null, outerAngle_deg: null };
-  const inner = innerJoint(driveshaft, side, powertrain);
-  const line = subtract(applyPose(carrierLeft, driveshaft.outer), inner.at);
-  const spin = turnByPose(carrierLeft, spinAxis(wheel));
+/** The shaft's outer joint and the wheel's spin axis, left frame. */
+export interface OuterEnd {
+  readonly at: Vec3;
+  readonly spin: Vec3;
+}
+
+/** The outer end at a carrier pose (left frame). */
+export function outerEnd(driveshaft: Driveshaft, wheel: Wheel, carrierLeft: Pose): OuterEnd {
+  return { at: applyPose(carrierLeft, driveshaft.outer), spin: turnByPose(carrierLeft, spinAxis(wheel)) };
+}
+
+/** The shaft alone, between its two ends. */
+export function readShaft(inner: InnerJoint, outer: OuterEnd): ShaftReadings {
+  const line = subtract(outer.at, inner.at);
   return {
     shaft_mm: length(line),
     innerAngle_deg: lineAngle_deg(line, inner.axis),
-    outerAngle_deg: lineAngle_deg(line, spin),
+    outerAngle_deg: lineAngle_deg(line, outer.spin),
   };
 }
+
+/** Of a scene without driveshaft. */
+export const NO_SHAFT: ShaftReadings = { shaft_mm: null, innerAngle_deg: null, outerAngle_deg: null };
 
 /** Angle between two lines, 0 to 90°. */
 export function lineAngle_deg(a: Vec3, b: Vec3): number {
