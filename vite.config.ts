@@ -86,6 +86,7 @@ export default defineConfig({
           fileParallelism: false,
           testTimeout: 180_000,
           hookTimeout: 60_000,
+          expect: { poll: { timeout: 60_000 } },
         },
       },
       {

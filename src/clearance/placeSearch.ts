@@ -41,7 +41,7 @@ export interface PlaceWorst {
 export interface PlaceLimits {
   /** This and more are not told apart. */
   readonly below_mm?: number;
-  /** This and less are not told apart: what is told is then an upper bound. At 0 or more no depth of an overlap is measured. */
+  /** This and less are not told apart: what is told is then an upper bound. Where every overlap is that bad, no depth is measured. */
   readonly above_mm?: number;
 }
 
@@ -55,8 +55,8 @@ const REDRAWN_TRIANGLES = 200_000;
  * What is known of a pair in a state bounds it at the next place: its clearance changes by no more than the farthest that a
  * point of the one body goes as the other sees it (placeBound.ts). A pair is measured only where that bound cannot prove
  * that it does not matter, starting from its nearest triangles of the last time, and only as far as it matters. What is
- * told does therefore not depend on the order of the places, but for rounding (1e-9 mm; 1e-6 of a depth). The time does:
- * neighbours should follow each other (placeOrder.ts).
+ * told does therefore not depend on the order of the places, but for rounding: 1e-9 mm, 1e-6 of a depth (what a sampled depth
+ * may fall short, where a body is drawn anew). The time does: neighbours should follow each other (placeOrder.ts).
  *
  * Clearances are signed as a sweep's are: the distance of the two surfaces; while the bodies overlap, one wholly inside the
  * other included, minus the depth, exact over convex pieces, elsewhere that of the deepest point found (depthDeepest.ts).

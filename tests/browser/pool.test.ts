@@ -93,6 +93,16 @@ describe.each([
     }
   });
 
+  it.each([1, 2])("tells every verdict of an edit before the whole check is there (%i workers)", async (workers) => {
+    const { result, verdicts } = await call("edited", workers);
+    expect(verdicts.length).toBe(1);
+    const [known] = verdicts as [(typeof verdicts)[number]];
+    expect(known.summary).toEqual(result.summary);
+    expect(known.pairs.length).toBe(result.pairs.length);
+    expect(known.pairs.filter(({ isAtLeast }) => isAtLeast).length).toBeGreaterThan(100);
+    expect(result.pairs.some(({ isAtLeast }) => isAtLeast)).toBe(false);
+  });
+
   it("tells a file that is no mesh, every time and whoever asks", async () => {
     for (const workers of [1, 2]) {
       expect(await call("refusals", workers)).toEqual(Array(3).fill("mesh sleeve.stl"));

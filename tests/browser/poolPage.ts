@@ -1,5 +1,6 @@
 /** Runs in the page of pool.test.ts, beside the pool itself. */
 import type { CheckResult } from "../../src/check/result.ts";
+import type { SceneDocument } from "../../src/scene/document.ts";
 import { createWorkshop } from "../../src/work/client.ts";
 import type { CheckProgress } from "../../src/work/protocol.ts";
 import { storyCorner } from "../check/storyCorner.ts";
@@ -44,6 +45,24 @@ const pool = {
     const progress: CheckProgress[] = [];
     const result = await createWorkshop(workers).check(corner, new Map(), (each) => progress.push(each)).done;
     return { result, progress };
+  },
+
+  /** A check, then one of the same corner with a pivot moved by 1 mm. */
+  async edited(workers: number): Promise<{ result: CheckResult; verdicts: CheckResult[] }> {
+    const workshop = createWorkshop(workers);
+    // enough pairs that the pool is still at them when the verdicts are known
+    const blocks = Array.from({ length: 40 }, (_, i) => ({
+      id: `block-${i}`,
+      on: "chassis",
+      shape: { kind: "box", size_mm: [20, 20, 20], at: [-300 + 40 * (i % 10), 200, 500 + 40 * Math.floor(i / 10)] },
+    }));
+    const before = { ...corner, bodies: [...corner.bodies, ...blocks] } as SceneDocument;
+    await workshop.check(before, new Map(), () => {}).done;
+    const verdicts: CheckResult[] = [];
+    const after = { ...before, points: { ...before.points, "upper.in": [-20, 411, 425] } } as SceneDocument;
+    const onProgress = (progress: CheckProgress) => progress.verdicts && verdicts.push(progress.verdicts);
+    const result = await workshop.check(after, new Map(), onProgress).done;
+    return { result, verdicts };
   },
 
   /** Why a file that is no mesh is refused, each time it is asked for. */
