@@ -45,7 +45,7 @@ export function createWorkshop(size = poolSize()): Workshop {
     };
     const drop = (): void => {
       signals.stop(job);
-      for (const hand of hands) hand?.stop(job);
+      for (const hand of hands) hand?.tellStopped(job);
     };
     let reject: (error: DOMException) => void = () => {};
     const stopping = new Promise<never>((_, rejects) => {
@@ -63,6 +63,7 @@ export function createWorkshop(size = poolSize()): Workshop {
       stop() {
         isStopped = true;
         drop();
+        for (const hand of hands) hand?.endIfDeafTo(job);
         reject(stoppedError());
       },
     };

@@ -5,7 +5,7 @@ import type { Signals } from "./signals.ts";
 
 /** A worker that is still at a stopped job after this is in one long step: it is replaced rather than waited for. */
 const STOP_PATIENCE_MS = 500;
-/** As long as this where it makes what the next job needs too. */
+/** As long as this where it loads its program, or makes what the next job needs too. */
 const KEEPING_PATIENCE_MS = 10_000;
 
 /** One worker of the pool, and what it has been asked for. */
@@ -19,6 +19,8 @@ export class Hand {
   private readonly areShared: boolean;
   private readonly worker: Worker;
   private readonly onGone: () => void;
+  /** Its program is loaded. */
+  private hasBegun = false;
   private death: WorkError | null = null;
   /** Called when the worker dies. A promise that lives as long as the worker would hold on to every answer. */
   private readonly mourners = new Set<(error: WorkError) => void>();
@@ -38,7 +40,9 @@ export class Hand {
     };
     this.shell = wrap<MachineShell>(this.worker) as unknown as MachineShell;
     signals.clear(place);
-    void this.shell.hire({ place, signals: areShared ? signals.memory : null });
+    void Promise.resolve(this.shell.hire({ place, signals: areShared ? signals.memory : null })).then(() => {
+      this.hasBegun = true;
+    });
   }
 
   /** Lets two workers talk to each other past the page. */
@@ -74,17 +78,22 @@ export class Hand {
     }
   }
 
-  /** Makes the worker let go of the job, which the signals call stopped already; one that is deaf to it is ended. */
-  stop(job: number): void {
+  /** Lets the worker know that the job is not wanted any more, if the signals did not do so. */
+  tellStopped(job: number): void {
     if (!this.areShared) void this.shell.stop(job);
+  }
+
+  /** Ends the worker if it is deaf to the stop of a job. */
+  endIfDeafTo(job: number): void {
     if (!this.isAt(job)) return;
     const asked = performance.now();
     const look = (): void => {
       if (!this.isAt(job)) return;
       const [oldest] = this.errands;
-      const isKeeping = this.signals.isKeeping(this.place) && performance.now() - asked < KEEPING_PATIENCE_MS;
+      const isUsefullyBusy = !this.hasBegun || this.signals.isKeeping(this.place);
+      const isExcused = isUsefullyBusy && performance.now() - asked < KEEPING_PATIENCE_MS;
       // an earlier job that is still wanted keeps it from hearing of this one
-      if (oldest?.job !== job || isKeeping) setTimeout(look, STOP_PATIENCE_MS);
+      if (oldest?.job !== job || isExcused) setTimeout(look, STOP_PATIENCE_MS);
       else this.dismiss("a worker did not stop when asked");
     };
     setTimeout(look, STOP_PATIENCE_MS);
