@@ -19,6 +19,8 @@ import type { SweepBody } from "./types.ts";
 export interface PreparedBody {
   readonly tree: CollisionTree;
   readonly extent: Extent;
+  /** A number drawn when the tree was made: what was cut out by its leaves fits no other tree of the same body. */
+  readonly mark: number;
 }
 
 /** A body without the surface that joints excuse. */
@@ -42,6 +44,8 @@ export interface MadeTree {
   readonly replaced: Uint32Array | null;
   /** ClippedBody.farthest. */
   readonly farthest: Float64Array | null;
+  /** PreparedBody.mark of the whole body's tree. */
+  readonly mark: number;
 }
 
 /** Names a set of balls, in any order. */
@@ -85,7 +89,8 @@ export class TreeShelf {
       const before = this.whole.get(this.latest.get(key) ?? "")?.tree;
       const refitted = before ? refitTree(before, solid, poll) : null;
       const tree = refitted ?? buildTree(solid, poll);
-      return wholeOf(this.made({ key, content, clipping: null, tree, replaced: null, farthest: null }));
+      const made = { key, content, clipping: null, tree, replaced: null, farthest: null, mark: Math.random() };
+      return wholeOf(this.made(made));
     });
     this.latest.set(key, content);
     return prepared;
@@ -98,7 +103,7 @@ export class TreeShelf {
     const clipping = clippingOf(balls);
     return recall(this.clipped, clippedName(body.content, clipping), () => {
       const { key, content, solid } = body;
-      const made = { key, content, clipping, ...clippedTree(whole.tree, solid, balls, poll) };
+      const made = { key, content, clipping, mark: whole.mark, ...clippedTree(whole.tree, solid, balls, poll) };
       return clippedOf(whole, this.made(made));
     });
   }
@@ -107,14 +112,18 @@ export class TreeShelf {
     return clipping === null ? this.whole.has(content) : this.clipped.has(clippedName(content, clipping));
   }
 
-  /** Keeps what another shelf made. The tree of the whole body goes first: without it a clipping is not kept. */
+  /**
+   * Keeps what another shelf made. The tree of the whole body goes first: a clipping without it is not kept, nor one that
+   * was cut by the leaves of a tree unlike the one that is kept here.
+   */
   take(made: MadeTree): void {
-    const { key, content, clipping } = made;
+    const { key, content, clipping, replaced, mark } = made;
     const whole = this.whole.get(content);
-    if (clipping !== null && whole) this.clipped.set(clippedName(content, clipping), clippedOf(whole, made));
     if (clipping === null) {
       if (!whole) this.whole.set(content, wholeOf(made));
       this.latest.set(key, content);
+    } else if (whole && (replaced === null || whole.mark === mark)) {
+      this.clipped.set(clippedName(content, clipping), clippedOf(whole, made));
     }
     this.makeRoom(0);
   }
@@ -155,9 +164,9 @@ function totalBytesOf(trees: Iterable<CollisionTree>): number {
   return total;
 }
 
-function wholeOf({ tree }: MadeTree): PreparedBody {
+function wholeOf({ tree, mark }: MadeTree): PreparedBody {
   if (!tree) throw new Error("a whole body has a tree");
-  return { tree, extent: extentOf(tree.solid.positions) };
+  return { tree, extent: extentOf(tree.solid.positions), mark };
 }
 
 function clippedOf(whole: PreparedBody, { tree, replaced, farthest }: MadeTree): ClippedBody {

@@ -1,14 +1,14 @@
 import { proxy } from "comlink";
 import type { CheckResult } from "../check/result.ts";
+import { CheckBoard } from "./checkBoard.ts";
 import { Hand } from "./hand.ts";
 import { MeshStore } from "./meshStore.ts";
 import { stoppedError, unwrap, WorkError } from "./outcome.ts";
 import type { CheckProgress, Job, Workshop } from "./protocol.ts";
 import { canShareMemory } from "./sharedMemory.ts";
 import { Signals } from "./signals.ts";
-import { VerdictGathering } from "./verdictGathering.ts";
 
-/** More workers than this gain nothing: each prepares the scene for itself. */
+/** More workers than this gain nothing: each prepares the scene for itself, but for its trees. */
 const MOST_WORKERS = 4;
 
 /**
@@ -23,15 +23,15 @@ export function createWorkshop(size = poolSize()): Workshop {
   let lastJob = 0;
 
   function handAt(place: number): Hand {
-    const hand = hands[place] ?? hire(place);
-    hands[place] = hand;
-    return hand;
+    return hands[place] ?? hire(place);
   }
 
   function hire(place: number): Hand {
     const hand = new Hand(place, signals, areShared, () => {
       if (hands[place] === hand) hands[place] = null;
     });
+    for (const other of hands) if (other) hand.meet(other);
+    hands[place] = hand;
     return hand;
   }
 
@@ -45,7 +45,7 @@ export function createWorkshop(size = poolSize()): Workshop {
     };
     const drop = (): void => {
       signals.stop(job);
-      for (const hand of hands) hand?.stop(job);
+      for (const hand of hands) hand?.tellStopped(job);
     };
     let reject: (error: DOMException) => void = () => {};
     const stopping = new Promise<never>((_, rejects) => {
@@ -63,6 +63,7 @@ export function createWorkshop(size = poolSize()): Workshop {
       stop() {
         isStopped = true;
         drop();
+        for (const hand of hands) hand?.endIfDeafTo(job);
         reject(stoppedError());
       },
     };
@@ -78,42 +79,26 @@ export function createWorkshop(size = poolSize()): Workshop {
 
     check: (document, files, onProgress) =>
       start(async (job): Promise<CheckResult> => {
-        const shares: CheckProgress[] = hands.map(() => ({ pairsDone: 0, pairsTotal: 0 }));
-        const tell = (told: Pick<CheckProgress, "soFar" | "verdicts">) =>
-          onProgress({
-            ...told,
-            pairsDone: shares.reduce((sum, share) => sum + share.pairsDone, 0),
-            pairsTotal: shares.reduce((sum, share) => sum + share.pairsTotal, 0),
-          });
-        const report = (index: number) =>
+        const pairsDone = hands.map(() => 0);
+        const report = (place: number) =>
           proxy((progress: CheckProgress) => {
-            shares[index] = progress;
-            const { soFar } = progress;
-            tell(soFar && index === 0 ? { soFar } : {});
+            pairsDone[place] = progress.pairsDone;
+            onProgress({ ...progress, pairsDone: pairsDone.reduce((sum, count) => sum + count) });
           });
-        const verdicts = new VerdictGathering(hands.length, async (sweeps, carried) => {
-          const lead = handAt(0);
-          const names = await meshes.supply(lead, job, document, files);
-          const known = unwrap(
-            await lead.ask(job, (shell) => shell.concludeCarried(job, document, names, sweeps, carried)),
-          );
-          if (known && !verdicts.isOver) tell({ verdicts: known });
-        });
-        const parts = await Promise.all(
-          hands.map(async (_, index) => {
-            const hand = handAt(index);
+        const board = areShared && hands.length > 1 ? CheckBoard.shared().memory : null;
+        const crew = hands.map((_, place) => handAt(place));
+        const shares = await Promise.all(
+          crew.map(async (hand, place) => {
             const names = await meshes.supply(hand, job, document, files);
-            const share = { index, of: hands.length };
-            return hand.ask(job, (shell) =>
-              shell.sweep(job, document, names, share, report(index), proxy(verdicts.take)),
-            );
+            const share = { document, names, of: hands.length, board };
+            unwrap(await hand.ask(job, (shell) => shell.sweep(job, share, report(place))));
+            return share;
           }),
         );
-        verdicts.isOver = true;
-        const sweeps = parts.flatMap(unwrap);
-        const lead = handAt(0);
-        const names = await meshes.supply(lead, job, document, files);
-        return unwrap(await lead.ask(job, (shell) => shell.conclude(job, document, names, sweeps)));
+        const concluded = crew[0]!.ask(job, (shell) => shell.conclude(job, shares[0]!));
+        // what a worker that dies now had to tell the lead may be lost
+        const [outcome] = await Promise.all(crew.map((hand) => hand.whileAlive(concluded)));
+        return unwrap(outcome!);
       }),
 
     patch: (request, files) =>

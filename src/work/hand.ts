@@ -1,11 +1,11 @@
-import { wrap } from "comlink";
+import { transfer, wrap } from "comlink";
 import type { MachineShell } from "./machine.worker.ts";
 import { WorkError } from "./outcome.ts";
 import type { Signals } from "./signals.ts";
 
 /** A worker that is still at a stopped job after this is in one long step: it is replaced rather than waited for. */
 const STOP_PATIENCE_MS = 500;
-/** As long as this where it makes what the next job needs too. */
+/** As long as this where it loads its program, or makes what the next job needs too. */
 const KEEPING_PATIENCE_MS = 10_000;
 
 /** One worker of the pool, and what it has been asked for. */
@@ -19,9 +19,11 @@ export class Hand {
   private readonly areShared: boolean;
   private readonly worker: Worker;
   private readonly onGone: () => void;
-  /** Rejects when the worker dies; never resolves. */
-  private readonly dead: Promise<never>;
-  private die: (error: WorkError) => void = () => {};
+  /** Its program is loaded. */
+  private hasBegun = false;
+  private death: WorkError | null = null;
+  /** Called when the worker dies. A promise that lives as long as the worker would hold on to every answer. */
+  private readonly mourners = new Set<(error: WorkError) => void>();
   /** What it has not answered yet, oldest first. */
   private readonly errands = new Set<{ readonly job: number }>();
 
@@ -36,13 +38,18 @@ export class Hand {
       event.preventDefault();
       this.dismiss(event.message || "a worker stopped");
     };
-    this.dead = new Promise<never>((_, reject) => {
-      this.die = reject;
-    });
-    this.dead.catch(() => {});
     this.shell = wrap<MachineShell>(this.worker) as unknown as MachineShell;
     signals.clear(place);
-    void this.shell.join(place, areShared ? signals.memory : null);
+    void Promise.resolve(this.shell.hire({ place, signals: areShared ? signals.memory : null })).then(() => {
+      this.hasBegun = true;
+    });
+  }
+
+  /** Lets two workers talk to each other past the page. */
+  meet(other: Hand): void {
+    const { port1, port2 } = new MessageChannel();
+    void this.shell.meet(other.place, transfer(port1, [port1]));
+    void other.shell.meet(this.place, transfer(port2, [port2]));
   }
 
   /** What the worker answers. Rejects with a WorkError when it dies. */
@@ -50,23 +57,43 @@ export class Hand {
     const errand = { job };
     this.errands.add(errand);
     try {
-      return await Promise.race([call(this.shell), this.dead]);
+      return await this.whileAlive(Promise.resolve(call(this.shell)));
     } finally {
       this.errands.delete(errand);
     }
   }
 
-  /** Makes the worker let go of the job, which the signals call stopped already; one that is deaf to it is ended. */
-  stop(job: number): void {
-    if (!this.isAt(job)) return;
+  /** What the promise becomes. Rejects with a WorkError when the worker dies before that. */
+  async whileAlive<T>(promise: Promise<T>): Promise<T> {
+    if (this.death) throw this.death;
+    let mourn: (error: WorkError) => void = () => {};
+    try {
+      return await new Promise((resolve, reject) => {
+        mourn = reject;
+        this.mourners.add(mourn);
+        promise.then(resolve, reject);
+      });
+    } finally {
+      this.mourners.delete(mourn);
+    }
+  }
+
+  /** Lets the worker know that the job is not wanted any more, if the signals did not do so. */
+  tellStopped(job: number): void {
     if (!this.areShared) void this.shell.stop(job);
+  }
+
+  /** Ends the worker if it is deaf to the stop of a job. */
+  endIfDeafTo(job: number): void {
+    if (!this.isAt(job)) return;
     const asked = performance.now();
     const look = (): void => {
       if (!this.isAt(job)) return;
       const [oldest] = this.errands;
-      const isKeeping = this.signals.isKeeping(this.place) && performance.now() - asked < KEEPING_PATIENCE_MS;
+      const isUsefullyBusy = !this.hasBegun || this.signals.isKeeping(this.place);
+      const isExcused = isUsefullyBusy && performance.now() - asked < KEEPING_PATIENCE_MS;
       // an earlier job that is still wanted keeps it from hearing of this one
-      if (oldest?.job !== job || isKeeping) setTimeout(look, STOP_PATIENCE_MS);
+      if (oldest?.job !== job || isExcused) setTimeout(look, STOP_PATIENCE_MS);
       else this.dismiss("a worker did not stop when asked");
     };
     setTimeout(look, STOP_PATIENCE_MS);
@@ -75,7 +102,8 @@ export class Hand {
   /** Ends the worker; what was asked of it rejects with a WorkError. */
   dismiss(why: string): void {
     this.worker.terminate();
-    this.die(new WorkError(why));
+    this.death ??= new WorkError(why);
+    for (const mourn of this.mourners) mourn(this.death);
     this.onGone();
   }
 

@@ -16,13 +16,18 @@ import { POSE_SIZE } from "../maths/pose.ts";
 import type { SceneDocument } from "../scene/document.ts";
 import { resolveScene } from "../scene/resolve.ts";
 import { StoppedError } from "./outcome.ts";
+import { PairTrees } from "./pairTrees.ts";
 import type { CheckProgress, PatchRequest } from "./protocol.ts";
+import { type Share, SweepRound } from "./sweepRound.ts";
 
 /** How a long job reports and learns that it is not wanted any more. */
 export interface Watch {
   /** `done`: what this machine has swept so far; nearest pairs come first. */
   onProgress(progress: CheckProgress, done: readonly IndexedSweep[]): void;
-  /** Told once, when all pairs of the share are swept that an edit may have brought to less than they want: `carried` are the rest. */
+  /**
+   * Told once, when all pairs of the share are swept or in other hands that an edit may have brought to less than they want:
+   * `carried` are the rest.
+   */
   onVerdicts?(done: readonly IndexedSweep[], carried: readonly Carried[]): void;
   isStopped(): boolean;
   /** Lets messages in; called every few milliseconds. */
@@ -35,25 +40,35 @@ export type IndexedSweep = readonly [index: number, sweep: PairSweep];
 /** The number of a pair that is not swept since an edit, and what it is proved to keep. */
 export type Carried = readonly [index: number, least_mm: number];
 
-/** Which part of the pairs a machine sweeps: those whose number is `index` of `of`. */
-export interface Share {
-  readonly index: number;
-  readonly of: number;
-}
-
 const BREATH_MS = 12;
+/** How long a machine that waits for another's tree rests before it looks again. */
+const REST_MS = 2;
 /** Sweeps kept from check to check; a scene of 60 bodies a side has some 3,000. */
 const KEPT_SWEEPS = 20_000;
+
+/** The result of the sweeps, the same in whatever order they were done: of bodies with one id the first tells what is equal. */
+export function concludeSweeps(
+  prepared: PreparedCheck,
+  sweeps: readonly (readonly [pair: number, sweep: KnownSweep])[],
+  sceneName: string,
+): CheckResult {
+  const inOrder = [...sweeps].sort(([p], [q]) => p - q);
+  return concludeCheck(prepared, inOrder, sceneName);
+}
 
 /** Everything that is kept between jobs so that an edit costs only what it touches. One thread, any number of jobs. */
 export class Machine {
   readonly #shelf = new CheckShelf();
-  readonly #trees = new TreeShelf();
+  readonly #trees: TreeShelf;
   readonly #sweeps = new Map<string, PairSweep>();
   /** The newest check, and of each of its pairs the least that is known of its clearance (carry.ts). */
   #prepared: { readonly key: string; readonly check: PreparedCheck; readonly least_mm: Float64Array } | null = null;
   /** The last whole check that was concluded here, with its sweeps in the order of its pairs. */
   #whole: { readonly check: PreparedCheck; readonly sweeps: readonly PairSweep[] } | null = null;
+
+  constructor(trees = new TreeShelf()) {
+    this.#trees = trees;
+  }
 
   /** Ready for the sweep, in every powertrain pose or in one. Throws InputError. */
   prepare(document: SceneDocument, meshFiles: ReadonlyMap<string, Solid>, onlyPose?: string): PreparedCheck {
@@ -75,40 +90,59 @@ export class Machine {
    * nearest first. Throws StoppedError when stopped.
    */
   async sweepShare(prepared: PreparedCheck, share: Share, watch: Watch): Promise<IndexedSweep[]> {
-    const least_mm = this.#prepared?.check === prepared ? this.#prepared.least_mm : null;
-    const mine = nearestFirst(prepared)
-      .filter((index) => index % share.of === share.index)
-      .map((index) => ({ index, planned: prepared.pairs[index]!, key: fingerprint(prepared.pairs[index]!) }));
-    const isCarried = ({ index, planned, key }: (typeof mine)[number]) =>
-      !this.#sweeps.has(key) && least_mm !== null && least_mm[index]! >= planned.sweep.required_mm;
-    const carried = mine.filter(isCarried);
-    const open = carried.length > 0 ? mine.filter((pair) => !isCarried(pair)) : mine;
+    const { pairs } = prepared;
+    const least_mm = this.leastOf(prepared);
+    const keys = pairs.map(fingerprint);
+    const order = nearestFirst(prepared);
+    const isMine = (pair: number): boolean => pair % share.of === share.index;
+    const isCarried = (pair: number): boolean =>
+      least_mm !== null && least_mm[pair]! >= pairs[pair]!.sweep.required_mm && !this.#sweeps.has(keys[pair]!);
+    const trees = new PairTrees(prepared, this.#trees);
+    const board = share.board?.holds(pairs.length, trees.count) ? share.board : null;
+    const mine = order.filter(isMine);
+    const others = board ? order.filter((pair) => !isMine(pair)) : [];
+    const [open, carried] = split(mine, isCarried);
+    const [openElsewhere, carriedElsewhere] = split(others, isCarried);
+    const round = new SweepRound([...open, ...openElsewhere, ...carried, ...carriedElsewhere], board, trees);
+
     const done: IndexedSweep[] = [];
-    let breathed = performance.now();
-    for (const { planned, index, key } of [...open, ...carried]) {
-      if (done.length === open.length) {
-        watch.onVerdicts?.(
-          done,
-          carried.map((pair) => [pair.index, least_mm![pair.index]!]),
-        );
-      }
-      let sweep = this.#sweeps.get(key);
-      if (!sweep) {
-        if (performance.now() - breathed > BREATH_MS) {
-          await watch.breathe();
-          breathed = performance.now();
-        }
-        if (watch.isStopped()) throw new StoppedError();
-        sweep = this.#sweep(planned, watch);
-      }
+    const finish = (pair: number, sweep: PairSweep): void => {
+      const key = keys[pair]!;
       // set anew on every use: what was used longest ago stands first and goes first
       this.#sweeps.delete(key);
       this.#sweeps.set(key, sweep);
-      if (least_mm) least_mm[index] = leastOfSweep(planned, sweep);
-      done.push([index, sweep]);
-      watch.onProgress({ pairsDone: done.length, pairsTotal: mine.length }, done);
+      if (least_mm) least_mm[pair] = leastOfSweep(pairs[pair]!, sweep);
+      done.push([pair, sweep]);
+      watch.onProgress({ pairsDone: done.length, pairsTotal: pairs.length }, done);
+    };
+    for (const pair of round.takeKnown((each) => this.#sweeps.has(keys[each]!))) {
+      finish(pair, this.#sweeps.get(keys[pair]!)!);
     }
-    if (carried.length === 0) watch.onVerdicts?.(done, []);
+    const options = { isCancelled: () => watch.isStopped() };
+    let breathed = performance.now();
+    let areVerdictsTold = false;
+    for (let turn = 0; ; ) {
+      if (!areVerdictsTold && round.isPast(open.length)) {
+        areVerdictsTold = true;
+        watch.onVerdicts?.(
+          done,
+          carried.map((pair) => [pair, least_mm![pair]!]),
+        );
+      }
+      if (performance.now() - breathed > BREATH_MS) {
+        await watch.breathe();
+        breathed = performance.now();
+        turn++;
+      }
+      if (watch.isStopped()) throw new StoppedError();
+      const errand = round.next(turn);
+      if (errand.kind === "end") break;
+      if (errand.kind === "wait") {
+        await new Promise((resolve) => setTimeout(resolve, REST_MS));
+        turn++;
+      } else if (errand.kind === "make") untilStopped(() => round.make(errand.tree, options));
+      else finish(errand.pair, this.#sweep(pairs[errand.pair]!, options));
+    }
     for (const key of this.#sweeps.keys()) {
       if (this.#sweeps.size <= KEPT_SWEEPS) break;
       this.#sweeps.delete(key);
@@ -116,12 +150,21 @@ export class Machine {
     return done;
   }
 
+  /** Of each pair the least that is known of its clearance (carry.ts); null for a check that is not the newest. */
+  leastOf(prepared: PreparedCheck): Float64Array | null {
+    return this.#prepared?.check === prepared ? this.#prepared.least_mm : null;
+  }
+
   /** The whole check's result, of all its sweeps. */
   conclude(prepared: PreparedCheck, sweeps: readonly IndexedSweep[], sceneName: string): CheckResult {
     const inOrder: PairSweep[] = [];
-    for (const [index, sweep] of sweeps) inOrder[index] = sweep;
+    const least_mm = this.leastOf(prepared);
+    for (const [pair, sweep] of sweeps) {
+      inOrder[pair] = sweep;
+      if (least_mm) least_mm[pair] = leastOfSweep(prepared.pairs[pair]!, sweep);
+    }
     this.#whole = { check: prepared, sweeps: inOrder };
-    return concludeCheck(prepared, sweeps, sceneName);
+    return concludeSweeps(prepared, sweeps, sceneName);
   }
 
   /**
@@ -143,12 +186,11 @@ export class Machine {
       if (!last) return null;
       known.push([index, standIn(planned, last, least_mm)]);
     }
-    return concludeCheck(prepared, known, sceneName);
+    return concludeSweeps(prepared, known, sceneName);
   }
 
-  #sweep({ sweep, first, second }: PlannedPair, watch: Watch): PairSweep {
-    const isCancelled = () => watch.isStopped();
-    return untilStopped(() => sweepPair(this.#trees, first, second, sweep, { isCancelled }));
+  #sweep({ sweep, first, second }: PlannedPair, options: SweepOptions): PairSweep {
+    return untilStopped(() => sweepPair(this.#trees, first, second, sweep, options));
   }
 
   /** The whole check on this thread. */
@@ -177,9 +219,10 @@ export class Machine {
     const { sweep, first, second } = planned;
     const variant = sweep.variants.find(({ pose }) => pose === at.pose) ?? sweep.variants[0]!;
     if (at.travel_mm === "worst") {
-      const swept = this.#sweeps.get(fingerprint(planned))?.byVariant.find(({ pose }) => pose === variant.pose);
-      const worst = { ...variant, ...motionsOf(variant, swept?.share) };
-      return worstPatch(this.#trees, first, second, sweep, worst, swept?.travel_mm ?? 0, options);
+      const { byVariant } = this.#sweeps.get(fingerprint(planned)) ?? this.#sweep(planned, options);
+      const { share, travel_mm } = byVariant.find(({ pose }) => pose === variant.pose)!;
+      const worst = { ...variant, ...motionsOf(variant, share) };
+      return worstPatch(this.#trees, first, second, sweep, worst, travel_mm, options);
     }
     const { travel_mm } = at;
     const poseOf = (motion: Motion) => poseOfMotion(motion, travel_mm, new Float64Array(POSE_SIZE));
@@ -191,6 +234,11 @@ export class Machine {
   forgetSweeps(): void {
     this.#sweeps.clear();
   }
+}
+
+/** Those for which it does not hold, and those for which it does. */
+function split(pairs: readonly number[], holds: (pair: number) => boolean): [number[], number[]] {
+  return [pairs.filter((pair) => !holds(pair)), pairs.filter(holds)];
 }
 
 function untilStopped<T>(work: () => T): T {

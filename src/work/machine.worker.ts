@@ -1,42 +1,84 @@
 import { expose } from "comlink";
-import { concludeCheck, type PreparedCheck } from "../check/check.ts";
+import type { PreparedCheck } from "../check/check.ts";
 import type { ModelBody } from "../check/model.ts";
 import type { CheckResult } from "../check/result.ts";
 import type { ContactPatch } from "../clearance/types.ts";
 import { importMesh } from "../geometry/importMesh.ts";
 import type { Solid } from "../geometry/solid.ts";
 import type { SceneDocument } from "../scene/document.ts";
-import { type Carried, type IndexedSweep, Machine, type Share, type Watch } from "./machine.ts";
+import { CheckBoard } from "./checkBoard.ts";
+import { concludeSweeps, type IndexedSweep, Machine, type Watch } from "./machine.ts";
 import type { MeshNames, MeshOrder } from "./meshStore.ts";
 import { type Outcome, outcomeOf, StoppedError } from "./outcome.ts";
+import { type PeerMessage, Peers } from "./peers.ts";
 import type { CheckProgress, PatchRequest } from "./protocol.ts";
 import { inSharedMemory } from "./sharedMemory.ts";
 import { Signals } from "./signals.ts";
+import { SweepDesks, type SweepNews } from "./sweepDesk.ts";
+import { TreeExchange } from "./treeExchange.ts";
 
-const machine = new Machine();
-const meshes = new Map<string, Solid>();
+/** What a worker is told when it is hired. */
+export interface Hiring {
+  readonly place: number;
+  /** Memory of the pool's signals; null where memory is not shared. */
+  readonly signals: Int32Array | null;
+}
+
+/** The share of the worker at a place in a check. */
+export interface CheckShare {
+  readonly document: SceneDocument;
+  readonly names: MeshNames;
+  readonly of: number;
+  /** Memory of the check's board; null where memory is not shared. */
+  readonly board: Int32Array | null;
+}
+
+/** The place of the worker that puts the others' sweeps together. */
+const LEAD = 0;
+
+let machine = new Machine();
 let place = 0;
 let signals = new Signals();
 let areShared = false;
+let exchange: TreeExchange | null = null;
+const meshes = new Map<string, Solid>();
+const desks = new SweepDesks((job) => signals.isStopped(job));
+const peers = new Peers(receive);
+/** The check that this worker was at last. */
+let last: { readonly job: number; readonly prepared: PreparedCheck } | null = null;
 
-/** The worker's side of the pool: thin shells over the plain functions of machine.ts. Every job carries a number of its own. */
+/**
+ * The worker's side of the pool: thin shells over the plain functions of machine.ts. Every job carries a number of its own.
+ * The others send their sweeps to the one that leads.
+ */
 const shell = {
-  /** The first call. `memory`: of the pool's signals, where memory is shared. */
-  join(atPlace: number, memory: Int32Array | null): void {
-    place = atPlace;
-    areShared = memory !== null;
-    if (memory) signals = new Signals(memory);
+  /** The first call. */
+  hire(hiring: Hiring): void {
+    place = hiring.place;
+    if (!hiring.signals) return;
+    areShared = true;
+    signals = new Signals(hiring.signals);
+    exchange = new TreeExchange((tree) => peers.tellAll({ kind: "tree", tree }));
+    machine = new Machine(exchange.shelf);
+  },
+
+  /** A line to the worker at another place, in place of the one before. */
+  meet(other: number, line: MessagePort): void {
+    peers.meet(other, line);
   },
 
   /** Keeps the mesh under its name; answers with it where memory is shared. */
   importMesh({ name, bytes, file, unit }: MeshOrder): Promise<Outcome<Solid | null>> {
-    return outcomeOf(() =>
-      signals.keeping(place, async () => {
+    return outcomeOf(async () => {
+      signals.beginKeeping(place);
+      try {
         const solid = await importMesh(bytes, file, unit);
         meshes.set(name, areShared ? inSharedMemory(solid) : solid);
         return areShared ? meshes.get(name)! : null;
-      }),
-    );
+      } finally {
+        signals.endKeeping(place);
+      }
+    });
   },
 
   takeMesh(name: string, solid: Solid): void {
@@ -51,47 +93,58 @@ const shell = {
     return during(job, document, names, async ({ bodies }) => bodies);
   },
 
+  /** Sweeps the share and leaves the sweeps on the lead's desk. */
   sweep(
     job: number,
-    document: SceneDocument,
-    names: MeshNames,
-    share: Share,
+    { document, names, of, board }: CheckShare,
     onProgress: (progress: CheckProgress) => void,
-    onVerdicts: (done: readonly IndexedSweep[], carried: readonly Carried[]) => void,
-  ): Promise<Outcome<IndexedSweep[]>> {
-    return during(job, document, names, (prepared, watch) => {
-      const tell = everyWhile(PROGRESS_EVERY_MS);
-      const showSoFar = everyWhile(SO_FAR_EVERY_MS);
-      return machine.sweepShare(prepared, share, {
-        ...watch,
-        onProgress(progress, done) {
-          if (showSoFar()) onProgress({ ...progress, soFar: concludeCheck(prepared, done, document.title) });
-          else if (progress.pairsDone === progress.pairsTotal || tell()) onProgress(progress);
+  ): Promise<Outcome<void>> {
+    return during(job, document, names, async (prepared, watch) => {
+      last = { job, prepared };
+      const pairsTotal = prepared.pairs.length;
+      let sent = 0;
+      const send = (done: readonly IndexedSweep[], rest: Partial<SweepNews>): void => {
+        const news: SweepNews = { sweeps: done.slice(sent), carried: [], isLast: false, ...rest };
+        sent = done.length;
+        if (place === LEAD) desks.put(job, news);
+        else peers.tell(LEAD, { kind: "sweeps", job, news });
+      };
+      if (place === LEAD) {
+        desks.whenCovered(job, pairsTotal, (carried) => {
+          const sweeps = desks.soFar(job);
+          const verdicts = machine.concludeCarried(prepared, sweeps, carried, document.title);
+          if (verdicts) onProgress({ pairsDone: sent, pairsTotal, verdicts });
+        });
+      }
+      const isTimeToTell = everyWhile(PROGRESS_EVERY_MS);
+      const isTimeToConclude = everyWhile(SO_FAR_EVERY_MS);
+      const done = await machine.sweepShare(
+        prepared,
+        { index: place, of, ...(board ? { board: new CheckBoard(board) } : {}) },
+        {
+          ...watch,
+          onProgress(progress, soFar) {
+            if (!isTimeToTell()) return;
+            send(soFar, {});
+            if (place !== LEAD || !isTimeToConclude()) onProgress(progress);
+            else onProgress({ ...progress, soFar: concludeSweeps(prepared, desks.soFar(job), document.title) });
+          },
+          onVerdicts: (soFar, carried) => send(soFar, { carried }),
         },
-        onVerdicts,
-      });
+      );
+      send(done, { isLast: true });
+      onProgress({ pairsDone: done.length, pairsTotal });
     });
   },
 
-  conclude(
-    job: number,
-    document: SceneDocument,
-    names: MeshNames,
-    sweeps: readonly IndexedSweep[],
-  ): Promise<Outcome<CheckResult>> {
-    return during(job, document, names, async (prepared) => machine.conclude(prepared, sweeps, document.title));
-  },
-
-  concludeCarried(
-    job: number,
-    document: SceneDocument,
-    names: MeshNames,
-    sweeps: readonly IndexedSweep[],
-    carried: readonly Carried[],
-  ): Promise<Outcome<CheckResult | null>> {
-    return during(job, document, names, async (prepared) =>
-      machine.concludeCarried(prepared, sweeps, carried, document.title),
-    );
+  /** The result, once the sweeps of all shares are on the desk. */
+  conclude(job: number, { document, names, of }: CheckShare): Promise<Outcome<CheckResult>> {
+    return during(job, document, names, async (prepared) => {
+      const result = machine.conclude(prepared, await desks.all(job, of), document.title);
+      const least_mm = machine.leastOf(prepared);
+      if (least_mm) peers.tellAll({ kind: "least", job, least_mm });
+      return result;
+    });
   },
 
   patch(job: number, request: PatchRequest, names: MeshNames): Promise<Outcome<ContactPatch>> {
@@ -110,6 +163,12 @@ export type MachineShell = typeof shell;
 
 expose(shell);
 
+function receive(message: PeerMessage): void {
+  if (message.kind === "tree") exchange?.receive(message.tree);
+  else if (message.kind === "sweeps") desks.put(message.job, message.news);
+  else if (last?.job === message.job) machine.leastOf(last.prepared)?.set(message.least_mm);
+}
+
 /** Works on the prepared scene unless the job is stopped before that. */
 function during<T>(
   job: number,
@@ -123,10 +182,19 @@ function during<T>(
   return outcomeOf(async () => {
     await breathe();
     if (isStopped()) throw new StoppedError();
-    const prepared = await signals.keeping(place, () => machine.prepare(document, solids));
+    const prepared = prepare(document, solids);
     if (isStopped()) throw new StoppedError();
     return work(prepared, { onProgress() {}, isStopped, breathe });
   });
+}
+
+function prepare(document: SceneDocument, solids: ReadonlyMap<string, Solid>): PreparedCheck {
+  signals.beginKeeping(place);
+  try {
+    return machine.prepare(document, solids);
+  } finally {
+    signals.endKeeping(place);
+  }
 }
 
 /** A turn of the event loop without the clamp that timers have, so that messages can come in. */

@@ -9,8 +9,8 @@ type Elements = Float64Array | Float32Array | Uint32Array | Int32Array | Uint16A
 const ALIGNMENT_BYTES = 8;
 
 /**
- * The same record with all its arrays of numbers in one piece of shared memory, so that another thread gets them without
- * a copy. Plain objects and lists are walked; what occurs twice stays one.
+ * The same record with all its arrays of numbers in shared memory, in one piece but for those that lie there already, so
+ * that another thread gets them without a copy. Plain objects and lists are walked; what occurs twice stays one.
  */
 export function inSharedMemory<T>(record: T): T {
   const arrays = new Map<Elements, Elements>();
@@ -33,7 +33,7 @@ export function inSharedMemory<T>(record: T): T {
 }
 
 function walk(value: unknown, replace: (array: Elements) => Elements): unknown {
-  if (ArrayBuffer.isView(value)) return replace(value as Elements);
+  if (ArrayBuffer.isView(value)) return value.buffer instanceof SharedArrayBuffer ? value : replace(value as Elements);
   if (Array.isArray(value)) return value.map((item) => walk(item, replace));
   if (typeof value !== "object" || value === null) return value;
   return Object.fromEntries(Object.entries(value).map(([key, item]) => [key, walk(item, replace)]));

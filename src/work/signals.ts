@@ -28,14 +28,13 @@ export class Signals {
     return Atomics.load(this.memory, job % JOBS) === job;
   }
 
-  /** Runs what cannot be stopped half-way but is kept for the next job: no reason to replace the worker. */
-  async keeping<T>(place: number, work: () => T | Promise<T>): Promise<T> {
+  /** The worker has begun what cannot be stopped half-way but is kept for the next job: no reason to replace it. */
+  beginKeeping(place: number): void {
     Atomics.add(this.memory, JOBS + place, 1);
-    try {
-      return await work();
-    } finally {
-      Atomics.sub(this.memory, JOBS + place, 1);
-    }
+  }
+
+  endKeeping(place: number): void {
+    Atomics.sub(this.memory, JOBS + place, 1);
   }
 
   isKeeping(place: number): boolean {

@@ -93,6 +93,13 @@ describe.each([
     }
   });
 
+  it.each([0, 1])("does a check all the same when worker %i of two dies in the middle of it", async (place) => {
+    const { result } = await call("check", 1);
+    const { result: again, hired } = await call("checkWithDeath", 2, place);
+    expect(again).toEqual(result);
+    expect(hired).toBe(3);
+  });
+
   it.each([1, 2])("tells every verdict of an edit before the whole check is there (%i workers)", async (workers) => {
     const { result, verdicts } = await call("edited", workers);
     expect(verdicts.length).toBe(1);

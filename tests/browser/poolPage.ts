@@ -6,12 +6,12 @@ import type { CheckProgress } from "../../src/work/protocol.ts";
 import { storyCorner } from "../check/storyCorner.ts";
 import { longPair } from "../work/longPair.ts";
 
-let hired = 0;
+const workers: Worker[] = [];
 /** Workers of this page, as they are counted. */
 window.Worker = class extends Worker {
   constructor(url: string | URL, options?: WorkerOptions) {
     super(url, options);
-    hired++;
+    workers.push(this);
   }
 };
 
@@ -23,7 +23,7 @@ const pool = {
   /** Stops a check in the middle of a pair that takes a minute, then asks the only worker for another. */
   async stopInLongPair(): Promise<{ stopped: string; answered: number; hired: number }> {
     const workshop = createWorkshop(1);
-    const before = hired;
+    const before = workers.length;
     const { document, files } = longPair();
     await workshop.build(document, files).done;
     let told = performance.now();
@@ -38,13 +38,24 @@ const pool = {
     while (performance.now() - told < 3000) await new Promise((resolve) => setTimeout(resolve, 100));
     job.stop();
     const { pairs } = await workshop.check(corner, new Map(), () => {}).done;
-    return { stopped: await stopped, answered: pairs.length, hired: hired - before };
+    return { stopped: await stopped, answered: pairs.length, hired: workers.length - before };
   },
 
   async check(workers: number): Promise<{ result: CheckResult; progress: CheckProgress[] }> {
     const progress: CheckProgress[] = [];
     const result = await createWorkshop(workers).check(corner, new Map(), (each) => progress.push(each)).done;
     return { result, progress };
+  },
+
+  /** A check by some workers, of which the one at `place` dies as soon as anything is told of the check. */
+  async checkWithDeath(size: number, place: number): Promise<{ result: CheckResult; hired: number }> {
+    const before = workers.length;
+    let isDead = false;
+    const job = createWorkshop(size).check(corner, new Map(), () => {
+      if (!isDead) workers[before + place]!.dispatchEvent(new ErrorEvent("error", { message: "out of memory" }));
+      isDead = true;
+    });
+    return { result: await job.done, hired: workers.length - before };
   },
 
   /** A check, then one of the same corner with a pivot moved by 1 mm. */

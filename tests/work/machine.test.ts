@@ -1,11 +1,10 @@
 import { describe, expect, it } from "vitest";
-import { concludeCheck } from "../../src/check/check.ts";
 import type { CheckResult } from "../../src/check/result.ts";
 import type { Solid } from "../../src/geometry/solid.ts";
 import type { SceneDocument } from "../../src/scene/document.ts";
 import { InputError } from "../../src/scene/error.ts";
 import { withBoltedUp, withPoint } from "../../src/scene/points.ts";
-import { type IndexedSweep, Machine, type Watch } from "../../src/work/machine.ts";
+import { concludeSweeps, type IndexedSweep, Machine, type Watch } from "../../src/work/machine.ts";
 import { outcomeOf, StoppedError, unwrap } from "../../src/work/outcome.ts";
 import { boxMesh, solidOf } from "../bench/meshes.ts";
 import { storyCorner } from "../check/storyCorner.ts";
@@ -29,7 +28,7 @@ describe("the machine room", () => {
         sweeps.push(...(await machine.sweepShare(machine.prepare(corner, none), { index, of }, PATIENT)));
       }
       const prepared = new Machine().prepare(corner, none);
-      expect(concludeCheck(prepared, sweeps, corner.title)).toEqual(whole);
+      expect(concludeSweeps(prepared, sweeps, corner.title)).toEqual(whole);
     }
   });
 
