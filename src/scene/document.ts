@@ -1,6 +1,7 @@
 import * as z from "zod";
 import { measured } from "./measuredDocument.ts";
 import { made } from "./recipes/made.ts";
+import { setup } from "./setup/setupDocument.ts";
 import { shape } from "./shapeDocument.ts";
 import {
   above,
@@ -175,6 +176,8 @@ export const sceneSchema = record({
   /** Where a mount of the left side really is after a move in which every part keeps its length. */
   boltedUp: z.record(name, vector_mm, { error: 'a record of places { "POINT": [x, y, z] }' }).optional(),
   measured: measured.optional(),
+  /** How far the guided set-up of this scene has come. Nothing is drawn or checked from it. */
+  setup: setup.optional(),
   datums: list(datum, 0, 100).optional(),
   wheel,
   travel,
