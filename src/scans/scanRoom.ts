@@ -1,5 +1,3 @@
-import { createPointQuery, createSurfacePoint } from "../clearance/distancePoint.ts";
-import { buildTree } from "../clearance/tree.ts";
 import { readTriangles, weldRead } from "../geometry/importMesh.ts";
 import { rayOnSolid } from "../geometry/rayOnSolid.ts";
 import type { Solid } from "../geometry/solid.ts";
@@ -7,6 +5,7 @@ import type { Poll } from "../maths/poll.ts";
 import { add, scale, type Vec3 } from "../maths/vec3.ts";
 import type { LengthUnit } from "../scene/meshFiles.ts";
 import type { MeshRepair, MeshThinning } from "../scene/scene.ts";
+import { nearestTriangle } from "./nearestTriangle.ts";
 import { type Neighbours, neighboursOf, type PickedPatch, pickPatch } from "./patch.ts";
 import { type RepairsDone, repaired } from "./repair.ts";
 import { type MeshReport, reportOf } from "./report.ts";
@@ -141,17 +140,3 @@ export class ScanRoom {
     this.#watch.poll?.();
   }
 }
-
-/** Of the solid's own numbering. */
-export function nearestTriangle(solid: Solid, at: Vec3): number {
-  let tree = trees.get(solid);
-  if (!tree) {
-    tree = buildTree(solid);
-    trees.set(solid, tree);
-  }
-  const found = createSurfacePoint();
-  createPointQuery(tree).nearest(...at, Number.POSITIVE_INFINITY, found);
-  return tree.original[found.triangle]!;
-}
-
-const trees = new WeakMap<Solid, ReturnType<typeof buildTree>>();
