@@ -4,6 +4,7 @@ import { mirrorSolid } from "../geometry/rearrange.ts";
 import { buildRim } from "../geometry/rimSolid.ts";
 import type { Solid } from "../geometry/solid.ts";
 import { buildTyre } from "../geometry/tyreSolid.ts";
+import type { Poll } from "../maths/poll.ts";
 import type { Scene, Side } from "../scene/scene.ts";
 import type { ModelBody, PartGroup } from "./model.ts";
 import { type BodyPlan, planOwnBodies } from "./ownBodies.ts";
@@ -17,8 +18,10 @@ export function assembleModel(
   scene: Scene,
   meshFiles: ReadonlyMap<string, Solid> = new Map(),
   solids: Kept<Solid> = new Kept(),
+  poll?: Poll,
 ): ModelBody[] {
   const make = (shape: BodyPlan["shape"], path: string): Made => {
+    poll?.();
     const context = { tessellation_mm: scene.tessellation_mm, wheel: scene.wheel, meshFiles, path };
     const content = contentKey(shape, context);
     const solid = solids.recall(content, () => {
@@ -29,6 +32,7 @@ export function assembleModel(
     return { solid, content };
   };
   const mirrored = (left: Made): Made => {
+    poll?.();
     const content = `mirror:${left.content}`;
     return { solid: solids.recall(content, () => mirrorSolid(left.solid)), content };
   };
