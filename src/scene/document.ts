@@ -1,5 +1,6 @@
 import * as z from "zod";
 import { measured } from "./measuredDocument.ts";
+import { measures } from "./measuresDocument.ts";
 import { made } from "./recipes/made.ts";
 import { shape } from "./shapeDocument.ts";
 import {
@@ -175,6 +176,7 @@ export const sceneSchema = record({
   /** Where a mount of the left side really is after a move in which every part keeps its length. */
   boltedUp: z.record(name, vector_mm, { error: 'a record of places { "POINT": [x, y, z] }' }).optional(),
   measured: measured.optional(),
+  measures: measures.optional(),
   datums: list(datum, 0, 100).optional(),
   wheel,
   travel,

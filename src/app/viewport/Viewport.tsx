@@ -47,6 +47,7 @@ export interface ViewportProps {
   /** What the shell draws over the picture may take hold of the pointer (gestures.ts). */
   onGrab?(at: GrabPlace): Grab | null;
   onTap?(at: GrabPlace): boolean;
+  onHover?(at: GrabPlace): void;
   /** Points of the car whose place in the picture the shell wants. */
   readonly marks?: readonly Vec3[];
   /** CSS px from the picture's upper left, after each frame in which they changed; in the order of `marks`. */
@@ -136,6 +137,7 @@ export function Viewport(props: ViewportProps) {
       onHold: (id) => events.current.onHold(id),
       onGrab: (at) => events.current.onGrab?.(at) ?? null,
       onTap: (at) => events.current.onTap?.(at) ?? false,
+      onHover: (at) => events.current.onHover?.(at),
     });
   }, []);
 
