@@ -11,7 +11,8 @@ import { type PlannedPair, planPairs } from "./plan.ts";
 import type { CheckResult, PairVerdict, SideCurves } from "./result.ts";
 import { CheckShelf } from "./shelf.ts";
 import { runSides, type SideRun } from "./tracks.ts";
-import { countVerdicts, uniteRanges, verdictOf, worstFirst } from "./verdict.ts";
+import { countVerdicts, uniteRanges, worstFirst } from "./verdict.ts";
+import { toldClearance, toldVerdict } from "./within.ts";
 
 /** A scene made ready for the sweep: everything but the distances. */
 export interface PreparedCheck {
@@ -110,21 +111,28 @@ export function isClashing(result: CheckResult): boolean {
   return result.summary.clash > 0 || result.limits.some(({ verdict }) => verdict === "clash");
 }
 
-function pairVerdict(scene: Scene, { side, first, second, sweep }: PlannedPair, swept: KnownSweep): PairVerdict {
+function pairVerdict(scene: Scene, planned: PlannedPair, swept: KnownSweep): PairVerdict {
+  const { side, first, second, required_mm, within_mm } = planned;
+  const told = (measured_mm: number): number => toldClearance(measured_mm, within_mm);
   const farther = swept.byVariant.filter(({ isAtLeast }) => isAtLeast).map(({ pose }) => pose);
   const why = acceptedWhy(scene.clearances, first, second);
   const worst = swept.byVariant.find(({ pose }) => pose === swept.at.pose);
   const profile: [number, number][] = [];
-  for (let i = 0; worst && i < worst.profile.length; i += 2) profile.push([worst.profile[i]!, worst.profile[i + 1]!]);
+  for (let i = 0; worst && i < worst.profile.length; i += 2) {
+    profile.push([worst.profile[i]!, told(worst.profile[i + 1]!)]);
+  }
+  const open = [first, second].filter(({ solid }) => !solid.shells.every(({ closed }) => closed)).map(({ id }) => id);
   return {
     side,
     a: first.id,
     b: second.id,
-    required_mm: sweep.required_mm,
-    clearance_mm: swept.clearance_mm,
+    required_mm,
+    clearance_mm: told(swept.clearance_mm),
     ...(swept.isAtLeast ? { isAtLeast: true } : {}),
-    verdict: why === null ? verdictOf(swept.clearance_mm, sweep.required_mm) : "accepted",
+    verdict: why === null ? toldVerdict(swept.clearance_mm, within_mm, required_mm) : "accepted",
     measure: swept.measure,
+    ...(within_mm > 0 ? { within_mm } : {}),
+    ...(open.length > 0 ? { open } : {}),
     at: swept.at,
     pointA: swept.pointA,
     pointB: swept.pointB,
@@ -133,7 +141,7 @@ function pairVerdict(scene: Scene, { side, first, second, sweep }: PlannedPair, 
     ...(why === null ? {} : { why }),
     profile,
     byPose: Object.fromEntries(
-      swept.byVariant.flatMap(({ pose, clearance_mm, isAtLeast }) => (isAtLeast ? [] : [[pose, clearance_mm]])),
+      swept.byVariant.flatMap(({ pose, clearance_mm, isAtLeast }) => (isAtLeast ? [] : [[pose, told(clearance_mm)]])),
     ),
     ...(farther.length > 0 ? { farther } : {}),
     keys: [first.key, second.key],

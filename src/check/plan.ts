@@ -15,6 +15,10 @@ export interface PlannedPair {
   readonly second: ModelBody;
   /** A part of one corner against a bracket of the other side. */
   readonly acrossCar: boolean;
+  /** What the parts want of each other; the sweep asks for `within_mm` more. */
+  readonly required_mm: number;
+  /** How far the two surfaces may be from the checked ones, together. */
+  readonly within_mm: number;
   readonly sweep: SweepPair;
 }
 
@@ -125,12 +129,16 @@ function pairMaker(scene: Scene, pairs: PlannedPair[]): PairMaker {
     if (one.id === other.id || !canMeet(one, other)) return;
     const [first, second] = one.id < other.id ? [one, other] : [other, one];
     const { excuses, variants } = stage.between(first, second);
+    const required_mm = requiredOf(first, second);
+    const within_mm = (first.within_mm ?? 0) + (second.within_mm ?? 0);
     pairs.push({
       side,
       first,
       second,
       acrossCar: side !== "both" && (isAcross(first, side) || isAcross(second, side)),
-      sweep: { a: first.key, b: second.key, required_mm: requiredOf(first, second), excuses, variants },
+      required_mm,
+      within_mm,
+      sweep: { a: first.key, b: second.key, required_mm: required_mm + within_mm, excuses, variants },
     });
   };
 }

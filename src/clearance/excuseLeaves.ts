@@ -1,8 +1,8 @@
 import type { Solid } from "../geometry/solid.ts";
+import type { Poll } from "../maths/poll.ts";
 import type { Vec3 } from "../maths/vec3.ts";
 import { type Ball, cutOut, distanceToTriangle, type Triangle } from "./excuse.ts";
 import { farthestOfPieces } from "./excusePieces.ts";
-import type { Poll } from "./poll.ts";
 import type { CollisionTree } from "./tree.ts";
 import { verticesOf } from "./treeRefine.ts";
 

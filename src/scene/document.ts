@@ -2,6 +2,7 @@ import * as z from "zod";
 import { measured } from "./measuredDocument.ts";
 import { measures } from "./measuresDocument.ts";
 import { made } from "./recipes/made.ts";
+import { setup } from "./setup/setupDocument.ts";
 import { shape } from "./shapeDocument.ts";
 import {
   above,
@@ -177,6 +178,8 @@ export const sceneSchema = record({
   boltedUp: z.record(name, vector_mm, { error: 'a record of places { "POINT": [x, y, z] }' }).optional(),
   measured: measured.optional(),
   measures: measures.optional(),
+  /** How far the guided set-up of this scene has come. Nothing is drawn or checked from it. */
+  setup: setup.optional(),
   datums: list(datum, 0, 100).optional(),
   wheel,
   travel,

@@ -4,8 +4,8 @@ import type { ModelBody } from "../check/model.ts";
 import type { CheckResult } from "../check/result.ts";
 import type { Gap } from "../clearance/gap.ts";
 import type { ContactPatch } from "../clearance/types.ts";
-import { importMesh } from "../geometry/importMesh.ts";
 import type { Solid } from "../geometry/solid.ts";
+import { readyMesh } from "../scans/readyMesh.ts";
 import type { SceneDocument } from "../scene/document.ts";
 import { CheckBoard } from "./checkBoard.ts";
 import { concludeSweeps, type IndexedSweep, Machine, type Watch } from "./machine.ts";
@@ -69,11 +69,11 @@ const shell = {
   },
 
   /** Keeps the mesh under its name; answers with it where memory is shared. */
-  importMesh({ name, bytes, file, unit }: MeshOrder): Promise<Outcome<Solid | null>> {
+  importMesh({ name, bytes, mesh }: MeshOrder): Promise<Outcome<Solid | null>> {
     return outcomeOf(async () => {
       signals.beginKeeping(place);
       try {
-        const solid = await importMesh(bytes, file, unit);
+        const solid = await readyMesh(bytes, mesh.file, mesh);
         meshes.set(name, areShared ? inSharedMemory(solid) : solid);
         return areShared ? meshes.get(name)! : null;
       } finally {

@@ -39,7 +39,8 @@ describe("the workers behind the app", () => {
   it("let go of a check that is stopped, and take it up again", async () => {
     const { page, faults, context } = await app.open();
     const stop = page.getByRole("button", { name: "Stop" });
-    await stop.click();
+    // at once: the check is over before the button has come to rest
+    await stop.click({ force: true });
     await page.getByText(/Stopped/).waitFor();
     await page.getByRole("button", { name: "Check again" }).click();
     await untilChecked(page);

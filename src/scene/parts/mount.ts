@@ -98,6 +98,9 @@ export function turnOf(pose: Pose): Vec3 {
   const degrees = 180 / Math.PI;
   const sine = Math.max(-1, Math.min(1, pose[2]!));
   const y = Math.asin(sine);
-  if (Math.abs(sine) > 1 - 1e-12) return [Math.atan2(pose[9]!, pose[5]!) * degrees, y * degrees, 0];
-  return [Math.atan2(-pose[6]!, pose[10]!) * degrees, y * degrees, Math.atan2(-pose[1]!, pose[0]!) * degrees];
+  const isUpright = Math.abs(sine) > 1 - 1e-12;
+  const x = isUpright ? Math.atan2(pose[9]!, pose[5]!) : Math.atan2(-pose[6]!, pose[10]!);
+  const z = isUpright ? 0 : Math.atan2(-pose[1]!, pose[0]!);
+  // a file knows no -0
+  return [x * degrees + 0, y * degrees + 0, z * degrees + 0];
 }

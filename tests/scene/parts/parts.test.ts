@@ -307,6 +307,8 @@ describe("what a part rides on", () => {
         expect(again[i]).toBeCloseTo(value, 9);
       });
     }
+    for (const y of [0, -30, 90])
+      expect(turnOf(turnPose([0, y, 0])).map((value) => Object.is(value, -0))).not.toContain(true);
   });
 });
 
