@@ -1,8 +1,8 @@
 import { createPointQuery, createSurfacePoint, type PointQuery } from "../clearance/distancePoint.ts";
 import { nearestOnTriangle } from "../clearance/pointTriangle.ts";
-import { Pacer, type Poll } from "../clearance/poll.ts";
 import { buildTree, type CollisionTree } from "../clearance/tree.ts";
 import type { Solid } from "../geometry/solid.ts";
+import { Pacer, type Poll } from "../maths/poll.ts";
 import type { Vec3 } from "../maths/vec3.ts";
 
 /** Whether no point of one surface is farther than a bound from another, and if not where it is. */

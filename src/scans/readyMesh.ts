@@ -1,6 +1,6 @@
-import type { Poll } from "../clearance/poll.ts";
 import { readTriangles, weldRead } from "../geometry/importMesh.ts";
 import type { Solid } from "../geometry/solid.ts";
+import type { Poll } from "../maths/poll.ts";
 import type { MeshReading } from "../scene/meshFiles.ts";
 import { repaired } from "./repair.ts";
 import { thinAgain } from "./thin.ts";

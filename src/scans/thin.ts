@@ -1,8 +1,8 @@
 import { MeshoptSimplifier } from "meshoptimizer/simplifier";
-import type { Poll } from "../clearance/poll.ts";
 import { shellsOf } from "../geometry/shells.ts";
 import type { Solid } from "../geometry/solid.ts";
 import { withoutUnused } from "../geometry/weld.ts";
+import type { Poll } from "../maths/poll.ts";
 import { InputError } from "../scene/error.ts";
 import type { MeshThinning } from "../scene/scene.ts";
 import { provenWithin } from "./deviation.ts";
