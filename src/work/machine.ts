@@ -35,6 +35,12 @@ export interface Watch {
   breathe(): Promise<void>;
 }
 
+export interface PrepareOptions {
+  /** The one powertrain pose to check in; otherwise all. */
+  readonly onlyPose?: string | undefined;
+  readonly isStopped?: () => boolean;
+}
+
 /** The number of a pair in PreparedCheck.pairs, and its sweep. */
 export type IndexedSweep = readonly [index: number, sweep: PairSweep];
 
@@ -73,13 +79,18 @@ export class Machine {
     this.#gaps = new GapMeter(trees);
   }
 
-  /** Ready for the sweep, in every powertrain pose or in one. Throws InputError. */
-  prepare(document: SceneDocument, meshFiles: ReadonlyMap<string, Solid>, onlyPose?: string): PreparedCheck {
-    const meshes = [...meshFiles].map(([file, solid]) => [file, solidHash(solid)]);
+  /** Ready for the sweep, in every powertrain pose or in one. Throws InputError, and StoppedError when stopped. */
+  prepare(
+    document: SceneDocument,
+    meshFiles: ReadonlyMap<string, Solid>,
+    { onlyPose, isStopped = () => false }: PrepareOptions = {},
+  ): PreparedCheck {
+    const poll = () => stopIf(isStopped());
+    const meshes = [...meshFiles].map(([file, solid]) => [file, solidHash(solid, poll)]);
     const key = JSON.stringify([document, meshes, onlyPose]);
     if (this.#prepared?.key !== key) {
       const last = this.#prepared;
-      const check = prepareCheck(resolveScene(document), meshFiles, this.#shelf, onlyPose);
+      const check = prepareCheck(resolveScene(document), meshFiles, this.#shelf, onlyPose, poll);
       const least_mm = last
         ? carryOver(last.check, last.least_mm, check)
         : new Float64Array(check.pairs.length).fill(UNKNOWN);
@@ -96,7 +107,7 @@ export class Machine {
     const { pairs } = prepared;
     const least_mm = this.leastOf(prepared);
     const keys = pairs.map(fingerprint);
-    const order = nearestFirst(prepared);
+    const order = nearestFirst(prepared, () => stopIf(watch.isStopped()));
     const isMine = (pair: number): boolean => pair % share.of === share.index;
     const isCarried = (pair: number): boolean =>
       least_mm !== null && least_mm[pair]! >= pairs[pair]!.sweep.required_mm && !this.#sweeps.has(keys[pair]!);
@@ -137,7 +148,7 @@ export class Machine {
         breathed = performance.now();
         turn++;
       }
-      if (watch.isStopped()) throw new StoppedError();
+      stopIf(watch.isStopped());
       const errand = round.next(turn);
       if (errand.kind === "end") break;
       if (errand.kind === "wait") {
@@ -255,6 +266,10 @@ export class Machine {
 /** Those for which it does not hold, and those for which it does. */
 function split(pairs: readonly number[], holds: (pair: number) => boolean): [number[], number[]] {
   return [pairs.filter((pair) => !holds(pair)), pairs.filter(holds)];
+}
+
+function stopIf(isStopped: boolean): void {
+  if (isStopped) throw new StoppedError();
 }
 
 function untilStopped<T>(work: () => T): T {

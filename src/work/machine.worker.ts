@@ -189,19 +189,10 @@ function during<T>(
   return outcomeOf(async () => {
     await breathe();
     if (isStopped()) throw new StoppedError();
-    const prepared = prepare(document, solids);
+    const prepared = machine.prepare(document, solids, { isStopped });
     if (isStopped()) throw new StoppedError();
     return work(prepared, { onProgress() {}, isStopped, breathe });
   });
-}
-
-function prepare(document: SceneDocument, solids: ReadonlyMap<string, Solid>): PreparedCheck {
-  signals.beginKeeping(place);
-  try {
-    return machine.prepare(document, solids);
-  } finally {
-    signals.endKeeping(place);
-  }
 }
 
 /** A turn of the event loop without the clamp that timers have, so that messages can come in. */
