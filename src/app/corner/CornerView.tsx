@@ -1,5 +1,8 @@
 import "./view.css";
 import { lazy, Suspense, useMemo, useRef } from "react";
+import { CutFrame } from "../cut/CutFrame.tsx";
+import { CutPanel } from "../cut/CutPanel.tsx";
+import { useCutPlane } from "../cut/useCutPlane.ts";
 import { MeasureMarks } from "../measure/MeasureMarks.tsx";
 import { MeasurePanel } from "../measure/MeasurePanel.tsx";
 import { pressMeasure } from "../measure/underPointer.ts";
@@ -69,11 +72,12 @@ function Staged({ layout, width, height }: { layout: Layout; width: number; heig
   const touchPoint = useProjected((state) => (stage.touch ? state.points[0] : undefined));
   const { handles, marks: handleMarks } = useHandles(stage.poses);
   const measures = useMeasureView(stage);
+  const cut = useCutPlane(stage);
   const measuring = useTools(({ open }) => open === "measure") ? measures.state : null;
-  const hover = useHover(stage, measuring);
+  const hover = useHover(measuring && { stage, state: measuring, cut: cut.plane });
   const marks = useMemo(
-    () => [...stage.marks, ...handleMarks, ...points.map(({ at }) => at), ...measures.marks],
-    [stage.marks, handleMarks, points, measures.marks],
+    () => [...stage.marks, ...handleMarks, ...points.map(({ at }) => at), ...measures.marks, ...cut.marks],
+    [stage.marks, handleMarks, points, measures.marks, cut.marks],
   );
   const firstMeasureMark = stage.marks.length + handleMarks.length + points.length;
   const plan = useMemo(() => viewPlan(layout, width, height), [layout, width, height]);
@@ -99,10 +103,11 @@ function Staged({ layout, width, height }: { layout: Layout; width: number; heig
           onGrab={(at) => withSight((sight) => grabPoint(at, points, sight)) ?? null}
           onTap={(at) => {
             if (!measuring) return withSight((sight) => tapPoint(at, points, sight)) ?? false;
-            withSight((sight) => pressMeasure(at, sight, stage, measuring));
+            withSight((sight) => pressMeasure(at, sight, { stage, state: measuring, cut: cut.plane }));
             return true;
           }}
           onHover={hover}
+          cut={cut.plane}
           marks={marks}
           onProject={setProjected}
           inset={plan.inset}
@@ -120,7 +125,8 @@ function Staged({ layout, width, height }: { layout: Layout; width: number; heig
       {measures.marks.length > 0 && (
         <MeasureMarks view={measures} offset={firstMeasureMark} width={width} height={height} />
       )}
-      <ToolPanel panels={{ measure: <MeasurePanel view={measures} /> }} />
+      {cut.plane && <CutFrame plane={cut.plane} offset={firstMeasureMark + measures.marks.length} />}
+      <ToolPanel panels={{ measure: <MeasurePanel view={measures} />, section: <CutPanel view={cut} /> }} />
       <PartHandles handles={handles} firstMark={stage.marks.length} />
       <Suspense fallback={null}>
         {looks && (

@@ -39,6 +39,7 @@ export const KEY_LIST: readonly {
     about: "Tools",
     keys: [
       { press: ["M"], does: "measure" },
+      { press: ["C"], does: "section" },
       { press: ["Esc"], does: "take back the last place; or close the tool" },
     ],
   },

@@ -31,6 +31,7 @@ const ACTS: Readonly<Record<string, Act>> = {
   s: (state) => canMakeCard(state) && state.setCardOpen(true),
   Enter: (state, event) => !isPressed(event) && keepTriedMove(state),
   m: () => toggleTool("measure"),
+  c: () => toggleTool("section"),
   Escape: (state) => {
     if (isMeasuring() && takeBack()) return;
     if (useTools.getState().open !== null) closeTools();
