@@ -5,6 +5,7 @@ import { nearestFirst } from "../check/nearestFirst.ts";
 import type { PlannedPair } from "../check/plan.ts";
 import type { CheckResult } from "../check/result.ts";
 import { CheckShelf } from "../check/shelf.ts";
+import { type Gap, GapMeter } from "../clearance/gap.ts";
 import { poseOfMotion } from "../clearance/motion.ts";
 import { contactPatch, worstPatch } from "../clearance/patch.ts";
 import { motionsOf, type SweepOptions, SweepStopped, sweepPair } from "../clearance/sweep.ts";
@@ -17,7 +18,7 @@ import type { SceneDocument } from "../scene/document.ts";
 import { resolveScene } from "../scene/resolve.ts";
 import { StoppedError } from "./outcome.ts";
 import { PairTrees } from "./pairTrees.ts";
-import type { CheckProgress, PatchRequest } from "./protocol.ts";
+import type { CheckProgress, GapPair, PatchRequest } from "./protocol.ts";
 import { type Share, SweepRound } from "./sweepRound.ts";
 
 /** How a long job reports and learns that it is not wanted any more. */
@@ -66,6 +67,7 @@ export function concludeSweeps(
 export class Machine {
   readonly #shelf = new CheckShelf();
   readonly #trees: TreeShelf;
+  readonly #gaps: GapMeter;
   readonly #sweeps = new Map<string, PairSweep>();
   /** The newest check, and of each of its pairs the least that is known of its clearance (carry.ts). */
   #prepared: { readonly key: string; readonly check: PreparedCheck; readonly least_mm: Float64Array } | null = null;
@@ -74,6 +76,7 @@ export class Machine {
 
   constructor(trees = new TreeShelf()) {
     this.#trees = trees;
+    this.#gaps = new GapMeter(trees);
   }
 
   /** Ready for the sweep, in every powertrain pose or in one. Throws InputError, and StoppedError when stopped. */
@@ -239,6 +242,19 @@ export class Machine {
     const poseOf = (motion: Motion) => poseOfMotion(motion, travel_mm, new Float64Array(POSE_SIZE));
     const motions = motionsOf(variant, at.share);
     return contactPatch(this.#trees, first, second, sweep, poseOf(motions.a), poseOf(motions.b), options);
+  }
+
+  /** The gap of each pair where its bodies are; null where the scene lacks one of them. */
+  gaps({ bodies }: PreparedCheck, pairs: readonly GapPair[], isStopped: () => boolean = () => false): (Gap | null)[] {
+    const byKey = new Map(bodies.map((body) => [body.key, body]));
+    const poll = () => {
+      if (isStopped()) throw new StoppedError();
+    };
+    return pairs.map(({ keys, poses }) => {
+      poll();
+      const [a, b] = [byKey.get(keys[0]), byKey.get(keys[1])];
+      return a && b ? this.#gaps.measure(a, poses[0], b, poses[1], poll) : null;
+    });
   }
 
   /** Drops finished sweeps but keeps solids and trees. */

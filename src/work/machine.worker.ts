@@ -2,6 +2,7 @@ import { expose } from "comlink";
 import type { PreparedCheck } from "../check/check.ts";
 import type { ModelBody } from "../check/model.ts";
 import type { CheckResult } from "../check/result.ts";
+import type { Gap } from "../clearance/gap.ts";
 import type { ContactPatch } from "../clearance/types.ts";
 import type { Solid } from "../geometry/solid.ts";
 import { readyMesh } from "../scans/readyMesh.ts";
@@ -11,7 +12,7 @@ import { concludeSweeps, type IndexedSweep, Machine, type Watch } from "./machin
 import type { MeshNames, MeshOrder } from "./meshStore.ts";
 import { type Outcome, outcomeOf, StoppedError } from "./outcome.ts";
 import { type PeerMessage, Peers } from "./peers.ts";
-import type { CheckProgress, PatchRequest } from "./protocol.ts";
+import type { CheckProgress, GapRequest, PatchRequest } from "./protocol.ts";
 import { inSharedMemory } from "./sharedMemory.ts";
 import { Signals } from "./signals.ts";
 import { SweepDesks, type SweepNews } from "./sweepDesk.ts";
@@ -150,6 +151,12 @@ const shell = {
   patch(job: number, request: PatchRequest, names: MeshNames): Promise<Outcome<ContactPatch>> {
     return during(job, request.document, names, async (prepared, watch) =>
       machine.patch(prepared, request, watch.isStopped),
+    );
+  },
+
+  gaps(job: number, request: GapRequest, names: MeshNames): Promise<Outcome<readonly (Gap | null)[]>> {
+    return during(job, request.document, names, async (prepared, watch) =>
+      machine.gaps(prepared, request.pairs, watch.isStopped),
     );
   },
 
