@@ -4,6 +4,7 @@ import { mirrorSolid } from "../geometry/rearrange.ts";
 import { buildRim } from "../geometry/rimSolid.ts";
 import type { Solid } from "../geometry/solid.ts";
 import { buildTyre } from "../geometry/tyreSolid.ts";
+import type { Poll } from "../maths/poll.ts";
 import type { Scene, Side } from "../scene/scene.ts";
 import type { ModelBody, PartGroup } from "./model.ts";
 import { type BodyPlan, planOwnBodies } from "./ownBodies.ts";
@@ -18,8 +19,10 @@ export function assembleModel(
   scene: Scene,
   meshFiles: ReadonlyMap<string, Solid> = new Map(),
   solids: Kept<Solid> = new Kept(),
+  poll?: Poll,
 ): ModelBody[] {
   const make = (shape: BodyPlan["shape"], path: string): Made => {
+    poll?.();
     const context = { tessellation_mm: scene.tessellation_mm, wheel: scene.wheel, meshFiles, path };
     const content = contentKey(shape, context);
     const solid = solids.recall(content, () => {
@@ -31,6 +34,7 @@ export function assembleModel(
     return within_mm > 0 ? { solid, content, within_mm } : { solid, content };
   };
   const mirrored = (left: Made): Made => {
+    poll?.();
     const content = `mirror:${left.content}`;
     return { ...left, solid: solids.recall(content, () => mirrorSolid(left.solid)), content };
   };

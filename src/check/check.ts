@@ -1,5 +1,6 @@
 import type { PairSweep } from "../clearance/types.ts";
 import type { Solid } from "../geometry/solid.ts";
+import type { Poll } from "../maths/poll.ts";
 import { InputError } from "../scene/error.ts";
 import type { PowertrainPose, Scene, Side } from "../scene/scene.ts";
 import { assembleModel } from "./assemble.ts";
@@ -27,18 +28,19 @@ export interface PreparedCheck {
 /**
  * `onlyPose`: the one powertrain pose to check in; otherwise all. With the same `shelf` from check to check only what changed
  * is made anew; the result is the same without. Throws InputError for a scene whose parts cannot be made or whose
- * corner cannot be solved, and for an unknown pose.
+ * corner cannot be solved, and for an unknown pose. Where `poll` ends it, the shelf keeps what was made.
  */
 export function prepareCheck(
   scene: Scene,
   meshFiles?: ReadonlyMap<string, Solid>,
   shelf = new CheckShelf(),
   onlyPose?: string,
+  poll?: Poll,
 ): PreparedCheck {
   const poses = posesOf(scene, onlyPose);
   const runs = runSides(scene);
-  const bodies = assembleModel(scene, meshFiles, shelf.solids);
-  const pairs = planPairs(scene, bodies, runs, poses, shelf);
+  const bodies = assembleModel(scene, meshFiles, shelf.solids, poll);
+  const pairs = planPairs(scene, bodies, runs, poses, shelf, poll);
   shelf.turn();
   return { scene, bodies, runs, pairs, poses };
 }

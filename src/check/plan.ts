@@ -1,5 +1,6 @@
 import type { JointExcuse, SweepPair, SweepVariant } from "../clearance/types.ts";
 import { listJoints } from "../kinematics/joints.ts";
+import type { Poll } from "../maths/poll.ts";
 import { mirror, type Vec3 } from "../maths/vec3.ts";
 import type { PowertrainPose, Scene, Side } from "../scene/scene.ts";
 import type { ModelBody } from "./model.ts";
@@ -32,6 +33,7 @@ export function planPairs(
   runs: readonly SideRun[],
   poses: readonly PowertrainPose[],
   shelf: CheckShelf,
+  poll?: Poll,
 ): PlannedPair[] {
   const pairs: PlannedPair[] = [];
   const add = pairMaker(scene, pairs);
@@ -42,6 +44,7 @@ export function planPairs(
   for (const stage of stages) {
     const moving = corners.filter((body) => body.side === stage.side);
     for (const [i, first] of moving.entries()) {
+      poll?.();
       for (const second of moving.slice(i + 1)) add(stage, stage.side, first, second);
       for (const second of standing) add(stage, stage.side, first, second);
     }
@@ -49,6 +52,7 @@ export function planPairs(
   const [anyStage] = stages;
   if (anyStage) {
     for (const [i, first] of standing.entries()) {
+      poll?.();
       for (const second of standing.slice(i + 1)) add(anyStage, "both", first, second);
     }
   }

@@ -13,7 +13,7 @@ export async function runCheck(path: string, options: VerbOptions): Promise<Verb
   const { name, document, meshFiles } = await loadScene(path);
   const machine = new Machine();
   try {
-    const prepared = machine.prepare(withTravel(document, options.travel), meshFiles, options.pose);
+    const prepared = machine.prepare(withTravel(document, options.travel), meshFiles, { onlyPose: options.pose });
     const result = await machine.check(prepared, name, PATIENT);
     return {
       output: options.json ? `${JSON.stringify(contractOf(result))}\n` : tell(result),

@@ -2,6 +2,7 @@ import { expose } from "comlink";
 import type { PreparedCheck } from "../check/check.ts";
 import type { ModelBody } from "../check/model.ts";
 import type { CheckResult } from "../check/result.ts";
+import type { Gap } from "../clearance/gap.ts";
 import type { ContactPatch } from "../clearance/types.ts";
 import type { Solid } from "../geometry/solid.ts";
 import { readyMesh } from "../scans/readyMesh.ts";
@@ -11,7 +12,7 @@ import { concludeSweeps, type IndexedSweep, Machine, type Watch } from "./machin
 import type { MeshNames, MeshOrder } from "./meshStore.ts";
 import { type Outcome, outcomeOf, StoppedError } from "./outcome.ts";
 import { type PeerMessage, Peers } from "./peers.ts";
-import type { CheckProgress, PatchRequest } from "./protocol.ts";
+import type { CheckProgress, GapRequest, PatchRequest } from "./protocol.ts";
 import { inSharedMemory } from "./sharedMemory.ts";
 import { Signals } from "./signals.ts";
 import { SweepDesks, type SweepNews } from "./sweepDesk.ts";
@@ -153,6 +154,12 @@ const shell = {
     );
   },
 
+  gaps(job: number, request: GapRequest, names: MeshNames): Promise<Outcome<readonly (Gap | null)[]>> {
+    return during(job, request.document, names, async (prepared, watch) =>
+      machine.gaps(prepared, request.pairs, watch.isStopped),
+    );
+  },
+
   /** Where memory is not shared. Takes effect at the job's next breath, some ten milliseconds later. */
   stop(job: number): void {
     signals.stop(job);
@@ -182,19 +189,10 @@ function during<T>(
   return outcomeOf(async () => {
     await breathe();
     if (isStopped()) throw new StoppedError();
-    const prepared = prepare(document, solids);
+    const prepared = machine.prepare(document, solids, { isStopped });
     if (isStopped()) throw new StoppedError();
     return work(prepared, { onProgress() {}, isStopped, breathe });
   });
-}
-
-function prepare(document: SceneDocument, solids: ReadonlyMap<string, Solid>): PreparedCheck {
-  signals.beginKeeping(place);
-  try {
-    return machine.prepare(document, solids);
-  } finally {
-    signals.endKeeping(place);
-  }
 }
 
 /** A turn of the event loop without the clamp that timers have, so that messages can come in. */
