@@ -34,8 +34,22 @@ export function openScanDesk(onStage: (stage: ScanStage) => void): ScanDesk {
     worker.terminate();
     end(new WorkError(event.message || "the worker stopped"));
   };
-  void shell.begin(flag, proxy(onStage));
-  const asked = async <T>(outcome: Promise<Outcome<T>>): Promise<T> => unwrap(await Promise.race([outcome, ended]));
+  let running = 0;
+  // stages come by another line than answers, and may come after them
+  void shell.begin(
+    flag,
+    proxy((stage: ScanStage) => {
+      if (running > 0) onStage(stage);
+    }),
+  );
+  const asked = async <T>(outcome: Promise<Outcome<T>>): Promise<T> => {
+    running++;
+    try {
+      return unwrap(await Promise.race([outcome, ended]));
+    } finally {
+      running--;
+    }
+  };
   return {
     read: (bytes, file) => asked(shell.read(bytes, file)),
     look: (unit, repair) => asked(shell.look(unit, repair)),

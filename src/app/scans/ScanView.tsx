@@ -16,6 +16,7 @@ import { type ScanDraft, type ShownIn, useScan } from "./scanStore.ts";
 const Viewport = lazy(() => import("../viewport/Viewport.tsx").then((part) => ({ default: part.Viewport })));
 
 const SOLID: Readonly<Record<PartGroup, Show>> = { chassis: "solid", powertrain: "solid", hub: "solid", arms: "solid" };
+const WITHOUT_WHEELS = { ...SOLID, hub: "off" } as const;
 const NOTHING: ReadonlySet<string> = new Set();
 const SCAN_KEYS: ReadonlySet<string> = new Set(["the scan"]);
 const NO_PATCHES: readonly never[] = [];
@@ -37,9 +38,10 @@ export function ScanView() {
   const { look, shown, picking } = draft;
   const theme = useApp((state) => state.theme);
   const handle = useRef<ViewportHandle>(null);
+  const [hasWheels, setWheels] = useState(true);
   const [stand, setStand] = useState<Stand | null>("left");
   const [projected, setProjected] = useState<readonly ProjectedPoint[]>([]);
-  const car = useCar(draft.editing);
+  const car = useCar(draft.editing, hasWheels);
   const scan = useMemo(() => look && bodyOf(look.view), [look]);
   const { pose } = placingOf(draft);
   const bodies = useMemo(() => {
@@ -66,7 +68,7 @@ export function ScanView() {
           ref={handle}
           bodies={bodies}
           poses={poses}
-          show={SOLID}
+          show={hasWheels ? SOLID : WITHOUT_WHEELS}
           glassKeys={NOTHING}
           heldIds={shown === "both" ? SCAN_KEYS : NOTHING}
           patches={NO_PATCHES}
@@ -110,6 +112,11 @@ export function ScanView() {
           value={shown}
           onChoose={(next: ShownIn) => useScan.setState({ shown: next })}
         />
+        {shown !== "scan" && (
+          <button type="button" className="button" aria-pressed={!hasWheels} onClick={() => setWheels(!hasWheels)}>
+            Without the hub side
+          </button>
+        )}
       </div>
       <div className="scan-view-foot">
         {(
@@ -149,14 +156,14 @@ function bodyOf({ positions, indices }: { positions: Float32Array; indices: Uint
 }
 
 /** The car at ride height, the engine at rest, without the part that is being changed. */
-function useCar(editing: string | null) {
+function useCar(editing: string | null, hasWheels: boolean) {
   const all = useApp((state) => state.bodies);
   const scene = useApp((state) => state.scene);
   return useMemo(() => {
-    const bodies = all.filter(({ id }) => id !== editing);
+    const bodies = all.filter(({ id, group }) => id !== editing && (hasWheels || group !== "hub"));
     const shown = { travel_mm: { left: 0, right: 0 }, pose: "rest" };
     return { bodies, poses: scene ? livePoses(scene, bodies, shown) : new Map<string, Pose>() };
-  }, [all, scene, editing]);
+  }, [all, scene, editing, hasWheels]);
 }
 
 function useMarks({ pairs, shown, picking, step }: ScanDraft, pose: Pose): Mark[] {

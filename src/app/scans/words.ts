@@ -90,13 +90,13 @@ export function reliesText(isClosed: boolean): string {
 
 export function doneText({ done, triangles }: ScanLook): string {
   const parts = [
-    done.verticesWelded > 0 ? `${count(done.verticesWelded)} corners joined` : "",
-    done.straysLeftOut > 0 ? `${count(done.straysLeftOut)} loose pieces left out` : "",
-    done.holesClosed > 0 ? `${count(done.holesClosed)} holes closed` : "",
-    done.holesLeftOpen > 0 ? `${count(done.holesLeftOpen)} left open, not flat enough for a lid` : "",
-  ].filter(Boolean);
-  const mended = parts.length > 0 ? `${parts.join(", ")}; ` : "";
-  return `${mended}${count(triangles)} triangles.`;
+    done.verticesWelded > 0 ? `Corners joined: ${count(done.verticesWelded)}.` : "",
+    done.straysLeftOut > 0 ? `Loose pieces left out: ${count(done.straysLeftOut)}.` : "",
+    done.holesClosed > 0 ? `Holes closed: ${count(done.holesClosed)}.` : "",
+    done.holesLeftOpen > 0 ? `Left open, not flat enough for a lid: ${count(done.holesLeftOpen)}.` : "",
+    `Triangles: ${count(triangles)}.`,
+  ];
+  return parts.filter(Boolean).join(" ");
 }
 
 export function patchText(patch: Patch, unit: Unit): string {
