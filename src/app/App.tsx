@@ -10,6 +10,7 @@ import { Shelf } from "./parts/Shelf.tsx";
 import { ProjectLine } from "./projects/ProjectLine.tsx";
 import { ProjectsDialog } from "./projects/ProjectsDialog.tsx";
 import { StepsDialog } from "./projects/StepsDialog.tsx";
+import { BeginDialog } from "./setup/BeginDialog.tsx";
 import { useAwake } from "./shell/awake.ts";
 import { CautionsDialog } from "./shell/CautionsDialog.tsx";
 import { rememberTheme } from "./shell/firstTheme.ts";
@@ -47,6 +48,7 @@ export function App() {
       <KeysDialog />
       <ProjectsDialog />
       <StepsDialog />
+      <BeginDialog />
       <Shelf />
       <DropRoom />
       <PrintRoom />

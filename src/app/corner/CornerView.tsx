@@ -4,6 +4,7 @@ import { PartHandles, useHandles } from "../parts/PartHandles.tsx";
 import { PointMarks } from "../points/drag/PointMarks.tsx";
 import { grabPoint, tapPoint } from "../points/drag/pointGrabs.ts";
 import { usePointMarks } from "../points/drag/pointMarks.ts";
+import { isSetupOpen } from "../shell/places.ts";
 import type { Layout } from "../shell/useLayout.ts";
 import { useSize } from "../shell/useSize.ts";
 import { viewHandle } from "../shell/viewHandle.ts";
@@ -47,6 +48,8 @@ function withSight<T>(use: (sight: Sight) => T): T | null {
   return sight ? use(sight) : null;
 }
 
+const BARE_INSET = { top: 4, bottom: 4, left: 4, right: 4 };
+
 /** What needs to know how large the view is. */
 function Staged({ layout, width, height }: { layout: Layout; width: number; height: number }) {
   const stage = useStage();
@@ -64,6 +67,8 @@ function Staged({ layout, width, height }: { layout: Layout; width: number; heig
     () => [...stage.marks, ...handleMarks, ...points.map(({ at }) => at)],
     [stage.marks, handleMarks, points],
   );
+  // on a phone the set-up leaves the view small and free of rules
+  const isBare = useApp((state) => state.place === "setup" && isSetupOpen(state.document)) && layout === "phone";
   const plan = useMemo(() => viewPlan(layout, width, height), [layout, width, height]);
   const looks = stage.pair !== null && stage.touch !== null && closeLook;
   const lens = plan.lens(touchPoint ?? { x: 0, y: height });
@@ -88,7 +93,7 @@ function Staged({ layout, width, height }: { layout: Layout; width: number; heig
           onTap={(at) => withSight((sight) => tapPoint(at, points, sight)) ?? false}
           marks={marks}
           onProject={setProjected}
-          inset={plan.inset}
+          inset={isBare ? BARE_INSET : plan.inset}
         />
       </Suspense>
       <ViewLines
