@@ -13,6 +13,7 @@ const ROWS = [
   ["geometry"],
   ["kinematics"],
   ["clearance"],
+  ["scans"],
   ["check"],
   ["studies", "loads", "fabrication", "buildlog"],
   ["work"],

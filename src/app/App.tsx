@@ -10,6 +10,7 @@ import { Shelf } from "./parts/Shelf.tsx";
 import { ProjectLine } from "./projects/ProjectLine.tsx";
 import { ProjectsDialog } from "./projects/ProjectsDialog.tsx";
 import { StepsDialog } from "./projects/StepsDialog.tsx";
+import { ScanPlace } from "./scans/ScanPlace.tsx";
 import { BeginDialog } from "./setup/BeginDialog.tsx";
 import { useAwake } from "./shell/awake.ts";
 import { CautionsDialog } from "./shell/CautionsDialog.tsx";
@@ -50,6 +51,7 @@ export function App() {
       <StepsDialog />
       <BeginDialog />
       <Shelf />
+      <ScanPlace />
       <DropRoom />
       <PrintRoom />
     </div>

@@ -4,10 +4,12 @@ import { mirrorSolid } from "../geometry/rearrange.ts";
 import { buildRim } from "../geometry/rimSolid.ts";
 import type { Solid } from "../geometry/solid.ts";
 import { buildTyre } from "../geometry/tyreSolid.ts";
+import type { Poll } from "../maths/poll.ts";
 import type { Scene, Side } from "../scene/scene.ts";
 import type { ModelBody, PartGroup } from "./model.ts";
 import { type BodyPlan, planOwnBodies } from "./ownBodies.ts";
 import { Kept, recall } from "./shelf.ts";
+import { withinOf } from "./within.ts";
 
 /**
  * Every body of the scene as a closed mesh in its design position: the corner and mirrored brackets once a side (the right
@@ -17,8 +19,10 @@ export function assembleModel(
   scene: Scene,
   meshFiles: ReadonlyMap<string, Solid> = new Map(),
   solids: Kept<Solid> = new Kept(),
+  poll?: Poll,
 ): ModelBody[] {
   const make = (shape: BodyPlan["shape"], path: string): Made => {
+    poll?.();
     const context = { tessellation_mm: scene.tessellation_mm, wheel: scene.wheel, meshFiles, path };
     const content = contentKey(shape, context);
     const solid = solids.recall(content, () => {
@@ -26,18 +30,20 @@ export function assembleModel(
       if (shape.kind === "rim") return buildRim(scene.wheel, scene.tessellation_mm);
       return buildSolid(shape, context);
     });
-    return { solid, content };
+    const within_mm = withinOf(shape);
+    return within_mm > 0 ? { solid, content, within_mm } : { solid, content };
   };
   const mirrored = (left: Made): Made => {
+    poll?.();
     const content = `mirror:${left.content}`;
-    return { solid: solids.recall(content, () => mirrorSolid(left.solid)), content };
+    return { ...left, solid: solids.recall(content, () => mirrorSolid(left.solid)), content };
   };
 
   const bodies: ModelBody[] = [];
   for (const [i, body] of scene.bodies.entries()) {
     if (body.on !== "chassis" && body.on !== "powertrain") continue;
     const left = make(body.shape, `bodies[${i}].shape`);
-    const standing: Omit<ModelBody, "key" | "side" | "solid" | "content"> = {
+    const standing: Omit<ModelBody, "key" | "side" | keyof Made> = {
       id: body.id,
       mount: body.on,
       group: body.on,
@@ -55,7 +61,6 @@ export function assembleModel(
   for (const side of scene.sides) {
     for (const plan of planCorner(scene, side)) {
       const left = recall(drawn, plan.shape, () => make(plan.shape, plan.path));
-      const { solid, content } = side === "left" ? left : mirrored(left);
       bodies.push({
         key: `${plan.id}${plan.part && `#${plan.part}`}@${side}`,
         id: plan.id,
@@ -64,8 +69,7 @@ export function assembleModel(
         group: groupOf(scene, plan.mount),
         role: plan.role,
         look: plan.look,
-        solid,
-        content,
+        ...(side === "left" ? left : mirrored(left)),
       });
     }
   }
@@ -87,4 +91,4 @@ function groupOf(scene: Scene, mount: string): PartGroup {
   return kind === "ball" || kind === "hinge" || kind === "strut" ? "hub" : "arms";
 }
 
-type Made = Pick<ModelBody, "solid" | "content">;
+type Made = Pick<ModelBody, "solid" | "content" | "within_mm">;

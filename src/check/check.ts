@@ -1,5 +1,6 @@
 import type { PairSweep } from "../clearance/types.ts";
 import type { Solid } from "../geometry/solid.ts";
+import type { Poll } from "../maths/poll.ts";
 import { InputError } from "../scene/error.ts";
 import type { PowertrainPose, Scene, Side } from "../scene/scene.ts";
 import { assembleModel } from "./assemble.ts";
@@ -11,7 +12,8 @@ import { type PlannedPair, planPairs } from "./plan.ts";
 import type { CheckResult, PairVerdict, SideCurves } from "./result.ts";
 import { CheckShelf } from "./shelf.ts";
 import { runSides, type SideRun } from "./tracks.ts";
-import { countVerdicts, uniteRanges, verdictOf, worstFirst } from "./verdict.ts";
+import { countVerdicts, uniteRanges, worstFirst } from "./verdict.ts";
+import { toldClearance, toldVerdict } from "./within.ts";
 
 /** A scene made ready for the sweep: everything but the distances. */
 export interface PreparedCheck {
@@ -26,18 +28,19 @@ export interface PreparedCheck {
 /**
  * `onlyPose`: the one powertrain pose to check in; otherwise all. With the same `shelf` from check to check only what changed
  * is made anew; the result is the same without. Throws InputError for a scene whose parts cannot be made or whose
- * corner cannot be solved, and for an unknown pose.
+ * corner cannot be solved, and for an unknown pose. Where `poll` ends it, the shelf keeps what was made.
  */
 export function prepareCheck(
   scene: Scene,
   meshFiles?: ReadonlyMap<string, Solid>,
   shelf = new CheckShelf(),
   onlyPose?: string,
+  poll?: Poll,
 ): PreparedCheck {
   const poses = posesOf(scene, onlyPose);
   const runs = runSides(scene);
-  const bodies = assembleModel(scene, meshFiles, shelf.solids);
-  const pairs = planPairs(scene, bodies, runs, poses, shelf);
+  const bodies = assembleModel(scene, meshFiles, shelf.solids, poll);
+  const pairs = planPairs(scene, bodies, runs, poses, shelf, poll);
   shelf.turn();
   return { scene, bodies, runs, pairs, poses };
 }
@@ -110,21 +113,28 @@ export function isClashing(result: CheckResult): boolean {
   return result.summary.clash > 0 || result.limits.some(({ verdict }) => verdict === "clash");
 }
 
-function pairVerdict(scene: Scene, { side, first, second, sweep }: PlannedPair, swept: KnownSweep): PairVerdict {
+function pairVerdict(scene: Scene, planned: PlannedPair, swept: KnownSweep): PairVerdict {
+  const { side, first, second, required_mm, within_mm } = planned;
+  const told = (measured_mm: number): number => toldClearance(measured_mm, within_mm);
   const farther = swept.byVariant.filter(({ isAtLeast }) => isAtLeast).map(({ pose }) => pose);
   const why = acceptedWhy(scene.clearances, first, second);
   const worst = swept.byVariant.find(({ pose }) => pose === swept.at.pose);
   const profile: [number, number][] = [];
-  for (let i = 0; worst && i < worst.profile.length; i += 2) profile.push([worst.profile[i]!, worst.profile[i + 1]!]);
+  for (let i = 0; worst && i < worst.profile.length; i += 2) {
+    profile.push([worst.profile[i]!, told(worst.profile[i + 1]!)]);
+  }
+  const open = [first, second].filter(({ solid }) => !solid.shells.every(({ closed }) => closed)).map(({ id }) => id);
   return {
     side,
     a: first.id,
     b: second.id,
-    required_mm: sweep.required_mm,
-    clearance_mm: swept.clearance_mm,
+    required_mm,
+    clearance_mm: told(swept.clearance_mm),
     ...(swept.isAtLeast ? { isAtLeast: true } : {}),
-    verdict: why === null ? verdictOf(swept.clearance_mm, sweep.required_mm) : "accepted",
+    verdict: why === null ? toldVerdict(swept.clearance_mm, within_mm, required_mm) : "accepted",
     measure: swept.measure,
+    ...(within_mm > 0 ? { within_mm } : {}),
+    ...(open.length > 0 ? { open } : {}),
     at: swept.at,
     pointA: swept.pointA,
     pointB: swept.pointB,
@@ -133,7 +143,7 @@ function pairVerdict(scene: Scene, { side, first, second, sweep }: PlannedPair, 
     ...(why === null ? {} : { why }),
     profile,
     byPose: Object.fromEntries(
-      swept.byVariant.flatMap(({ pose, clearance_mm, isAtLeast }) => (isAtLeast ? [] : [[pose, clearance_mm]])),
+      swept.byVariant.flatMap(({ pose, clearance_mm, isAtLeast }) => (isAtLeast ? [] : [[pose, told(clearance_mm)]])),
     ),
     ...(farther.length > 0 ? { farther } : {}),
     keys: [first.key, second.key],

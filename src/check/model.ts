@@ -19,6 +19,8 @@ export interface ModelBody {
   /** What the eye should see instead of the checked solid (a coil in place of its envelope); null: the solid itself. */
   readonly look: "tyre" | "coil" | null;
   readonly solid: Solid;
+  /** The surface of the part is nowhere farther than this from the solid's: scans that are checked welded or thinned out. */
+  readonly within_mm?: number;
   /** Equal content means an equal solid. */
   readonly content: string;
 }

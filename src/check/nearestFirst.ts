@@ -1,5 +1,6 @@
 import { poseOfMotion } from "../clearance/motion.ts";
 import type { Motion } from "../clearance/types.ts";
+import type { Poll } from "../maths/poll.ts";
 import { applyPose, POSE_SIZE } from "../maths/pose.ts";
 import { distance, type Vec3 } from "../maths/vec3.ts";
 import type { PreparedCheck } from "./check.ts";
@@ -16,11 +17,14 @@ interface Sphere {
  * Numbers of the pairs, those whose bounding spheres are nearest at ride height first: what clashes is found early, long
  * before the many pairs that are far from each other are proved to be.
  */
-export function nearestFirst({ pairs }: PreparedCheck): number[] {
+export function nearestFirst({ pairs }: PreparedCheck, poll?: Poll): number[] {
   const placed = new Map<Motion, Map<ModelBody, Sphere>>();
   const sphereOf = (body: ModelBody, motion: Motion): Sphere => {
     const inMotion = recall(placed, motion, () => new Map<ModelBody, Sphere>());
-    return recall(inMotion, body, () => sphereAtRide(body, motion));
+    return recall(inMotion, body, () => {
+      poll?.();
+      return sphereAtRide(body, motion);
+    });
   };
   const gaps = Float64Array.from(pairs, ({ first, second, sweep }) => {
     const [variant] = sweep.variants;

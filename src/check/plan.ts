@@ -1,5 +1,6 @@
 import type { JointExcuse, SweepPair, SweepVariant } from "../clearance/types.ts";
 import { listJoints } from "../kinematics/joints.ts";
+import type { Poll } from "../maths/poll.ts";
 import { mirror, type Vec3 } from "../maths/vec3.ts";
 import type { PowertrainPose, Scene, Side } from "../scene/scene.ts";
 import type { ModelBody } from "./model.ts";
@@ -15,6 +16,10 @@ export interface PlannedPair {
   readonly second: ModelBody;
   /** A part of one corner against a bracket of the other side. */
   readonly acrossCar: boolean;
+  /** What the parts want of each other; the sweep asks for `within_mm` more. */
+  readonly required_mm: number;
+  /** How far the two surfaces may be from the checked ones, together. */
+  readonly within_mm: number;
   readonly sweep: SweepPair;
 }
 
@@ -28,6 +33,7 @@ export function planPairs(
   runs: readonly SideRun[],
   poses: readonly PowertrainPose[],
   shelf: CheckShelf,
+  poll?: Poll,
 ): PlannedPair[] {
   const pairs: PlannedPair[] = [];
   const add = pairMaker(scene, pairs);
@@ -38,6 +44,7 @@ export function planPairs(
   for (const stage of stages) {
     const moving = corners.filter((body) => body.side === stage.side);
     for (const [i, first] of moving.entries()) {
+      poll?.();
       for (const second of moving.slice(i + 1)) add(stage, stage.side, first, second);
       for (const second of standing) add(stage, stage.side, first, second);
     }
@@ -45,6 +52,7 @@ export function planPairs(
   const [anyStage] = stages;
   if (anyStage) {
     for (const [i, first] of standing.entries()) {
+      poll?.();
       for (const second of standing.slice(i + 1)) add(anyStage, "both", first, second);
     }
   }
@@ -125,12 +133,16 @@ function pairMaker(scene: Scene, pairs: PlannedPair[]): PairMaker {
     if (one.id === other.id || !canMeet(one, other)) return;
     const [first, second] = one.id < other.id ? [one, other] : [other, one];
     const { excuses, variants } = stage.between(first, second);
+    const required_mm = requiredOf(first, second);
+    const within_mm = (first.within_mm ?? 0) + (second.within_mm ?? 0);
     pairs.push({
       side,
       first,
       second,
       acrossCar: side !== "both" && (isAcross(first, side) || isAcross(second, side)),
-      sweep: { a: first.key, b: second.key, required_mm: requiredOf(first, second), excuses, variants },
+      required_mm,
+      within_mm,
+      sweep: { a: first.key, b: second.key, required_mm: required_mm + within_mm, excuses, variants },
     });
   };
 }

@@ -55,6 +55,13 @@ export interface PairVerdict {
   readonly isAtLeast?: true;
   readonly verdict: Verdict;
   readonly measure: Measure;
+  /**
+   * The checked surfaces may be so far, together, from the parts' own (scans welded or thinned out): clearances are told
+   * smaller by it, depths greater. Left out where it is nothing.
+   */
+  readonly within_mm?: number;
+  /** Ids of those of the two whose surface is open: what is inside them is not found, only what meets the surface. */
+  readonly open?: readonly string[];
   readonly at: StateAt;
   readonly pointA: Vec3;
   readonly pointB: Vec3;

@@ -1,6 +1,6 @@
+import type { Poll } from "../maths/poll.ts";
 import { invertPose, POSE_SIZE, type Pose } from "../maths/pose.ts";
 import { createInsideQuery, type InsideQuery } from "./inside.ts";
-import type { Poll } from "./poll.ts";
 import type { CollisionTree } from "./tree.ts";
 
 /** Which body has a whole shell inside the other. Both at once (hollow bodies that hold each other's parts) reads "a-in-b". */

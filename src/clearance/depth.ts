@@ -1,3 +1,4 @@
+import { Pacer, type Poll } from "../maths/poll.ts";
 import { invertPose, type Pose, turnByPose } from "../maths/pose.ts";
 import { cross, normalise, subtract, type Vec3 } from "../maths/vec3.ts";
 import {
@@ -10,7 +11,6 @@ import {
 import { createSampledDepth, type SampledDepth } from "./depthSampled.ts";
 import { createWitness, type DistanceQuery } from "./distance.ts";
 import { createDistanceQuery } from "./kernelChoice.ts";
-import { Pacer, type Poll } from "./poll.ts";
 import type { CollisionTree } from "./tree.ts";
 
 /** How far two bodies overlap. Belongs to the caller. */

@@ -1,7 +1,7 @@
+import type { Poll } from "../maths/poll.ts";
 import type { Pose } from "../maths/pose.ts";
 import type { ConvexOverlap } from "./convex.ts";
 import { createDeepestSearch, type Deepest } from "./depthDeepest.ts";
-import type { Poll } from "./poll.ts";
 import type { Surface } from "./surface.ts";
 import type { CollisionTree } from "./tree.ts";
 

@@ -1,7 +1,7 @@
+import { Pacer, type Poll } from "../maths/poll.ts";
 import type { Pose } from "../maths/pose.ts";
 import { boundNodes } from "./distanceBound.ts";
 import { createLeafTest, type LeafTest } from "./distanceLeaf.ts";
-import { Pacer, type Poll } from "./poll.ts";
 import { countQuery } from "./queryCounts.ts";
 import type { CollisionTree } from "./tree.ts";
 

@@ -1,8 +1,8 @@
+import type { Pacer } from "../maths/poll.ts";
 import type { Pose } from "../maths/pose.ts";
 import { type Leeway, leastWithin, NO_LEEWAY, type Witness } from "./distance.ts";
 import { createFrame, type Frame, placeFrame, turnFrame } from "./distanceBound.ts";
 import { PLACED_SIZE, placeTriangle } from "./distancePlace.ts";
-import type { Pacer } from "./poll.ts";
 import type { CollisionTree } from "./tree.ts";
 import { FITTED_SIZE } from "./treeFit.ts";
 import { TRIANGLE_RESULT_SIZE, triangleDistance } from "./triangleDistance.ts";

@@ -1,7 +1,7 @@
+import { Pacer, type Poll } from "../maths/poll.ts";
 import type { Pose } from "../maths/pose.ts";
 import { boundNodes, createFrame, placeFrame } from "./distanceBound.ts";
 import { PLACED_SIZE, placeTriangle } from "./distancePlace.ts";
-import { Pacer, type Poll } from "./poll.ts";
 import type { CollisionTree } from "./tree.ts";
 import { TRIANGLE_RESULT_SIZE, triangleDistance } from "./triangleDistance.ts";
 

@@ -1,4 +1,5 @@
 import type { Solid } from "../geometry/solid.ts";
+import { Pacer, type Poll } from "../maths/poll.ts";
 import type { Vec3 } from "../maths/vec3.ts";
 import { farthestOfPieces } from "./excusePieces.ts";
 import { VertexWeld } from "./excuseWeld.ts";
@@ -27,13 +28,17 @@ export interface Clipped {
  * corners at r or beyond, and a point Σλᵢvᵢ of it has |p − c|² = Σλᵢ|vᵢ − c|² − Σλᵢλⱼ|vᵢ − vⱼ|² ≥ r² − e²/3, that is, lies
  * at r − e²/(3r) or beyond. Null if the balls touch no triangle.
  */
-export function clipOutside(solid: Solid, balls: readonly Ball[]): Clipped | null {
-  const left = cutOut(solid, balls);
-  return left && { solid: left, farthest: farthestOfPieces(left.positions, [left.indices], balls) };
+export function clipOutside(solid: Solid, balls: readonly Ball[], poll?: Poll): Clipped | null {
+  const left = cutOut(solid, balls, poll);
+  return left && { solid: left, farthest: farthestOfPieces(left.positions, [left.indices], balls, poll) };
 }
 
+/** Pieces to cut before polling: some milliseconds. */
+const STRETCH = 2_000;
+
 /** The surface that clipOutside leaves. Its first vertices are those of the solid. */
-export function cutOut(solid: Pick<Solid, "positions" | "indices">, balls: readonly Ball[]): Solid | null {
+export function cutOut(solid: Pick<Solid, "positions" | "indices">, balls: readonly Ball[], poll?: Poll): Solid | null {
+  const pacer = new Pacer(poll, STRETCH);
   const active = balls.filter((ball) => ball.radius_mm > 0);
   const { positions, indices } = solid;
   const weld = new VertexWeld(positions);
@@ -49,6 +54,7 @@ export function cutOut(solid: Pick<Solid, "positions" | "indices">, balls: reado
     for (let k = 0; k < 3; k++) weld.know(indices[i + k]!);
     let pieces: Triangle[] = [triangle];
     for (const ball of active) pieces = pieces.flatMap((piece) => cutBall(piece, ball));
+    pacer.spend(1 + pieces.length);
     for (const piece of pieces) {
       const [p, q, r] = piece.map((corner) => weld.at(corner)) as [number, number, number];
       if (p !== q && q !== r && r !== p) kept.push(p, q, r);

@@ -1,8 +1,8 @@
 import type { Solid } from "../geometry/solid.ts";
+import type { Poll } from "../maths/poll.ts";
 import type { Vec3 } from "../maths/vec3.ts";
 import { type Ball, cutOut, distanceToTriangle, type Triangle } from "./excuse.ts";
 import { farthestOfPieces } from "./excusePieces.ts";
-import type { Poll } from "./poll.ts";
 import type { CollisionTree } from "./tree.ts";
 import { verticesOf } from "./treeRefine.ts";
 
@@ -26,6 +26,7 @@ export function clipLeaves(tree: CollisionTree, balls: readonly Ball[], poll?: P
     balls.filter((ball) => ball.radius_mm > 0),
   );
   if (leaves.length === 0) return null;
+  poll?.();
   const { corners, halved, solid } = tree;
   const vertices = verticesOf(solid.positions, halved);
   // a solid of the touched leaves alone, whose vertices are numbered anew
@@ -40,8 +41,9 @@ export function clipLeaves(tree: CollisionTree, balls: readonly Ball[], poll?: P
       indices.push(known.get(vertex)!);
     }
   }
+  poll?.();
   const positions = Float32Array.from(numbers.flatMap((vertex) => [0, 1, 2].map((k) => vertices[3 * vertex + k]!)));
-  const rest = cutOut({ positions, indices: Uint32Array.from(indices) }, balls);
+  const rest = cutOut({ positions, indices: Uint32Array.from(indices) }, balls, poll);
   if (rest === null) throw new Error("a leaf that balls touch has a triangle that they touch");
   return { leaves, rest, farthest: farthestOf(tree, leaves, vertices, numbers, rest, balls, poll) };
 }

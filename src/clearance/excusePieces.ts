@@ -1,5 +1,5 @@
+import { Pacer, type Poll } from "../maths/poll.ts";
 import type { Ball } from "./excuse.ts";
-import { Pacer, type Poll } from "./poll.ts";
 
 /** Triangles to join, or vertices to measure, before polling: some 2 ms. */
 const STRETCH = 50_000;

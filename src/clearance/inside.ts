@@ -1,5 +1,5 @@
+import { Pacer, type Poll } from "../maths/poll.ts";
 import { windingBySolidAngle } from "./insideSolidAngle.ts";
-import { Pacer, type Poll } from "./poll.ts";
 import type { CollisionTree } from "./tree.ts";
 
 /** Whether points lie inside a solid: within its closed shells taken together, so a hollow counts as outside. */

@@ -1,4 +1,4 @@
-import type { Pacer } from "./poll.ts";
+import type { Pacer } from "../maths/poll.ts";
 import type { CollisionTree } from "./tree.ts";
 
 /**

@@ -4,6 +4,8 @@
  * are in A's design axes. Queries are made once for a pair of trees and keep their scratch memory: they allocate nothing
  * later, and one query is not to be called from within its own visitor.
  */
+
+export type { Poll } from "../maths/poll.ts";
 export { type Containment, type ContainmentQuery, createContainmentQuery } from "./containment.ts";
 export {
   type ConvexOverlap,
@@ -27,6 +29,5 @@ export { createPairQuery, type PairQuery, type PairVisitor } from "./distancePai
 export { createPointQuery, createSurfacePoint, type PointQuery, type SurfacePoint } from "./distancePoint.ts";
 export { createInsideQuery, type InsideQuery } from "./inside.ts";
 export { chooseKernel, createDistanceQuery, type KernelName, kernelInUse, releaseTree } from "./kernelChoice.ts";
-export type { Poll } from "./poll.ts";
 export { type QueryCounts, queryCounts } from "./queryCounts.ts";
 export { buildTree, type CollisionTree, refitTree } from "./tree.ts";

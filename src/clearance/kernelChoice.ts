@@ -1,6 +1,6 @@
+import type { Pacer, Poll } from "../maths/poll.ts";
 import { createDistanceQuery as createTypeScriptQuery, type DistanceQuery } from "./distance.ts";
 import { sortTriangles, type TreeLayout } from "./meshBvhAdapter.ts";
-import type { Pacer, Poll } from "./poll.ts";
 import type { CollisionTree } from "./tree.ts";
 import { createWasmDistance } from "./wasm/wasmDistance.ts";
 import { WasmKernel } from "./wasm/wasmKernel.ts";

@@ -1,6 +1,6 @@
 import { BufferAttribute, BufferGeometry } from "three";
 import { MeshBVH, SAH } from "three-mesh-bvh";
-import type { Pacer } from "./poll.ts";
+import type { Pacer } from "../maths/poll.ts";
 
 /** What sorting has cost by the time a leaf is there, in visits to a triangle. */
 const LEAF_WORK = 2000;

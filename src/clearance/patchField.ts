@@ -1,3 +1,4 @@
+import { Pacer, type Poll } from "../maths/poll.ts";
 import { POSE_SIZE, type Pose } from "../maths/pose.ts";
 import {
   createInsideQuery,
@@ -6,7 +7,6 @@ import {
   type InsideQuery,
   type PointQuery,
 } from "./kernel.ts";
-import { Pacer, type Poll } from "./poll.ts";
 import { createSurfacePoints } from "./surface.ts";
 import type { ClippedBody } from "./sweepShelf.ts";
 
@@ -53,8 +53,8 @@ export class ClearanceField {
     states.forEach(({ intoOther }, i) => {
       this.poses.set(intoOther, POSE_SIZE * i);
     });
-    this.counted = createSurfacePoints(other.counted);
-    this.whole = createPointQuery(other.whole.tree);
+    this.counted = createSurfacePoints(other.counted, true);
+    this.whole = createPointQuery(other.whole.tree, true);
     this.inside = createInsideQuery(other.whole.tree, poll);
   }
 

@@ -191,7 +191,7 @@ function clippedTree(
     const cut = clipLeaves(whole, balls, poll);
     if (cut) return { tree: buildTree(cut.rest, poll), replaced: cut.leaves, farthest: cut.farthest };
   } else {
-    const clipped = touches(whole, balls) ? clipOutside(solid, balls) : null;
+    const clipped = touches(whole, balls) ? clipOutside(solid, balls, poll) : null;
     if (clipped) return { tree: buildTree(clipped.solid, poll), replaced: null, farthest: clipped.farthest };
   }
   return { tree: null, replaced: null, farthest: null };

@@ -1,5 +1,5 @@
 import type { Solid } from "../geometry/solid.ts";
-import { Pacer, type Poll } from "./poll.ts";
+import { Pacer, type Poll } from "../maths/poll.ts";
 import { fitBoxes } from "./treeFit.ts";
 import { isSameMesh, planTree, type TreePlan } from "./treePlan.ts";
 import { isStretched, verticesOf } from "./treeRefine.ts";

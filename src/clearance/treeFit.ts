@@ -1,4 +1,4 @@
-import type { Pacer } from "./poll.ts";
+import type { Pacer } from "../maths/poll.ts";
 import { principalAxes } from "./treeAxes.ts";
 import type { TreePlan } from "./treePlan.ts";
 

@@ -1,7 +1,7 @@
 import type { Solid } from "../geometry/solid.ts";
+import type { Pacer } from "../maths/poll.ts";
 import { sortForTree } from "./kernelChoice.ts";
 import type { TreeLayout } from "./meshBvhAdapter.ts";
-import type { Pacer } from "./poll.ts";
 import { refineLongEdges, verticesOf } from "./treeRefine.ts";
 
 /**

@@ -1,5 +1,5 @@
 import type { Solid } from "../geometry/solid.ts";
-import type { Pacer } from "./poll.ts";
+import type { Pacer } from "../maths/poll.ts";
 
 /** Longer edges are halved: halves the triangle tests of distance queries; finer cuts cost more than they save. */
 const LONGEST_EDGE_mm = 150;

@@ -1,7 +1,7 @@
 import { readFile, stat } from "node:fs/promises";
 import { basename, dirname, join } from "node:path";
-import { importMesh } from "../geometry/importMesh.ts";
 import type { Solid } from "../geometry/solid.ts";
+import { readyMesh } from "../scans/readyMesh.ts";
 import type { SceneDocument } from "../scene/document.ts";
 import { InputError } from "../scene/error.ts";
 import { meshFilesOf } from "../scene/meshFiles.ts";
@@ -21,7 +21,8 @@ export async function loadScene(path: string): Promise<LoadedScene> {
   // before any file is opened that the scene names: this refuses paths that leave its folder
   resolveScene(document, path);
   const meshFiles = new Map<string, Solid>();
-  for (const { file, unit, path: place } of meshFilesOf(document)) {
+  for (const mesh of meshFilesOf(document)) {
+    const { file, path: place } = mesh;
     const bytes = await readFile(join(dirname(path), file)).catch((error: NodeJS.ErrnoException) => {
       throw new InputError(
         "mesh",
@@ -30,7 +31,7 @@ export async function loadScene(path: string): Promise<LoadedScene> {
         "a mesh file beside the scene",
       );
     });
-    meshFiles.set(file, await importMesh(bytes, file, unit));
+    meshFiles.set(file, await readyMesh(bytes, file, mesh));
   }
   return { name: basename(path), document, meshFiles };
 }

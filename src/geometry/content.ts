@@ -1,3 +1,4 @@
+import type { Poll } from "../maths/poll.ts";
 import type { Shape } from "../scene/scene.ts";
 import type { ShapeContext } from "./context.ts";
 import type { Solid } from "./solid.ts";
@@ -100,15 +101,18 @@ class Stir {
   }
 }
 
+/** Some milliseconds. */
+const WORDS_A_POLL = 1 << 19;
+
 const hashes = new WeakMap<Solid, string>();
 
 /** 64 bits over a solid's vertices and triangles, in hexadecimal (two FNV-1a runs over 32-bit words). */
-export function solidHash(solid: Solid): string {
+export function solidHash(solid: Solid, poll?: Poll): string {
   let hash = hashes.get(solid);
   if (hash === undefined) {
     const { positions } = solid;
     const words = new Uint32Array(positions.buffer, positions.byteOffset, positions.length);
-    const half = (seed: number) => fold(solid.indices, fold(words, seed));
+    const half = (seed: number) => fold(solid.indices, fold(words, seed, poll), poll);
     hash = hex(half(0x811c9dc5)) + hex(half(0x9747b28c));
     hashes.set(solid, hash);
   }
@@ -119,9 +123,13 @@ function hex(word: number): string {
   return (word >>> 0).toString(16).padStart(8, "0");
 }
 
-function fold(words: Uint32Array, seed: number): number {
+function fold(words: Uint32Array, seed: number, poll?: Poll): number {
   let hash = Math.imul(seed ^ words.length, 0x01000193);
-  for (const word of words) hash = stirred(hash, word);
+  for (let from = 0; from < words.length; from += WORDS_A_POLL) {
+    const to = Math.min(words.length, from + WORDS_A_POLL);
+    for (let i = from; i < to; i++) hash = stirred(hash, words[i]!);
+    poll?.();
+  }
   return hash;
 }
 

@@ -1,17 +1,23 @@
 import { InputError } from "../scene/error.ts";
+import type { LengthUnit } from "../scene/meshFiles.ts";
 import { checkTriangleCount, MOST_BYTES, meshFault } from "./import/meshFault.ts";
 import { shellsOf } from "./shells.ts";
 import type { Solid } from "./solid.ts";
 import { weld } from "./weld.ts";
 
-const MILLIMETRES = { mm: 1, cm: 10, m: 1000, in: 25.4 } as const;
+const MILLIMETRES: Readonly<Record<LengthUnit, number>> = { mm: 1, cm: 10, m: 1000, in: 25.4 };
 
 /**
  * Reads a mesh file (STL, OBJ, PLY, GLB; by the name's ending) whose numbers are in `unit`: vertices welded, triangles
  * without area dropped, sorted into shells, closed shells facing outward. STL, OBJ and PLY are taken as drawn in the
  * car's axes; GLB has its own, which are turned into the car's. Throws InputError `mesh` naming the file.
  */
-export async function importMesh(bytes: Uint8Array, fileName: string, unit: keyof typeof MILLIMETRES): Promise<Solid> {
+export async function importMesh(bytes: Uint8Array, fileName: string, unit: LengthUnit): Promise<Solid> {
+  return shellsOf(weldRead(await readTriangles(bytes, fileName, unit), fileName));
+}
+
+/** Three corners a triangle, 9 coordinates in mm, as the file has them. Throws InputError `mesh` naming the file. */
+export async function readTriangles(bytes: Uint8Array, fileName: string, unit: LengthUnit): Promise<Float32Array> {
   if (bytes.length > MOST_BYTES) {
     throw meshFault(fileName, `the file has ${bytes.length} bytes`, `at most ${MOST_BYTES}: thin the mesh out first`);
   }
@@ -28,10 +34,14 @@ export async function importMesh(bytes: Uint8Array, fileName: string, unit: keyo
       );
     }
   }
-  const solid = shellsOf(weld(positions));
-  if (solid.indices.length === 0)
-    throw meshFault(fileName, "it holds no triangles with an area", "a mesh of triangles");
-  return solid;
+  return positions;
+}
+
+/** Corners in one place become one vertex; triangles without area and second copies go. Throws InputError where none is left. */
+export function weldRead(corners: Float32Array, fileName: string): Pick<Solid, "positions" | "indices"> {
+  const mesh = weld(corners);
+  if (mesh.indices.length === 0) throw meshFault(fileName, "it holds no triangles with an area", "a mesh of triangles");
+  return mesh;
 }
 
 /** The readers are fetched only when a file of their kind is met. */

@@ -47,6 +47,11 @@ export function shellsOf(mesh: Pick<Solid, "positions" | "indices">): Solid {
   return { positions, indices, shells, convexPieces: null };
 }
 
+/** How many triangles are wound against most of those that hang together with them. */
+export function countTurned(indices: Uint32Array, edges: EdgeTable): number {
+  return turnedAlike(indices, edges).isTurned.reduce((sum, each) => sum + each, 0);
+}
+
 /** The triangles with neighbours across two-triangle edges wound alike, as the majority of each such patch was. */
 function turnedAlike(
   indices: Uint32Array,

@@ -55,7 +55,7 @@ function mergeCorners(corners: Float32Array): { positions: Float32Array; vertexO
 }
 
 /** Whether the corners lie on one line as exactly as float64 can tell. */
-function isFlat(p: Float32Array, a: number, b: number, c: number): boolean {
+export function isFlat(p: Float32Array, a: number, b: number, c: number): boolean {
   const [i, j, k] = [3 * a, 3 * b, 3 * c];
   const [ux, uy, uz] = [p[j]! - p[i]!, p[j + 1]! - p[i + 1]!, p[j + 2]! - p[i + 2]!];
   const [vx, vy, vz] = [p[k]! - p[i]!, p[k + 1]! - p[i + 1]!, p[k + 2]! - p[i + 2]!];
@@ -63,7 +63,8 @@ function isFlat(p: Float32Array, a: number, b: number, c: number): boolean {
   return twiceArea <= 1e-12 * Math.hypot(ux, uy, uz) * Math.hypot(vx, vy, vz);
 }
 
-function withoutUnused(positions: Float32Array, indices: Uint32Array): Pick<Solid, "positions" | "indices"> {
+/** Only the vertices that are used, in the order of their first use; `indices` is rewritten and kept. */
+export function withoutUnused(positions: Float32Array, indices: Uint32Array): Pick<Solid, "positions" | "indices"> {
   const renamed = new Int32Array(positions.length / 3).fill(-1);
   const kept = new Float32Array(positions.length);
   let count = 0;

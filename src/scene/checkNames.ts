@@ -1,4 +1,5 @@
 import type { SceneDocument } from "./document.ts";
+import { mentionsOf } from "./measures.ts";
 import { nearestOf } from "./nearest.ts";
 import { childPath, shortQuote } from "./path.ts";
 import type { Resolving } from "./resolving.ts";
@@ -58,6 +59,11 @@ export function checkNames(document: SceneDocument, { refuse }: Resolving): void
     for (const point of Object.keys(document.measured?.[side] ?? {}))
       mustBePoint(point, childPath(`measured.${side}`, point));
   }
+  for (const { what, id, path } of mentionsOf(document)) {
+    if (what === "point") mustBePoint(id, path);
+    else mustName(id, bodies, path);
+  }
+  checkOnce(document.measures?.map(({ id }) => id) ?? [], (i) => `measures[${i}].id`, "measure");
   checkOnce(document.datums?.map(({ id }) => id) ?? [], (i) => `datums[${i}].id`, "datum");
   const poses = document.powertrain?.poses?.map(({ id }) => id) ?? [];
   checkOnce(poses, (i) => `powertrain.poses[${i}].id`, "powertrain pose");

@@ -1,5 +1,6 @@
 import * as z from "zod";
 import { measured } from "./measuredDocument.ts";
+import { measures } from "./measuresDocument.ts";
 import { made } from "./recipes/made.ts";
 import { setup } from "./setup/setupDocument.ts";
 import { shape } from "./shapeDocument.ts";
@@ -176,6 +177,7 @@ export const sceneSchema = record({
   /** Where a mount of the left side really is after a move in which every part keeps its length. */
   boltedUp: z.record(name, vector_mm, { error: 'a record of places { "POINT": [x, y, z] }' }).optional(),
   measured: measured.optional(),
+  measures: measures.optional(),
   /** How far the guided set-up of this scene has come. Nothing is drawn or checked from it. */
   setup: setup.optional(),
   datums: list(datum, 0, 100).optional(),

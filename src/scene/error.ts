@@ -18,6 +18,7 @@ export type InputErrorCode =
   | "zero-length"
   | "tyre"
   | "mesh"
+  | "scan-pairs"
   | "tapes";
 
 /**

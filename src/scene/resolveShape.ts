@@ -69,7 +69,7 @@ export function resolveShape(shape: ShapeDocument, path: string, locate: Locate,
         const wanted = "an STL, OBJ, PLY or GLB file in the scene's folder or below it";
         throw refuse("mesh", `${path}.file`, `${shortQuote(shape.file)} ${fault}`, wanted);
       }
-      return { ...shape, ...placed };
+      return { ...shape, ...placed, repair: shape.repair ?? null, thinned: shape.thinned ?? null };
     }
     case "group": {
       if (depth >= DEEPEST_GROUP) {

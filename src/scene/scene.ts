@@ -257,6 +257,23 @@ export interface MeshShape extends Placed {
   /** Relative to the scene's folder, never out of it. */
   readonly file: string;
   readonly unit: "mm" | "cm" | "m" | "in";
+  readonly repair: MeshRepair | null;
+  readonly thinned: MeshThinning | null;
+}
+/** What is mended in a mesh each time its file is read. */
+export interface MeshRepair {
+  /** Vertices this near to each other become one. */
+  readonly weldWithin_mm?: number | undefined;
+  /** Loose pieces smaller than this over their box are left out. */
+  readonly straysBelow_mm?: number | undefined;
+  /** Flat holes no larger than this across are closed. */
+  readonly holesUpTo_mm?: number | undefined;
+}
+/** The mesh is checked thinned out: no point of it is farther than `within_mm` from what is checked. */
+export interface MeshThinning {
+  readonly within_mm: number;
+  /** What the simplifier is asked for. */
+  readonly error_mm: number;
 }
 export interface GroupShape extends Placed {
   readonly kind: "group";

@@ -1,5 +1,6 @@
 import * as z from "zod";
 import {
+  above,
   choice,
   type DeepReadonly,
   direction,
@@ -18,6 +19,22 @@ const flatPoint = z.tuple([number(-100_000, 100_000, "mm"), number(-100_000, 100
   error: "[u, v] in mm",
 });
 const outline = list(flatPoint, 0, 1000);
+
+/** What is mended in a mesh file each time it is read; the file itself stays as it is. */
+const repair = record({
+  /** Vertices this near to each other become one. */
+  weldWithin_mm: above(0, 10, "mm").optional(),
+  /** Loose pieces smaller than this over their box are left out. */
+  straysBelow_mm: size_mm.optional(),
+  /** Flat holes no larger than this across are closed. */
+  holesUpTo_mm: size_mm.optional(),
+});
+
+/**
+ * What is checked in place of a fine mesh: thinned out with an error of `error_mm` asked of the simplifier, which leaves no
+ * point of the mesh farther than `within_mm` from it. That is proved anew each time the file is read.
+ */
+const thinned = record({ within_mm: above(0, 100, "mm"), error_mm: above(0, 100, "mm") });
 
 const simpleShapes = [
   record({ kind: z.literal("sphere"), ...placed, diameter_mm: size_mm }),
@@ -68,6 +85,8 @@ const simpleShapes = [
     ...placed,
     file: text(300, "the name of a mesh file beside the scene"),
     unit: choice(["mm", "cm", "m", "in"]),
+    repair: repair.optional(),
+    thinned: thinned.optional(),
   }),
 ] as const;
 

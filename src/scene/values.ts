@@ -37,7 +37,7 @@ export const length_mm = number(0, 100_000, "mm");
 
 const coordinate = number(-FARTHEST_MM, FARTHEST_MM, "mm");
 
-function threeOf<Part extends z.ZodType>(part: Part, words: string) {
+export function threeOf<Part extends z.ZodType>(part: Part, words: string) {
   return z.tuple([part, part, part], { error: words });
 }
 

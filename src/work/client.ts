@@ -107,6 +107,13 @@ export function createWorkshop(size = poolSize()): Workshop {
         const names = await meshes.supply(hand, job, request.document, files);
         return unwrap(await hand.ask(job, (shell) => shell.patch(job, request, names)));
       }),
+
+    gaps: (request, files) =>
+      start(async (job) => {
+        const hand = handAt(hands.length - 1);
+        const names = await meshes.supply(hand, job, request.document, files);
+        return unwrap(await hand.ask(job, (shell) => shell.gaps(job, request, names)));
+      }),
   };
 }
 

@@ -5,6 +5,7 @@ import { nearestFirst } from "../check/nearestFirst.ts";
 import type { PlannedPair } from "../check/plan.ts";
 import type { CheckResult } from "../check/result.ts";
 import { CheckShelf } from "../check/shelf.ts";
+import { type Gap, GapMeter } from "../clearance/gap.ts";
 import { poseOfMotion } from "../clearance/motion.ts";
 import { contactPatch, worstPatch } from "../clearance/patch.ts";
 import { motionsOf, type SweepOptions, SweepStopped, sweepPair } from "../clearance/sweep.ts";
@@ -17,7 +18,7 @@ import type { SceneDocument } from "../scene/document.ts";
 import { resolveScene } from "../scene/resolve.ts";
 import { StoppedError } from "./outcome.ts";
 import { PairTrees } from "./pairTrees.ts";
-import type { CheckProgress, PatchRequest } from "./protocol.ts";
+import type { CheckProgress, GapPair, PatchRequest } from "./protocol.ts";
 import { type Share, SweepRound } from "./sweepRound.ts";
 
 /** How a long job reports and learns that it is not wanted any more. */
@@ -32,6 +33,12 @@ export interface Watch {
   isStopped(): boolean;
   /** Lets messages in; called every few milliseconds. */
   breathe(): Promise<void>;
+}
+
+export interface PrepareOptions {
+  /** The one powertrain pose to check in; otherwise all. */
+  readonly onlyPose?: string | undefined;
+  readonly isStopped?: () => boolean;
 }
 
 /** The number of a pair in PreparedCheck.pairs, and its sweep. */
@@ -60,6 +67,7 @@ export function concludeSweeps(
 export class Machine {
   readonly #shelf = new CheckShelf();
   readonly #trees: TreeShelf;
+  readonly #gaps: GapMeter;
   readonly #sweeps = new Map<string, PairSweep>();
   /** The newest check, and of each of its pairs the least that is known of its clearance (carry.ts). */
   #prepared: { readonly key: string; readonly check: PreparedCheck; readonly least_mm: Float64Array } | null = null;
@@ -68,15 +76,21 @@ export class Machine {
 
   constructor(trees = new TreeShelf()) {
     this.#trees = trees;
+    this.#gaps = new GapMeter(trees);
   }
 
-  /** Ready for the sweep, in every powertrain pose or in one. Throws InputError. */
-  prepare(document: SceneDocument, meshFiles: ReadonlyMap<string, Solid>, onlyPose?: string): PreparedCheck {
-    const meshes = [...meshFiles].map(([file, solid]) => [file, solidHash(solid)]);
+  /** Ready for the sweep, in every powertrain pose or in one. Throws InputError, and StoppedError when stopped. */
+  prepare(
+    document: SceneDocument,
+    meshFiles: ReadonlyMap<string, Solid>,
+    { onlyPose, isStopped = () => false }: PrepareOptions = {},
+  ): PreparedCheck {
+    const poll = () => stopIf(isStopped());
+    const meshes = [...meshFiles].map(([file, solid]) => [file, solidHash(solid, poll)]);
     const key = JSON.stringify([document, meshes, onlyPose]);
     if (this.#prepared?.key !== key) {
       const last = this.#prepared;
-      const check = prepareCheck(resolveScene(document), meshFiles, this.#shelf, onlyPose);
+      const check = prepareCheck(resolveScene(document), meshFiles, this.#shelf, onlyPose, poll);
       const least_mm = last
         ? carryOver(last.check, last.least_mm, check)
         : new Float64Array(check.pairs.length).fill(UNKNOWN);
@@ -93,7 +107,7 @@ export class Machine {
     const { pairs } = prepared;
     const least_mm = this.leastOf(prepared);
     const keys = pairs.map(fingerprint);
-    const order = nearestFirst(prepared);
+    const order = nearestFirst(prepared, () => stopIf(watch.isStopped()));
     const isMine = (pair: number): boolean => pair % share.of === share.index;
     const isCarried = (pair: number): boolean =>
       least_mm !== null && least_mm[pair]! >= pairs[pair]!.sweep.required_mm && !this.#sweeps.has(keys[pair]!);
@@ -134,7 +148,7 @@ export class Machine {
         breathed = performance.now();
         turn++;
       }
-      if (watch.isStopped()) throw new StoppedError();
+      stopIf(watch.isStopped());
       const errand = round.next(turn);
       if (errand.kind === "end") break;
       if (errand.kind === "wait") {
@@ -230,6 +244,19 @@ export class Machine {
     return contactPatch(this.#trees, first, second, sweep, poseOf(motions.a), poseOf(motions.b), options);
   }
 
+  /** The gap of each pair where its bodies are; null where the scene lacks one of them. */
+  gaps({ bodies }: PreparedCheck, pairs: readonly GapPair[], isStopped: () => boolean = () => false): (Gap | null)[] {
+    const byKey = new Map(bodies.map((body) => [body.key, body]));
+    const poll = () => {
+      if (isStopped()) throw new StoppedError();
+    };
+    return pairs.map(({ keys, poses }) => {
+      poll();
+      const [a, b] = [byKey.get(keys[0]), byKey.get(keys[1])];
+      return a && b ? this.#gaps.measure(a, poses[0], b, poses[1], poll) : null;
+    });
+  }
+
   /** Drops finished sweeps but keeps solids and trees. */
   forgetSweeps(): void {
     this.#sweeps.clear();
@@ -239,6 +266,10 @@ export class Machine {
 /** Those for which it does not hold, and those for which it does. */
 function split(pairs: readonly number[], holds: (pair: number) => boolean): [number[], number[]] {
   return [pairs.filter((pair) => !holds(pair)), pairs.filter(holds)];
+}
+
+function stopIf(isStopped: boolean): void {
+  if (isStopped) throw new StoppedError();
 }
 
 function untilStopped<T>(work: () => T): T {

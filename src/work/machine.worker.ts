@@ -2,16 +2,17 @@ import { expose } from "comlink";
 import type { PreparedCheck } from "../check/check.ts";
 import type { ModelBody } from "../check/model.ts";
 import type { CheckResult } from "../check/result.ts";
+import type { Gap } from "../clearance/gap.ts";
 import type { ContactPatch } from "../clearance/types.ts";
-import { importMesh } from "../geometry/importMesh.ts";
 import type { Solid } from "../geometry/solid.ts";
+import { readyMesh } from "../scans/readyMesh.ts";
 import type { SceneDocument } from "../scene/document.ts";
 import { CheckBoard } from "./checkBoard.ts";
 import { concludeSweeps, type IndexedSweep, Machine, type Watch } from "./machine.ts";
 import type { MeshNames, MeshOrder } from "./meshStore.ts";
 import { type Outcome, outcomeOf, StoppedError } from "./outcome.ts";
 import { type PeerMessage, Peers } from "./peers.ts";
-import type { CheckProgress, PatchRequest } from "./protocol.ts";
+import type { CheckProgress, GapRequest, PatchRequest } from "./protocol.ts";
 import { inSharedMemory } from "./sharedMemory.ts";
 import { Signals } from "./signals.ts";
 import { SweepDesks, type SweepNews } from "./sweepDesk.ts";
@@ -68,11 +69,11 @@ const shell = {
   },
 
   /** Keeps the mesh under its name; answers with it where memory is shared. */
-  importMesh({ name, bytes, file, unit }: MeshOrder): Promise<Outcome<Solid | null>> {
+  importMesh({ name, bytes, mesh }: MeshOrder): Promise<Outcome<Solid | null>> {
     return outcomeOf(async () => {
       signals.beginKeeping(place);
       try {
-        const solid = await importMesh(bytes, file, unit);
+        const solid = await readyMesh(bytes, mesh.file, mesh);
         meshes.set(name, areShared ? inSharedMemory(solid) : solid);
         return areShared ? meshes.get(name)! : null;
       } finally {
@@ -153,6 +154,12 @@ const shell = {
     );
   },
 
+  gaps(job: number, request: GapRequest, names: MeshNames): Promise<Outcome<readonly (Gap | null)[]>> {
+    return during(job, request.document, names, async (prepared, watch) =>
+      machine.gaps(prepared, request.pairs, watch.isStopped),
+    );
+  },
+
   /** Where memory is not shared. Takes effect at the job's next breath, some ten milliseconds later. */
   stop(job: number): void {
     signals.stop(job);
@@ -182,19 +189,10 @@ function during<T>(
   return outcomeOf(async () => {
     await breathe();
     if (isStopped()) throw new StoppedError();
-    const prepared = prepare(document, solids);
+    const prepared = machine.prepare(document, solids, { isStopped });
     if (isStopped()) throw new StoppedError();
     return work(prepared, { onProgress() {}, isStopped, breathe });
   });
-}
-
-function prepare(document: SceneDocument, solids: ReadonlyMap<string, Solid>): PreparedCheck {
-  signals.beginKeeping(place);
-  try {
-    return machine.prepare(document, solids);
-  } finally {
-    signals.endKeeping(place);
-  }
 }
 
 /** A turn of the event loop without the clamp that timers have, so that messages can come in. */

@@ -1,6 +1,6 @@
 import type { Solid } from "../geometry/solid.ts";
 import type { SceneDocument } from "../scene/document.ts";
-import { meshFilesOf } from "../scene/meshFiles.ts";
+import { type MeshFile, meshFilesOf, readingName } from "../scene/meshFiles.ts";
 import type { Hand } from "./hand.ts";
 import { unwrap } from "./outcome.ts";
 import type { SceneFiles } from "./protocol.ts";
@@ -12,8 +12,7 @@ const KEPT_MESHES = 8;
 export interface MeshOrder {
   readonly name: string;
   readonly bytes: Uint8Array;
-  readonly file: string;
-  readonly unit: "mm" | "cm" | "m" | "in";
+  readonly mesh: MeshFile;
 }
 
 /** By the scene's file name: the name under which workers keep the mesh. */
@@ -36,14 +35,14 @@ export class MeshStore {
 
   /** Rejects with an InputError for a file that is no mesh. */
   async supply(hand: Hand, job: number, document: SceneDocument, files: SceneFiles): Promise<MeshNames> {
-    const orders = meshFilesOf(document).flatMap(({ file, unit }): MeshOrder[] => {
-      const bytes = files.get(file);
-      return bytes ? [{ name: `${this.numberOf(bytes)} ${unit} ${file}`, bytes, file, unit }] : [];
+    const orders = meshFilesOf(document).flatMap((mesh): MeshOrder[] => {
+      const bytes = files.get(mesh.file);
+      return bytes ? [{ name: `${this.numberOf(bytes)} ${readingName(mesh)} ${mesh.file}`, bytes, mesh }] : [];
     });
     for (const { name } of orders) this.markUsed(name);
     await Promise.all(orders.map((order) => this.give(hand, job, order)));
     this.forget(orders.length + KEPT_MESHES);
-    return new Map(orders.map(({ file, name }) => [file, name]));
+    return new Map(orders.map(({ mesh, name }) => [mesh.file, name]));
   }
 
   private give(hand: Hand, job: number, order: MeshOrder): Promise<void> {

@@ -1,6 +1,8 @@
 import type { ModelBody } from "../check/model.ts";
 import type { CheckResult, StateAt } from "../check/result.ts";
+import type { Gap } from "../clearance/gap.ts";
 import type { ContactPatch } from "../clearance/types.ts";
+import type { Pose } from "../maths/pose.ts";
 import type { SceneDocument } from "../scene/document.ts";
 
 /** Bytes of the mesh files that a scene names, by the name the scene gives them. */
@@ -29,10 +31,25 @@ export interface PatchRequest {
   readonly at: StateAt | { readonly pose: string; readonly travel_mm: "worst" };
 }
 
+/** Gaps of pairs of bodies where they are shown. */
+export interface GapRequest {
+  readonly document: SceneDocument;
+  readonly pairs: readonly GapPair[];
+}
+
+export interface GapPair {
+  /** Keys of two model bodies. */
+  readonly keys: readonly [string, string];
+  /** Where each of them is (maths/pose.ts). */
+  readonly poses: readonly [Pose, Pose];
+}
+
 /** What the app asks of the machine room, off the main thread. The terminal calls the same functions directly. */
 export interface Workshop {
   /** Bodies of the scene for the view; typed arrays are the caller's to keep. Rejects with an InputError. */
   build(document: SceneDocument, files: SceneFiles): Job<readonly ModelBody[]>;
   check(document: SceneDocument, files: SceneFiles, onProgress: (progress: CheckProgress) => void): Job<CheckResult>;
   patch(request: PatchRequest, files: SceneFiles): Job<ContactPatch>;
+  /** In the order of the pairs; null for a pair of which the scene lacks a body. */
+  gaps(request: GapRequest, files: SceneFiles): Job<readonly (Gap | null)[]>;
 }

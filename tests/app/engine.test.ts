@@ -5,6 +5,7 @@ import { createAppStore } from "../../src/app/store/store.ts";
 import { refusalText } from "../../src/app/words/refusal.ts";
 import type { CheckResult } from "../../src/check/result.ts";
 import type { SceneDocument } from "../../src/scene/document.ts";
+import { withMeasure } from "../../src/scene/measures.ts";
 import { withPoint } from "../../src/scene/points.ts";
 import type { CheckProgress, Job, Workshop } from "../../src/work/protocol.ts";
 import { checkResult, pairVerdict, smallScene } from "./smallScene.ts";
@@ -44,6 +45,7 @@ function fakeWorkshop() {
       };
     },
     patch: () => ({ done: new Promise(() => {}), stop() {} }),
+    gaps: () => ({ done: new Promise(() => {}), stop() {} }),
   };
   return { workshop, checks, builds };
 }
@@ -255,5 +257,30 @@ describe("trouble", () => {
     expect(store.getState().partial).toBe(true);
     expect(store.getState().checkStopped).toBe(true);
     expect(store.getState().checking).toBeNull();
+  });
+
+  it("a measure that is pinned, hidden or taken away again starts no check, and lets go of no move that is tried", async () => {
+    const { store, checks, builds } = begun();
+    await wait();
+    checks[0]!.finish(clash);
+    await wait();
+    const [asked, built] = [checks.length, builds.length];
+    store.getState().tryMove({ point: "toe.in", to: [-150, 331, 225], meaning: "cut" });
+    await wait();
+    const tried = checks.length;
+    expect(tried).toBeGreaterThan(asked);
+    store.getState().putBack();
+    await wait();
+    const gap = { kind: "gap", a: { part: "rail" }, b: { part: "gearbox-mount-ear" } } as const;
+    store.getState().editMeasures("pin a gap", (document) => withMeasure(document, gap));
+    await wait();
+    expect(store.getState().document?.measures).toHaveLength(1);
+    expect(store.getState().stepName).toBe("pin a gap");
+    store.getState().undo();
+    await wait();
+    expect(store.getState().document?.measures).toBeUndefined();
+    expect(checks.length).toBe(tried);
+    expect(builds.length).toBeGreaterThan(built);
+    expect(store.getState().stale).toBe(false);
   });
 });

@@ -7,7 +7,7 @@ const PATIENT: Watch = { onProgress() {}, isStopped: () => false, breathe: () =>
 /** The whole check of a document, as the terminal runs it. */
 export function checkDocument(document: SceneDocument, onlyPose?: string): Promise<CheckResult> {
   const machine = new Machine();
-  return machine.check(machine.prepare(document, new Map(), onlyPose), document.title, PATIENT);
+  return machine.check(machine.prepare(document, new Map(), { onlyPose }), document.title, PATIENT);
 }
 
 export function pairOf(result: CheckResult, a: string, b: string, side = "left"): PairVerdict {

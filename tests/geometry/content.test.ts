@@ -5,7 +5,15 @@ import { contextAt, draw, WHEEL } from "./support.ts";
 
 const SPHERE: Shape = { kind: "sphere", diameter_mm: 40, at: [1, 2, 3], turn_deg: null };
 const WHEEL_SHAPE: Shape = { kind: "wheel", at: null, turn_deg: null };
-const SCAN: Shape = { kind: "mesh", file: "scan.stl", unit: "mm", at: null, turn_deg: null };
+const SCAN: Shape = {
+  kind: "mesh",
+  file: "scan.stl",
+  unit: "mm",
+  repair: null,
+  thinned: null,
+  at: null,
+  turn_deg: null,
+};
 const otherWheel = { ...contextAt(0.1), wheel: { ...WHEEL, toe_deg: 0.3 } };
 
 test("the order of keys does not matter, values do", () => {

@@ -79,7 +79,15 @@ describe("a shape's place", () => {
   });
 
   test("a mesh file is taken from the files beside the scene, and missed by name", () => {
-    const mesh: Shape = { kind: "mesh", file: "scan/sump.stl", unit: "mm", at: [0, 0, 5], turn_deg: null };
+    const mesh: Shape = {
+      kind: "mesh",
+      file: "scan/sump.stl",
+      unit: "mm",
+      repair: null,
+      thinned: null,
+      at: [0, 0, 5],
+      turn_deg: null,
+    };
     expectBounds(build(mesh, new Map([["scan/sump.stl", build(BOX)]])), [-20, -10, 0], [20, 10, 10]);
     expect(() => build(mesh)).toThrow(InputError);
     expect(() => build({ kind: "group", parts: [BOX, mesh], at: null, turn_deg: null })).toThrow(/parts\[1\]\.file/);

@@ -220,6 +220,8 @@ describe("a resolved scene", () => {
 
   it("lists its mesh files once each", () => {
     const document = readScene(SAVED_VERSION_1, "car.json");
-    expect(meshFilesOf(document)).toEqual([{ file: "scans/tunnel.stl", unit: "m", path: "bodies[2].shape.parts[6]" }]);
+    expect(meshFilesOf(document)).toEqual([
+      { file: "scans/tunnel.stl", unit: "m", repair: null, thinned: null, path: "bodies[2].shape.parts[6]" },
+    ]);
   });
 });

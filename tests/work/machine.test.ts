@@ -147,24 +147,40 @@ describe("the machine room", () => {
   });
 
   it("stops in the middle of a pair", async () => {
-    const machine = new Machine();
-    const prepared = machine.prepare(corner, none);
-    let asked = 0;
-    let pairs = 0;
-    const stopping = machine.sweepShare(
-      prepared,
-      { index: 0, of: 1 },
-      {
+    /** How often it asks until it has swept so many pairs, or until it is stopped. */
+    const asks = async (pairs: number, most = Number.POSITIVE_INFINITY): Promise<{ asked: number; done: number }> => {
+      const machine = new Machine();
+      const prepared = machine.prepare(corner, none);
+      const told = { asked: 0, done: 0 };
+      const watch: Watch = {
         ...PATIENT,
         onProgress: () => {
-          pairs++;
+          told.done++;
         },
-        // asked once before a pair, and then before each state of it
-        isStopped: () => ++asked > 3,
-      },
-    );
-    await expect(stopping).rejects.toThrow(StoppedError);
-    expect(pairs).toBe(0);
+        isStopped: () => told.done >= pairs || ++told.asked > most,
+      };
+      await expect(machine.sweepShare(prepared, { index: 0, of: 1 }, watch)).rejects.toThrow(StoppedError);
+      return told;
+    };
+    const [one, two] = [await asks(1), await asks(2)];
+    // before the pair, and within it
+    expect(two.asked - one.asked).toBeGreaterThan(1);
+    expect((await asks(2, two.asked - 1)).done).toBe(1);
+  });
+
+  it("stops while it makes a scene ready, at any place, and goes on from there", async () => {
+    const machine = new Machine();
+    let stops = 0;
+    let most = 0;
+    for (; ; most += 7) {
+      let asked = 0;
+      const outcome = await outcomeOf(() => machine.prepare(corner, none, { isStopped: () => ++asked > most }));
+      if (outcome.kind === "done") break;
+      expect(outcome.kind).toBe("stopped");
+      stops++;
+    }
+    expect(stops).toBeGreaterThan(5);
+    expect(await check(machine, corner)).toEqual(await check(new Machine(), corner));
   });
 
   it("prepares a scene anew when a mesh file has changed under its name", () => {

@@ -1,5 +1,13 @@
 import "./view.css";
 import { lazy, Suspense, useMemo, useRef } from "react";
+import { CutFrame } from "../cut/CutFrame.tsx";
+import { CutPanel } from "../cut/CutPanel.tsx";
+import { useCutPlane } from "../cut/useCutPlane.ts";
+import { MeasureMarks } from "../measure/MeasureMarks.tsx";
+import { MeasurePanel } from "../measure/MeasurePanel.tsx";
+import { pressMeasure } from "../measure/underPointer.ts";
+import { useHover } from "../measure/useHover.ts";
+import { useMeasureView } from "../measure/useMeasureView.ts";
 import { PartHandles, useHandles } from "../parts/PartHandles.tsx";
 import { PointMarks } from "../points/drag/PointMarks.tsx";
 import { grabPoint, tapPoint } from "../points/drag/pointGrabs.ts";
@@ -9,6 +17,8 @@ import type { Layout } from "../shell/useLayout.ts";
 import { useSize } from "../shell/useSize.ts";
 import { viewHandle } from "../shell/viewHandle.ts";
 import { app, useApp } from "../store/useApp.ts";
+import { ToolPanel, ToolsButton } from "../tools/ToolPanel.tsx";
+import { useTools } from "../tools/toolsStore.ts";
 import type { Sight } from "../viewport/sight.ts";
 import { Dock } from "./Dock.tsx";
 import { GroupChips } from "./GroupChips.tsx";
@@ -35,6 +45,7 @@ export function CornerView({ layout }: { layout: Layout }) {
       {size && <Staged layout={layout} width={size.width} height={size.height} />}
       <div className="view-head">
         <GroupChips />
+        {hasScene && <ToolsButton />}
         {layout !== "wide" && <LookButton />}
       </div>
       <ViewNotes />
@@ -63,12 +74,17 @@ function Staged({ layout, width, height }: { layout: Layout; width: number; heig
   const closeLook = useApp((state) => state.closeLook);
   const touchPoint = useProjected((state) => (stage.touch ? state.points[0] : undefined));
   const { handles, marks: handleMarks } = useHandles(stage.poses);
+  const measures = useMeasureView(stage);
+  const cut = useCutPlane(stage);
+  const measuring = useTools(({ open }) => open === "measure") ? measures.state : null;
+  const hover = useHover(measuring && { stage, state: measuring, cut: cut.plane });
   const marks = useMemo(
-    () => [...stage.marks, ...handleMarks, ...points.map(({ at }) => at)],
-    [stage.marks, handleMarks, points],
+    () => [...stage.marks, ...handleMarks, ...points.map(({ at }) => at), ...measures.marks, ...cut.marks],
+    [stage.marks, handleMarks, points, measures.marks, cut.marks],
   );
   // on a phone the set-up leaves the view small and free of rules
   const isBare = useApp((state) => state.place === "setup" && isSetupOpen(state.document)) && layout === "phone";
+  const firstMeasureMark = stage.marks.length + handleMarks.length + points.length;
   const plan = useMemo(() => viewPlan(layout, width, height), [layout, width, height]);
   const looks = stage.pair !== null && stage.touch !== null && closeLook;
   const lens = plan.lens(touchPoint ?? { x: 0, y: height });
@@ -90,7 +106,13 @@ function Staged({ layout, width, height }: { layout: Layout; width: number; heig
           onStandLeft={() => app.getState().setStand(null)}
           onHold={app.getState().hold}
           onGrab={(at) => withSight((sight) => grabPoint(at, points, sight)) ?? null}
-          onTap={(at) => withSight((sight) => tapPoint(at, points, sight)) ?? false}
+          onTap={(at) => {
+            if (!measuring) return withSight((sight) => tapPoint(at, points, sight)) ?? false;
+            withSight((sight) => pressMeasure(at, sight, { stage, state: measuring, cut: cut.plane }));
+            return true;
+          }}
+          onHover={hover}
+          cut={cut.plane}
           marks={marks}
           onProject={setProjected}
           inset={isBare ? BARE_INSET : plan.inset}
@@ -105,6 +127,11 @@ function Staged({ layout, width, height }: { layout: Layout; width: number; heig
         <PointMarks marks={points} offset={stage.marks.length + handleMarks.length} width={width} height={height} />
       )}
       {scene && <WheelRules layout={layout} top={plan.ruleTop} height={plan.ruleHeight} />}
+      {measures.marks.length > 0 && (
+        <MeasureMarks view={measures} offset={firstMeasureMark} width={width} height={height} />
+      )}
+      {cut.plane && <CutFrame plane={cut.plane} offset={firstMeasureMark + measures.marks.length} />}
+      <ToolPanel panels={{ measure: <MeasurePanel view={measures} />, section: <CutPanel view={cut} /> }} />
       <PartHandles handles={handles} firstMark={stage.marks.length} />
       <Suspense fallback={null}>
         {looks && (

@@ -4,7 +4,7 @@ import type { PairVerdict } from "../../check/result.ts";
 import type { Pose } from "../../maths/pose.ts";
 import type { Vec3 } from "../../maths/vec3.ts";
 import type { Scene } from "../../scene/scene.ts";
-import { livePoses, wheelCentre } from "../store/livePoses.ts";
+import { type LiveMounts, liveMounts, livePoses, posesOnMounts, wheelCentre } from "../store/livePoses.ts";
 import { findPair } from "../store/sessionActions.ts";
 import { isInPose, type PatchInHand, pairKey } from "../store/state.ts";
 import { useApp } from "../store/useApp.ts";
@@ -16,6 +16,7 @@ import { useEasedTravel } from "./useEasedTravel.ts";
 
 /** What the view shows of the state. */
 export interface Stage {
+  readonly mounts: LiveMounts;
   readonly poses: ReadonlyMap<string, Pose>;
   readonly pair: PairVerdict | null;
   readonly touch: Vec3 | null;
@@ -30,6 +31,7 @@ export interface Stage {
   readonly marks: readonly Vec3[];
 }
 
+const NO_MOUNTS: LiveMounts = new Map();
 const NO_POSES: ReadonlyMap<string, Pose> = new Map();
 const NO_KEYS: ReadonlySet<string> = new Set();
 const NO_CURVES: readonly Float32Array[] = [];
@@ -46,10 +48,11 @@ export function useStage(): Stage {
   const result = useApp((state) => state.result);
   const inHand = useApp((state) => state.patches);
 
-  const poses = useMemo(
-    () => (scene ? livePoses(scene, bodies, { travel_mm, pose, share }) : NO_POSES),
-    [scene, bodies, travel_mm, pose, share],
+  const mounts = useMemo(
+    () => (scene ? liveMounts(scene, { travel_mm, pose, share }) : NO_MOUNTS),
+    [scene, travel_mm, pose, share],
   );
+  const poses = useMemo(() => (scene ? posesOnMounts(scene, bodies, mounts) : NO_POSES), [scene, bodies, mounts]);
   const touch = useMemo(
     () => (pair && scene ? touchNow(pair, scene, bodies, poses) : null),
     [pair, scene, bodies, poses],
@@ -70,7 +73,7 @@ export function useStage(): Stage {
     const centres = scene ? scene.sides.map((side) => wheelCentre(scene, side, travel_mm[side])) : [];
     return touch ? [touch, ...centres] : centres;
   }, [scene, touch, travel_mm]);
-  return { poses, pair, touch, glassKeys, touchKeys, heldIds, patches, crossing, marks };
+  return { mounts, poses, pair, touch, glassKeys, touchKeys, heldIds, patches, crossing, marks };
 }
 
 /** What stands before the chosen touch at its worst state, seen from the stand; found when the pair or the stand changes, not on the way. */

@@ -2,6 +2,7 @@ import type { Vec3 } from "../../maths/vec3.ts";
 import type { SceneDocument } from "../../scene/document.ts";
 import { InputError } from "../../scene/error.ts";
 import { isEntryRecord, isVector } from "../../scene/pointResolver.ts";
+import { isPartEnd } from "../../scene/pointRide.ts";
 import { type ListedPoint, listPoints, usersOfPoint } from "../../scene/points.ts";
 import type { PointUse } from "../../scene/pointUses.ts";
 import { capital, nameOf } from "../words/names.ts";
@@ -46,9 +47,9 @@ export function pointInfos(document: SceneDocument): readonly PointInfo[] {
   if (before) return before;
   const infos = resolvablePoints(document).map((point): PointInfo => {
     const uses = usersOfPoint(document, point.name);
-    const ends = uses.filter(isEnd);
+    const ends = uses.filter(isPartEnd);
     const carries = unique(ends.map((use) => partName(use, document)));
-    const drawn = unique(uses.filter((use) => !isEnd(use)).map((use) => partName(use, document)));
+    const drawn = unique(uses.filter((use) => !isPartEnd(use)).map((use) => partName(use, document)));
     return {
       name: point.name,
       title: titleOf(point.name, ends, document),
@@ -109,12 +110,6 @@ function refusalsOf(isMount: boolean, ends: readonly PointUse[], document: Scene
 
 function isDonor(use: PointUse, document: SceneDocument): boolean {
   return use.user === "member" && document.members.find((member) => member.id === use.id)?.stock === "donor";
-}
-
-/** Whether a part's own end lies here, rather than a shape that is drawn from it. */
-function isEnd(use: PointUse): boolean {
-  if (use.user === "body" || use.user === "datum" || use.user === "powertrain") return false;
-  return use.user !== "member" || !/\.(body|made)\b/.test(use.path);
 }
 
 const END_NAMES: Readonly<Record<string, string>> = {

@@ -36,6 +36,14 @@ export const KEY_LIST: readonly {
     ],
   },
   {
+    about: "Tools",
+    keys: [
+      { press: ["M"], does: "measure" },
+      { press: ["C"], does: "section" },
+      { press: ["Esc"], does: "take back the last place; or close the tool" },
+    ],
+  },
+  {
     about: "Dragging the held point",
     keys: [
       { press: ["F", "O", "U"], does: "let it go forward, out, up, or not" },

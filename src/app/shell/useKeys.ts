@@ -1,11 +1,13 @@
 import { useEffect } from "react";
 import { stepChosen } from "../corner/stepChosen.ts";
 import { saveSceneFile } from "../files/sceneFiles.ts";
+import { isMeasuring, takeBack } from "../measure/measuring.ts";
 import { toggleFree } from "../points/drag/dragStore.ts";
 import type { App } from "../store/actions.ts";
 import { canMakeCard } from "../store/canMakeCard.ts";
 import type { Stand } from "../store/state.ts";
 import { app } from "../store/useApp.ts";
+import { closeTools, toggleTool, useTools } from "../tools/toolsStore.ts";
 import { travelStep_mm } from "../words/travelStep.ts";
 import { keepTriedMove } from "./keepTriedMove.ts";
 import { showKeys } from "./keys.ts";
@@ -28,7 +30,14 @@ const ACTS: Readonly<Record<string, Act>> = {
   g: (state) => state.toggleGlassHeld(),
   s: (state) => canMakeCard(state) && state.setCardOpen(true),
   Enter: (state, event) => !isPressed(event) && keepTriedMove(state),
-  Escape: (state) => (state.tried || state.triedEdit ? state.putBack() : state.choosePair(null)),
+  m: () => toggleTool("measure"),
+  c: () => toggleTool("section"),
+  Escape: (state) => {
+    if (isMeasuring() && takeBack()) return;
+    if (useTools.getState().open !== null) closeTools();
+    else if (state.tried || state.triedEdit) state.putBack();
+    else state.choosePair(null);
+  },
 };
 
 /** The app's keys. They sleep while a field has the focus, while a dialog or menu is open, and where a control has used the press. */

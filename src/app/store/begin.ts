@@ -1,5 +1,6 @@
 import { createWorkshop } from "../../work/client.ts";
 import { followFilePlace } from "../files/filePlace.ts";
+import { startGaps } from "../measure/gapsNow.ts";
 import { keepAddress, projectInAddress } from "../projects/address.ts";
 import { openSample, SAMPLES } from "../projects/samples.ts";
 import { desk } from "../projects/theDesk.ts";
@@ -18,6 +19,7 @@ export async function begin(): Promise<void> {
   const workshop = createWorkshop();
   running = startEngine(app, workshop);
   startPatches(app, workshop);
+  startGaps(app, workshop);
   const first = SAMPLES[0];
   if (app.getState().document === null && first) await openSample(first);
   if (isSetupOpen(app.getState().document)) app.getState().setPlace("setup");

@@ -55,6 +55,15 @@ export function documentActions(set: SetApp, get: GetApp, history: History): Doc
     edit(stepName, document) {
       if (mayEdit()) set({ ...LET_GO, document, stepName });
     },
+    bringIn(stepName, document, files) {
+      if (mayEdit()) set({ ...LET_GO, document, stepName, files: new Map([...get().files, ...files]) });
+    },
+    editMeasures(stepName, change) {
+      const { document, triedEdit } = get();
+      if (!document || !mayEdit()) return;
+      const tried = triedEdit && { ...triedEdit, document: change(triedEdit.document) };
+      set({ document: change(document), triedEdit: tried, stepName });
+    },
     undo(steps = 1) {
       if (history().pastStates.length > 0 && mayEdit()) through(() => history().undo(steps));
     },

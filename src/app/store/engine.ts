@@ -1,6 +1,7 @@
 import type { CheckResult } from "../../check/result.ts";
 import type { SceneDocument } from "../../scene/document.ts";
 import { InputError } from "../../scene/error.ts";
+import { withoutMeasures } from "../../scene/measures.ts";
 import { resolveScene } from "../../scene/resolve.ts";
 import type { CheckProgress, Job, Workshop } from "../../work/protocol.ts";
 import type { App } from "./actions.ts";
@@ -8,7 +9,7 @@ import { buildLoop } from "./buildLoop.ts";
 import { liveCorner } from "./corners.ts";
 import type { AppStore } from "./store.ts";
 import { clampTravel } from "./travelReach.ts";
-import { shownDocument } from "./tried.ts";
+import { drawnDocument } from "./tried.ts";
 
 /** Gathers the steps of a drag before the check begins. */
 const GATHER_ms = 60;
@@ -56,7 +57,7 @@ export function startEngine(store: AppStore, workshop: Workshop): Engine {
     stopCheck();
     let shown: SceneDocument | null;
     try {
-      shown = shownDocument(state);
+      shown = drawnDocument(state);
       if (shown) store.setState(sceneState(state, shown));
     } catch (error) {
       if (!(error instanceof InputError)) throw error;
@@ -66,7 +67,7 @@ export function startEngine(store: AppStore, workshop: Workshop): Engine {
     }
     builds.want(shown);
     if (!shown) return;
-    const { document } = state;
+    const document = keptDocument(state);
     const tried = isTrying(state);
     const before = tried && document ? (known.get(document) ?? null) : null;
     const result = known.get(shown);
@@ -79,7 +80,7 @@ export function startEngine(store: AppStore, workshop: Workshop): Engine {
 
   /** A tried move that cannot be: the car as it is kept, and nothing of a move tried before. Else what was good stays. */
   const showKept = (state: App): void => {
-    const { document } = state;
+    const document = keptDocument(state);
     if (!document || !isTrying(state)) {
       store.setState({ stale: state.result !== null });
       return;
@@ -101,7 +102,7 @@ export function startEngine(store: AppStore, workshop: Workshop): Engine {
   };
 
   const work = async (shown: SceneDocument, mine: number): Promise<void> => {
-    const { document } = store.getState();
+    const document = keptDocument(store.getState());
     const tried = isTrying(store.getState());
     try {
       const result = await checked(shown, progressFrom(mine));
@@ -146,7 +147,7 @@ export function startEngine(store: AppStore, workshop: Workshop): Engine {
   const unsubscribe = store.subscribe((state, before) => {
     const sameFiles = state.files === before.files;
     if (
-      state.document === before.document &&
+      keptDocument(state) === keptDocument(before) &&
       state.tried === before.tried &&
       state.triedEdit === before.triedEdit &&
       sameFiles
@@ -191,6 +192,11 @@ function sceneState(state: App, shown: SceneDocument): Partial<App> {
     share: poseIsThere ? state.share : 1,
     travel_mm: isWhereItWas ? state.travel_mm : { left: left!, right: right! },
   };
+}
+
+/** What is drawn and checked of the document, whatever is tried. */
+function keptDocument({ document }: App): SceneDocument | null {
+  return document && withoutMeasures(document);
 }
 
 function isTrying({ tried, triedEdit }: App): boolean {

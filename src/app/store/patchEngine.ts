@@ -5,7 +5,7 @@ import type { App } from "./actions.ts";
 import { isAbort } from "./engine.ts";
 import { isInPose, pairKey } from "./state.ts";
 import type { AppStore } from "./store.ts";
-import { shownDocument } from "./tried.ts";
+import { drawnDocument } from "./tried.ts";
 
 /** Gathers the steps of a drag along the rule. */
 const GATHER_ms = 70;
@@ -21,7 +21,7 @@ export function startPatches(store: AppStore, workshop: Workshop): () => void {
 
   const ask = async (pair: PairVerdict, at: StateAt, mine: number): Promise<void> => {
     const state = store.getState();
-    const document = shownDocument(state);
+    const document = drawnDocument(state);
     if (!document || mine !== turn) return;
     const request: PatchRequest = { document, keys: pair.keys, at };
     job = workshop.patch(request, state.files);

@@ -1,4 +1,5 @@
 import type { SceneDocument } from "../../scene/document.ts";
+import { withoutMeasures } from "../../scene/measures.ts";
 import { withBoltedUp, withPoint } from "../../scene/points.ts";
 import { resolveScene } from "../../scene/resolve.ts";
 import type { Scene } from "../../scene/scene.ts";
@@ -23,6 +24,12 @@ export function shownDocument({ document, tried, triedEdit = null }: Shown): Sce
     last = { document, tried, shown: withTried(document, tried) };
   }
   return last.shown;
+}
+
+/** What is drawn and checked of the shown document: measures change nothing of it. */
+export function drawnDocument(state: Shown): SceneDocument | null {
+  const shown = shownDocument(state);
+  return shown && withoutMeasures(shown);
 }
 
 const resolved = new WeakMap<SceneDocument, Scene>();

@@ -13,6 +13,7 @@ import type { ModelBody, PartGroup } from "../../check/model.ts";
 import type { Pose } from "../../maths/pose.ts";
 import type { Vec3 } from "../../maths/vec3.ts";
 import type { Show, Stand, Theme } from "../store/state.ts";
+import type { Cut } from "./cut.ts";
 import type { Inset } from "./framing.ts";
 import { NO_INSET } from "./framing.ts";
 import { type Grab, type GrabPlace, listenForGestures } from "./gestures.ts";
@@ -39,6 +40,8 @@ export interface ViewportProps {
   readonly patches: readonly ShownPatch[];
   /** Polylines of car coordinates at the shown state. */
   readonly crossing: readonly Float32Array[];
+  /** What is cut away of the car; null: nothing. */
+  readonly cut?: Cut | null;
   readonly theme: Theme;
   /** null: stay where the camera is. */
   readonly stand: Stand | null;
@@ -47,6 +50,7 @@ export interface ViewportProps {
   /** What the shell draws over the picture may take hold of the pointer (gestures.ts). */
   onGrab?(at: GrabPlace): Grab | null;
   onTap?(at: GrabPlace): boolean;
+  onHover?(at: GrabPlace): void;
   /** Points of the car whose place in the picture the shell wants. */
   readonly marks?: readonly Vec3[];
   /** CSS px from the picture's upper left, after each frame in which they changed; in the order of `marks`. */
@@ -85,6 +89,7 @@ export function Viewport(props: ViewportProps) {
     marks = NO_MARKS,
     touchKeys = NO_KEYS,
     inset = NO_INSET,
+    cut = null,
     label = "The car in 3D",
     onProject = NOTHING,
     ref,
@@ -111,6 +116,7 @@ export function Viewport(props: ViewportProps) {
   useLayoutEffect(() => picture?.setHeld(heldIds), [picture, heldIds]);
   useLayoutEffect(() => picture?.setPatches(patches), [picture, patches]);
   useLayoutEffect(() => picture?.setCrossing(crossing), [picture, crossing]);
+  useLayoutEffect(() => picture?.setCut(cut), [picture, cut]);
   useLayoutEffect(() => picture?.setMarks(marks), [picture, marks]);
   useLayoutEffect(() => {
     if (picture !== null) picture.marks.onProject = onProject;
@@ -136,6 +142,7 @@ export function Viewport(props: ViewportProps) {
       onHold: (id) => events.current.onHold(id),
       onGrab: (at) => events.current.onGrab?.(at) ?? null,
       onTap: (at) => events.current.onTap?.(at) ?? false,
+      onHover: (at) => events.current.onHover?.(at),
     });
   }, []);
 

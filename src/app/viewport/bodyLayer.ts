@@ -4,7 +4,14 @@ import { identityPose, type Pose } from "../../maths/pose.ts";
 import type { Show } from "../store/state.ts";
 import { type CoilLook, coilGeometry, pairCoils, placeCoil } from "./coilLook.ts";
 import { GeometryCache } from "./geometryCache.ts";
-import { type CoilMaterial, coilMaterial, type PartMaterial, partMaterial, type SharedUniforms } from "./materials.ts";
+import {
+  type CoilMaterial,
+  coilMaterial,
+  heedCut,
+  type PartMaterial,
+  partMaterial,
+  type SharedUniforms,
+} from "./materials.ts";
 import { GROUP_NUMBER, TONES } from "./palette.ts";
 
 export const HELD_BIT = 1 << 15;
@@ -33,6 +40,7 @@ export class BodyLayer {
   readonly #shared: SharedUniforms;
   #poses: ReadonlyMap<string, Pose> = new Map();
   #held: ReadonlySet<string> = new Set();
+  #isCut = false;
 
   constructor(shared: SharedUniforms) {
     this.#shared = shared;
@@ -59,6 +67,7 @@ export class BodyLayer {
     const parts: Part[] = [];
     const add = (body: ModelBody, mesh: Part["mesh"], bounds: Sphere, coil: CoilLook | null): void => {
       mesh.matrixAutoUpdate = false;
+      heedCut(mesh.material, this.#isCut);
       const part: Part = { body, number: Math.min(parts.length + 1, MOST_BODIES), mesh, coil, bounds };
       parts.push(part);
       this.#byKey.set(body.key, part);
@@ -68,7 +77,7 @@ export class BodyLayer {
     for (const body of bodies) {
       if (halves.has(body)) continue;
       const geometry = this.#geometries.get(body);
-      const mesh = new Mesh(geometry, partMaterial(this.#shared, toneOf(body), shadeOf(body)));
+      const mesh = new Mesh(geometry, partMaterial(this.#shared, toneOf(body), shadeOf(body), isClosed(body)));
       add(body, mesh, geometry.boundingSphere ?? new Sphere(), null);
     }
     for (const coil of coils) {
@@ -122,6 +131,12 @@ export class BodyLayer {
       const group = GROUP_NUMBER[body.group];
       (mesh.material as PartMaterial).uniforms.uMark.value = number | (group << 12) | held;
     }
+  }
+
+  /** Whether the parts heed the cut. */
+  setCut(isCut: boolean): void {
+    this.#isCut = isCut;
+    for (const { mesh } of this.parts) heedCut(mesh.material, isCut);
   }
 
   isHeld(part: Part): boolean {
@@ -179,6 +194,10 @@ export function writePose(pose: Pose, world: number[]): void {
   world[7] = 0;
   world[11] = 0;
   world[15] = 1;
+}
+
+function isClosed({ solid }: ModelBody): boolean {
+  return solid.shells.every(({ closed }) => closed);
 }
 
 function toneOf(body: ModelBody): number {

@@ -7,6 +7,8 @@ export interface GestureEvents {
   onHold(bodyId: string | null): void;
   /** A finger or the left button goes down: what it takes hold of, if anything; else the camera moves. */
   onGrab?(at: GrabPlace): Grab | null;
+  /** A mouse passes over the picture with no button down. */
+  onHover?(at: GrabPlace): void;
   /** A click or a single tap: true where it meant something that is drawn over the picture. */
   onTap?(at: GrabPlace): boolean;
 }
@@ -96,6 +98,8 @@ export function listenForGestures(
   const move = (event: PointerEvent) => {
     const shown = picture();
     const before = pointers.get(event.pointerId);
+    if (before === undefined && event.pointerType === "mouse" && event.buttons === 0)
+      events.onHover?.(grabPlace(event));
     if (shown === null || before === undefined || mode === null) return;
     const at = place(event);
     if (pressed?.still && Math.hypot(at.x - pressed.x, at.y - pressed.y) < CLICK_PX) return;

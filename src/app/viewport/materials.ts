@@ -1,12 +1,13 @@
-import { DoubleSide, GLSL3, NoBlending, RawShaderMaterial, Vector2 } from "three";
+import { DoubleSide, FrontSide, GLSL3, NoBlending, RawShaderMaterial, Vector2 } from "three";
 import type { Theme } from "../store/state.ts";
+import { type CutUniforms, cutUniforms } from "./cut.ts";
 import { PALETTES } from "./palette.ts";
 import { CURVE_FRAGMENT, CURVE_VERTEX, SURFACE_FRAGMENT, SURFACE_VERTEX } from "./shaders/surface.ts";
 
 type Uniform<T> = { value: T };
 
 /** Uniforms that every material of the car shares; changing a value changes them all. */
-export interface SharedUniforms {
+export interface SharedUniforms extends CutUniforms {
   readonly uTones: Uniform<number[]>;
   readonly uHeldColour: Uniform<number[]>;
   readonly uShine: Uniform<number>;
@@ -22,6 +23,7 @@ export interface SharedUniforms {
 
 export function sharedUniforms(): SharedUniforms {
   return {
+    ...cutUniforms(),
     uTones: { value: new Array<number>(15).fill(0) },
     uHeldColour: { value: [0, 0, 0] },
     uShine: { value: 1 },
@@ -47,6 +49,7 @@ export function applyTheme(shared: SharedUniforms, theme: Theme): void {
   shared.uTightFar.value = [...palette.tightFar];
   shared.uDot.value = [...palette.dot];
   shared.uInk.value = [...palette.ink];
+  shared.uCutInk.value = [...palette.ink];
 }
 
 /** Own uniforms of one part. `mark` is the packed mark of shaders/common.ts, `tone` an index of TONES. */
@@ -54,6 +57,19 @@ export interface PartUniforms {
   readonly uMark: Uniform<number>;
   readonly uTone: Uniform<number>;
   readonly uShade: Uniform<number>;
+  /** Whether the body is closed: where it is cut it shows a fill. */
+  readonly uCapped: Uniform<boolean>;
+}
+
+/** Makes the material heed the cut, or not: a program of its own, so that no picture without a cut pays for it. */
+export function heedCut(material: RawShaderMaterial, isCut: boolean): void {
+  if ("CUT" in material.defines === isCut) return;
+  if (isCut) material.defines.CUT = 1;
+  else delete material.defines.CUT;
+  // what is looked into shows its far side: that is where the fill is
+  const isSurface = "uCapped" in material.uniforms && !("PATCH" in material.defines);
+  if (isSurface) material.side = isCut ? DoubleSide : FrontSide;
+  material.needsUpdate = true;
 }
 
 export type PartMaterial = RawShaderMaterial & { uniforms: PartUniforms };
@@ -71,8 +87,14 @@ function base(name: string, uniforms: Record<string, Uniform<unknown>>, defines:
   });
 }
 
-export function partMaterial(shared: SharedUniforms, tone: number, shade: number): PartMaterial {
-  const own = { uMark: { value: 0 }, uTone: { value: tone }, uShade: { value: shade }, uLift_mm: { value: 0 } };
+export function partMaterial(shared: SharedUniforms, tone: number, shade: number, isClosed: boolean): PartMaterial {
+  const own = {
+    uMark: { value: 0 },
+    uTone: { value: tone },
+    uShade: { value: shade },
+    uLift_mm: { value: 0 },
+    uCapped: { value: isClosed },
+  };
   return base("part", { ...shared, ...own }, {}) as unknown as PartMaterial;
 }
 
@@ -82,6 +104,7 @@ export function coilMaterial(shared: SharedUniforms, tone: number, shade: number
     uTone: { value: tone },
     uShade: { value: shade },
     uLift_mm: { value: 0 },
+    uCapped: { value: true },
     uCoil: { value: coil },
   };
   return base("coil", { ...shared, ...own }, { COIL: 1 }) as unknown as CoilMaterial;
@@ -106,6 +129,7 @@ export function patchMaterial(shared: SharedUniforms, required_mm: number): Patc
     uShade: { value: 1 },
     uRequired_mm: { value: Math.max(required_mm, 1e-3) },
     uAnchor: { value: new Vector2() },
+    uCapped: { value: false },
     uBuried: { value: 0 },
     uThrough: { value: 0 },
     uLift_mm: { value: LIFT_MM },

@@ -3,12 +3,14 @@ import {
   Sphere,
   type Texture,
   Vector2,
+  Vector3,
   Vector4,
   type WebGLRenderer,
   type WebGLRenderTarget,
 } from "three";
 import type { Show, Theme } from "../store/state.ts";
 import type { BodyLayer, Part } from "./bodyLayer.ts";
+import { applyCut, type Cut } from "./cut.ts";
 import type { FloorShadow } from "./floorShadow.ts";
 import { applyTheme, type SharedUniforms } from "./materials.ts";
 import { INK_WIDTHS_PX, PALETTES } from "./palette.ts";
@@ -35,6 +37,8 @@ export interface PictureRequest {
   readonly white: boolean;
   readonly floor: boolean;
   readonly style: (part: Part) => Show;
+  /** What of the car is cut away; null: nothing. */
+  readonly cut: Cut | null;
   /** null: the screen, in the viewport that the renderer has now. */
   readonly output: WebGLRenderTarget | null;
   /** Leave the car's depth in the output, for things drawn after it. */
@@ -75,6 +79,7 @@ export class Passes {
     const renderer = this.#renderer;
     const u = this.#composite.uniforms;
     applyTheme(this.#shared, request.theme);
+    applyCut(this.#shared, request.cut, camera, mmPerPx(request));
     this.#shared.uPixel.value = request.sampling.samples;
     this.#shared.uSize.value.set(targets.width, targets.height);
     renderer.setClearColor(0, 0);
@@ -250,6 +255,13 @@ export class Passes {
     const [low, high] = side(y, (radius * p[5]!) / near / 2, targets.height);
     return right <= left || high <= low ? null : { x: left, y: low, width: right - left, height: high - low };
   }
+}
+
+/** mm that one CSS px spans where the cut's own point lies. */
+function mmPerPx({ cut, camera, targets, sampling }: PictureRequest): number {
+  if (cut === null) return 1;
+  const depth = -new Vector3(...cut.at).applyMatrix4(camera.matrixWorldInverse).z;
+  return (Math.max(depth, 1) * 2 * sampling.samples) / (camera.projectionMatrix.elements[5]! * targets.height);
 }
 
 function occlusionPass(samples: number) {

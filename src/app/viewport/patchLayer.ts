@@ -14,6 +14,7 @@ import { creaseNormals } from "./creaseNormals.ts";
 import {
   type CurveMaterial,
   curveMaterial,
+  heedCut,
   type PatchMaterial,
   patchMaterial,
   type SharedUniforms,
@@ -47,6 +48,7 @@ export class PatchLayer {
   readonly #shared: SharedUniforms;
   readonly #curve: CurveMaterial;
   #patches: readonly PatchPart[] = [];
+  #isCut = false;
   #curves: Mesh<InstancedBufferGeometry, CurveMaterial> | null = null;
 
   constructor(shared: SharedUniforms) {
@@ -85,6 +87,13 @@ export class PatchLayer {
     this.#curves.matrixAutoUpdate = false;
     this.#curves.renderOrder = 1;
     this.scene.add(this.#curves);
+  }
+
+  /** Whether patches and curves heed the cut. */
+  setCut(isCut: boolean): void {
+    this.#isCut = isCut;
+    heedCut(this.#curve, isCut);
+    for (const { mesh } of this.#patches) heedCut(mesh.material, isCut);
   }
 
   /** Puts patches on their bodies and tells their materials what covers them. */
@@ -142,6 +151,7 @@ export class PatchLayer {
     const mesh = new Mesh(geometry, patchMaterial(this.#shared, shown.required_mm));
     mesh.matrixAutoUpdate = false;
     mesh.frustumCulled = false;
+    heedCut(mesh.material, this.#isCut);
     this.scene.add(mesh);
     const anchor = geometry.boundingSphere?.center.clone() ?? new Vector3();
     return { shown, mesh, anchor, buried: clearance_mm.some((c) => c < 0), part: undefined };

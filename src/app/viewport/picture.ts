@@ -7,6 +7,7 @@ import { BodyLayer, type Part, styleByGroup } from "./bodyLayer.ts";
 import { type CameraPlace, cameraFrame, directionAngles, LENS_DEG, standDirection } from "./cameraPlace.ts";
 import { carExtent } from "./carExtent.ts";
 import { closeLookStyle, secondPlace } from "./closeLookStyle.ts";
+import type { Cut } from "./cut.ts";
 import { FloorShadow } from "./floorShadow.ts";
 import { FrameClock } from "./frameClock.ts";
 import { framed, freeArea, type Inset, NO_INSET, type PictureSize } from "./framing.ts";
@@ -73,6 +74,7 @@ export class Picture {
   #stillTimer = 0;
   #secondsDrawn_ms = 0;
   #clean: { quality: Quality } | null = null;
+  #cut: Cut | null = null;
 
   constructor(renderer: WebGLRenderer, wantFrame: () => void, seconds: SecondViews) {
     this.#renderer = renderer;
@@ -134,6 +136,15 @@ export class Picture {
     this.#patches.setCrossing(crossing);
     this.#seconds.spoil();
     this.#changed();
+  }
+
+  /** null: nothing is cut away. */
+  setCut(cut: Cut | null): void {
+    this.#cut = cut;
+    this.#bodies.setCut(cut !== null);
+    this.#patches.setCut(cut !== null);
+    this.#seconds.spoil();
+    this.moved();
   }
 
   setTheme(theme: Theme): void {
@@ -296,6 +307,7 @@ export class Picture {
         white: options.white ?? false,
         floor: true,
         style,
+        cut: only === undefined ? this.#cut : null,
         output,
         depthOut: false,
       };
@@ -376,6 +388,7 @@ export class Picture {
         white: false,
         floor: true,
         style: this.#style,
+        cut: this.#cut,
         output: null,
         depthOut: this.drawOver !== null,
       },
@@ -412,6 +425,8 @@ export class Picture {
         white: false,
         floor: spec.pair === null,
         style,
+        // a touch that is cut away is still to be seen from close by
+        cut: spec.pair === null ? this.#cut : null,
         output: null,
         depthOut: false,
       },

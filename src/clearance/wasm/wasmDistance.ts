@@ -1,3 +1,4 @@
+import type { Pacer, Poll } from "../../maths/poll.ts";
 import type { Pose } from "../../maths/pose.ts";
 import {
   createDistanceQuery,
@@ -8,7 +9,6 @@ import {
   TOUCHING_mm,
   type Witness,
 } from "../distance.ts";
-import type { Pacer, Poll } from "../poll.ts";
 import { countQuery } from "../queryCounts.ts";
 import type { CollisionTree } from "../tree.ts";
 import { EXCHANGE, type WasmKernel } from "./wasmKernel.ts";

@@ -1,4 +1,4 @@
-import { Pacer, type Poll } from "../poll.ts";
+import { Pacer, type Poll } from "../../maths/poll.ts";
 import type { CollisionTree } from "../tree.ts";
 import { isMasked } from "../treeMask.ts";
 import { KERNEL_BASE64 } from "./kernel.generated.ts";

@@ -1,5 +1,5 @@
+import type { Pacer } from "../../maths/poll.ts";
 import type { TreeLayout } from "../meshBvhAdapter.ts";
-import type { Pacer } from "../poll.ts";
 import type { WasmKernel } from "./wasmKernel.ts";
 
 // The other side of assembly/sort.ts.

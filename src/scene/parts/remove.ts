@@ -1,5 +1,6 @@
 import type { PointDocument, SceneDocument } from "../document.ts";
 import { InputError } from "../error.ts";
+import { withoutMeasuresAt } from "../measures.ts";
 import { nearestOf } from "../nearest.ts";
 import { childPath, shortQuote } from "../path.ts";
 import { isEntryRecord, isVector } from "../pointResolver.ts";
@@ -91,7 +92,9 @@ export function removePart(document: SceneDocument, id: string, options: RemoveO
   }
   const bare = withoutRecord(document, part, riders);
   const gone = [part.id, ...riders].flatMap(bodiesOf);
-  return readable(withoutPoints(withoutMentions(bare, gone), options.points ?? []));
+  const points = options.points ?? [];
+  const unmeasured = withoutMeasuresAt(bare, { parts: gone, points });
+  return readable(withoutPoints(withoutMentions(unmeasured, gone), points));
 }
 
 function ridersOf(document: SceneDocument, part: Part): string[] {

@@ -1,5 +1,6 @@
 import type { SceneDocument } from "../document.ts";
 import { InputError } from "../error.ts";
+import { withMeasuresRenamed } from "../measures.ts";
 import { shortQuote } from "../path.ts";
 import { bodyOf, KIND_WORDS, partOf, readable, withBody } from "./parts.ts";
 
@@ -21,7 +22,7 @@ export function renamePart(document: SceneDocument, from: string, to: string): S
   const { damper, antiRollBar, clearances } = document;
   const { rules, accept } = clearances;
   return readable({
-    ...document,
+    ...withMeasuresRenamed(document, from, to),
     members: document.members.map((member) => (member.id === from ? { ...member, id: to } : member)),
     bodies: document.bodies.map((body) =>
       body.id === from || body.on === from ? { ...body, id: renamed(body.id), on: renamed(body.on) } : body,

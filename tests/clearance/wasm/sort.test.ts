@@ -1,9 +1,9 @@
 import { describe, expect, it, vi } from "vitest";
 import { sortTriangles, type TreeLayout } from "../../../src/clearance/meshBvhAdapter.ts";
-import { Pacer } from "../../../src/clearance/poll.ts";
 import { WasmKernel } from "../../../src/clearance/wasm/wasmKernel.ts";
 import { sortInKernel } from "../../../src/clearance/wasm/wasmSort.ts";
 import type { Solid } from "../../../src/geometry/solid.ts";
+import { Pacer } from "../../../src/maths/poll.ts";
 import { blob, box, randomFrom, shards } from "../kernel/meshes.ts";
 
 const LEAF_SIZE = 24;

@@ -4,7 +4,7 @@ import { mountPoses } from "../../../kinematics/mounts.ts";
 import { applyPose, identityPose, type Pose } from "../../../maths/pose.ts";
 import type { Vec3 } from "../../../maths/vec3.ts";
 import type { SceneDocument } from "../../../scene/document.ts";
-import { usersOfPoint } from "../../../scene/points.ts";
+import { ridesOfPoints } from "../../../scene/pointRide.ts";
 import type { Scene } from "../../../scene/scene.ts";
 import { liveCorner } from "../../store/corners.ts";
 import { useApp } from "../../store/useApp.ts";
@@ -50,36 +50,11 @@ function pointMarks(
   const left = side === "left" ? liveCorner(scene, "left") : null;
   const known = scene.powertrain.poses.some(({ id }) => id === pose) ? pose : "rest";
   const mounts = left && mountPoses(left.corner, solveCorner(left.corner, travel_mm).pose, known, share);
-  const rides = ridesOf(document);
+  const rides = ridesOfPoints(document);
   return pointInfos(document).flatMap((info): PointMark[] => {
     const point = scene.points.get(info.name);
     if (!point) return [];
     const now = mounts?.get(rides.get(info.name) ?? "chassis") ?? AT_REST;
     return [{ info, pose: now, at: applyPose(now, point.boltedUpAt ?? point.at) }];
   });
-}
-
-const known = new WeakMap<SceneDocument, ReadonlyMap<string, string>>();
-
-/** What each point rides on: the mount of mountPoses. */
-function ridesOf(document: SceneDocument): ReadonlyMap<string, string> {
-  let rides = known.get(document);
-  if (!rides) {
-    rides = new Map(pointInfos(document).map((info) => [info.name, rideOf(document, info)]));
-    known.set(document, rides);
-  }
-  return rides;
-}
-
-function rideOf(document: SceneDocument, { name, side }: PointInfo): string {
-  if (side === "chassis") return "chassis";
-  if (side === "powertrain") return "powertrain";
-  const uses = usersOfPoint(document, name);
-  if (side === "wheel") {
-    if (uses.some(({ path }) => path === "damper.bottom")) return document.damper?.on ?? "carrier";
-    if (uses.some(({ path }) => path.startsWith("antiRollBar."))) return document.antiRollBar?.on ?? "carrier";
-    return "carrier";
-  }
-  const body = uses.find(({ user }) => user === "body");
-  return document.bodies.find(({ id }) => id === body?.id)?.on ?? "chassis";
 }

@@ -1,4 +1,5 @@
 import { PACK_GLSL } from "./common.ts";
+import { CUT_FRAGMENT, CUT_VERTEX } from "./cut.ts";
 
 /** Helix of a coil spring from its parameters: `position` holds (share of the wire's length, cos φ, sin φ of its section). */
 const COIL_GLSL = /* glsl */ `
@@ -26,7 +27,7 @@ void coil(vec3 at, out vec3 p, out vec3 n) {
 }
 `;
 
-/** Vertex stage of parts, patches and floor shadow. Defines: COIL (helix), PATCH (clearance, lifted off its part). */
+/** Vertex stage of parts, patches and floor shadow. Defines: COIL (helix), PATCH (clearance, lifted off its part), CUT (cut.ts). */
 export const SURFACE_VERTEX = /* glsl */ `
 precision highp float;
 in vec3 position;
@@ -45,6 +46,9 @@ uniform float uLift_mm;
 out vec3 vNormal;
 out vec3 vUp;
 out float vHeight;
+#ifdef CUT
+${CUT_VERTEX}
+#endif
 #ifdef COIL
 ${COIL_GLSL}
 #endif
@@ -61,6 +65,9 @@ void main() {
   vNormal = mat3(modelViewMatrix) * n;
   vUp = mat3(modelMatrix) * n;
   vHeight = (modelMatrix * vec4(p, 1.0)).z;
+#ifdef CUT
+  vPlace = (modelMatrix * vec4(p, 1.0)).xyz;
+#endif
 #ifdef PATCH
   vClearance = clearance;
   // where two patches lie on one part, the nearer touch is on top
@@ -104,6 +111,9 @@ uniform int uBuried;
 uniform int uThrough;
 #endif
 ${PACK_GLSL}
+#ifdef CUT
+${CUT_FRAGMENT}
+#endif
 float light(vec3 n, vec3 up) {
   float key = 0.5 + 0.5 * dot(n, normalize(vec3(-0.42, 0.72, 0.62)));
   float sky = 0.5 + 0.5 * up.z;
@@ -136,6 +146,22 @@ void main() {
   vec3 n = normalize(vNormal);
   if (!gl_FrontFacing) n = -n;
   float k = light(n, normalize(vUp));
+#ifdef CUT
+  if (isCutAway()) discard;
+#ifndef PATCH
+  gl_FragDepth = gl_FragCoord.z;
+  if (!gl_FrontFacing && uCapped) {
+    if (!uCutFaced) discard;
+    vec3 place = placeInCut();
+    vec3 fill = uTones[uTone] * uShade;
+    if ((uMark & 32768) != 0) fill = mix(fill, uHeldColour, 0.2);
+    outColour = vec4(mix(fill, uCutInk, 0.6 * hatch(place, uMark & 4095)), 0.2);
+    outMark = vec4(packNormal(uCutNormal), packMark(uMark));
+    gl_FragDepth = depthInCut(place, uMark & 4095);
+    return;
+  }
+#endif
+#endif
 #ifdef PATCH
   if (uBuried == 1 && vClearance >= 0.0) discard;
   outColour = vec4(patchColour(k), 0.25);
@@ -160,6 +186,9 @@ uniform mat4 projectionMatrix;
 uniform vec2 uSize;
 uniform float uWidth;
 uniform float uLift_mm;
+#ifdef CUT
+out vec3 vPlace;
+#endif
 vec4 lifted(vec3 p) {
   vec4 seen = viewMatrix * vec4(p, 1.0);
   seen.xyz *= 1.0 - uLift_mm / length(seen.xyz);
@@ -171,6 +200,9 @@ void main() {
   vec2 along = (b.xy / b.w - a.xy / a.w) * uSize;
   along = length(along) > 1e-6 ? normalize(along) : vec2(1.0, 0.0);
   vec4 p = position.x < 0.5 ? a : b;
+#ifdef CUT
+  vPlace = position.x < 0.5 ? start : end;
+#endif
   // half a width beyond both ends closes the joints between segments
   vec2 offset = (vec2(-along.y, along.x) * position.y + along * (position.x * 2.0 - 1.0)) * uWidth;
   p.xy += offset / uSize * p.w;
@@ -185,8 +217,15 @@ layout(location = 0) out vec4 outColour;
 layout(location = 1) out vec4 outMark;
 uniform vec3 uInk;
 uniform int uMark;
+#ifdef CUT
+in vec3 vPlace;
+uniform vec4 uCut;
+#endif
 ${PACK_GLSL}
 void main() {
+#ifdef CUT
+  if (dot(uCut.xyz, vPlace) > uCut.w) discard;
+#endif
   outColour = vec4(uInk, 0.0);
   outMark = vec4(0.5, 0.5, packMark(uMark));
 }

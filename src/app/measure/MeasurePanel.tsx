@@ -1,0 +1,130 @@
+import { withMeasureHidden, withoutMeasure } from "../../scene/measures.ts";
+import { Picker } from "../parts/Picker.tsx";
+import { pointInfos } from "../points/pointInfo.ts";
+import { Choices } from "../shell/Choices.tsx";
+import { app, useApp } from "../store/useApp.ts";
+import { pickedText } from "./MeasureMarks.tsx";
+import { bodyText, endsText, measureWords, readingText } from "./measureWords.ts";
+import { addPick, chooseKind, takeBack, useMeasuring } from "./measuring.ts";
+import { nameOfBody } from "./pickUnder.ts";
+import type { MeasureView, ShownMeasure } from "./useMeasureView.ts";
+
+const ORDER = ["first", "second", "third"];
+
+/** What is measured next, and the list of what is pinned. */
+export function MeasurePanel({ view }: { view: MeasureView }) {
+  const kind = useMeasuring((state) => state.kind);
+  const picks = useMeasuring((state) => state.picks);
+  const refusal = useMeasuring((state) => state.refusal);
+  const document = useApp((state) => state.document);
+  return (
+    <>
+      <Choices
+        label={measureWords.kindLabel}
+        options={measureWords.kinds}
+        value={kind}
+        onChoose={(value) => chooseKind(value)}
+      />
+      <ol className="tool-picks">
+        {picks.map((pick, i) => (
+          <li key={ORDER[i]}>{pickedText(pick, document)}</li>
+        ))}
+      </ol>
+      <p className="tool-prompt" role="status">
+        {refusal && <b>{refusal} </b>}
+        {measureWords.prompt(kind, picks.length)}
+      </p>
+      <ByName />
+      {picks.length > 0 && (
+        <button type="button" className="button plain" onClick={() => takeBack()}>
+          {measureWords.takeBack}
+        </button>
+      )}
+      <p className="tool-note">{kind === "gap" ? measureWords.gapCounts : measureWords.snaps}</p>
+      <PinnedList measures={view.measures} />
+    </>
+  );
+}
+
+/** Without a pointer: hard points and parts by their names. */
+function ByName() {
+  const kind = useMeasuring((state) => state.kind);
+  const document = useApp((state) => state.document);
+  const bodies = useApp((state) => state.bodies);
+  if (!document || kind === "lines") return null;
+  if (kind === "gap") {
+    const items = bodies.map((body) => ({ value: body.key, label: bodyText(nameOfBody(body), document) }));
+    return (
+      <Picker
+        label={measureWords.byPart}
+        items={[{ value: "", label: measureWords.choose }, ...items]}
+        value=""
+        onPick={(key) => {
+          const body = bodies.find((each) => each.key === key);
+          if (body) addPick({ what: "body", body: nameOfBody(body) });
+        }}
+      />
+    );
+  }
+  const items = pointInfos(document).map(({ name, title }) => ({ value: name, label: title }));
+  return (
+    <Picker
+      label={measureWords.byPoint}
+      items={[{ value: "", label: measureWords.choose }, ...items]}
+      value=""
+      onPick={(point) => point && addPick({ what: "spot", spot: { point } })}
+    />
+  );
+}
+
+function PinnedList({ measures }: { measures: readonly ShownMeasure[] }) {
+  if (measures.length === 0) return <p className="tool-note">{measureWords.none}</p>;
+  return (
+    <ul className="measure-list" aria-label={measureWords.list}>
+      {measures.map((shown) => (
+        <PinnedRow key={shown.measure.id} shown={shown} />
+      ))}
+    </ul>
+  );
+}
+
+function PinnedRow({ shown: { measure, reading, gap } }: { shown: ShownMeasure }) {
+  const unit = useApp((state) => state.unit);
+  const document = useApp((state) => state.document);
+  const { value, more } = readingText(reading, gap, unit);
+  const { id, hidden = false } = measure;
+  const { editMeasures } = app.getState();
+  return (
+    <li className="measure-row" data-hidden={hidden}>
+      <p>
+        <small>
+          {id}. {endsText(measure, document)}
+        </small>
+        <b className="tabular">{value}</b>
+        {more && <small className="tabular">{more}</small>}
+      </p>
+      <span className="row-buttons">
+        <button
+          type="button"
+          className="button plain"
+          aria-label={hidden ? measureWords.show(id) : measureWords.hide(id)}
+          onClick={() =>
+            editMeasures(hidden ? measureWords.shown(id) : measureWords.hidden(id), (document) =>
+              withMeasureHidden(document, id, !hidden),
+            )
+          }
+        >
+          {hidden ? "show" : "hide"}
+        </button>
+        <button
+          type="button"
+          className="button plain"
+          aria-label={measureWords.remove(id)}
+          onClick={() => editMeasures(measureWords.removed(id), (document) => withoutMeasure(document, id))}
+        >
+          delete
+        </button>
+      </span>
+    </li>
+  );
+}

@@ -1,0 +1,21 @@
+import { create } from "zustand";
+
+/** What can be laid over the view. */
+export type Tool = "measure" | "section" | "ghosts" | "envelope";
+
+interface ToolsLook {
+  /** Whose panel stands open; null: none. */
+  readonly open: Tool | null;
+}
+
+/** Neither saved nor undone. */
+export const useTools = create<ToolsLook>()(() => ({ open: null }));
+
+/** Opens the tool's panel, or closes it where it is open. */
+export function toggleTool(tool: Tool): void {
+  useTools.setState({ open: useTools.getState().open === tool ? null : tool });
+}
+
+export function closeTools(): void {
+  useTools.setState({ open: null });
+}
