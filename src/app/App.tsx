@@ -10,6 +10,7 @@ import { Shelf } from "./parts/Shelf.tsx";
 import { ProjectLine } from "./projects/ProjectLine.tsx";
 import { ProjectsDialog } from "./projects/ProjectsDialog.tsx";
 import { StepsDialog } from "./projects/StepsDialog.tsx";
+import { ScanPlace } from "./scans/ScanPlace.tsx";
 import { useAwake } from "./shell/awake.ts";
 import { CautionsDialog } from "./shell/CautionsDialog.tsx";
 import { rememberTheme } from "./shell/firstTheme.ts";
@@ -48,6 +49,7 @@ export function App() {
       <ProjectsDialog />
       <StepsDialog />
       <Shelf />
+      <ScanPlace />
       <DropRoom />
       <PrintRoom />
     </div>

@@ -21,8 +21,12 @@ export function createSurfacePoint(): SurfacePoint {
   return { distance_mm: Number.POSITIVE_INFINITY, triangle: -1, point: new Float64Array(3) };
 }
 
-export function createPointQuery(tree: CollisionTree): PointQuery {
-  return new TreePoint(tree);
+/**
+ * `neighbours`: points that are asked for one after the other lie near each other, so each search begins with the triangle
+ * that the last one found. Distances are the same; of several triangles at that distance another may be told.
+ */
+export function createPointQuery(tree: CollisionTree, neighbours = false): PointQuery {
+  return new TreePoint(tree, neighbours);
 }
 
 class TreePoint implements PointQuery {
@@ -31,8 +35,12 @@ class TreePoint implements PointQuery {
   private readonly stackBound: Float64Array;
   private readonly near = new Float64Array(4);
 
-  constructor(tree: CollisionTree) {
+  private readonly neighbours: boolean;
+  private last = -1;
+
+  constructor(tree: CollisionTree, neighbours: boolean) {
     this.tree = tree;
+    this.neighbours = neighbours;
     this.stack = new Int32Array(tree.depth + 2);
     this.stackBound = new Float64Array(tree.depth + 2);
   }
@@ -43,8 +51,16 @@ class TreePoint implements PointQuery {
     let best = below_mm * below_mm;
     const enough = enough_mm > 0 ? enough_mm * enough_mm : 0;
     out.triangle = -1;
+    if (this.last >= 0) {
+      nearestOnTriangle(triangles, 9 * this.last, x, y, z, near);
+      if (near[0]! < best) {
+        best = near[0]!;
+        out.triangle = this.last;
+        for (let k = 0; k < 3; k++) out.point[k] = near[k + 1]!;
+      }
+    }
     let top = 0;
-    if (tree.nodeCount > 0) {
+    if (tree.nodeCount > 0 && (out.triangle < 0 || best >= enough)) {
       stack[0] = 0;
       stackBound[0] = 0;
       top = 1;
@@ -84,6 +100,7 @@ class TreePoint implements PointQuery {
       stack[top] = leftFirst ? node + 1 : second;
       stackBound[top++] = leftFirst ? bound0 : bound1;
     }
+    if (this.neighbours && out.triangle >= 0) this.last = out.triangle;
     out.distance_mm = out.triangle < 0 ? below_mm : Math.sqrt(best);
     return out.triangle >= 0;
   }

@@ -53,8 +53,8 @@ export class ClearanceField {
     states.forEach(({ intoOther }, i) => {
       this.poses.set(intoOther, POSE_SIZE * i);
     });
-    this.counted = createSurfacePoints(other.counted);
-    this.whole = createPointQuery(other.whole.tree);
+    this.counted = createSurfacePoints(other.counted, true);
+    this.whole = createPointQuery(other.whole.tree, true);
     this.inside = createInsideQuery(other.whole.tree, poll);
   }
 

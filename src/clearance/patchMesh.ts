@@ -1,3 +1,4 @@
+import { EdgeMap } from "./edgeMap.ts";
 import type { CollisionTree } from "./kernel.ts";
 import type { ClearanceField } from "./patchField.ts";
 import type { Surface } from "./surface.ts";
@@ -55,9 +56,9 @@ class PatchBuilder {
   private readonly leaves: number[] = [];
   private readonly corners = new Map<string, number>();
   /** Vertex halfway, and vertex on the rim, of edges that have one. */
-  private readonly middles = new Map<number, number>();
-  private readonly halved = new Set<number>();
-  private readonly passings = new Map<number, number>();
+  private readonly middles = new EdgeMap();
+  private readonly halved = new EdgeMap();
+  private readonly passings = new EdgeMap();
   private area = 0;
 
   constructor(field: ClearanceField, required_mm: number) {
@@ -107,8 +108,7 @@ class PatchBuilder {
     }
     const { required, clearance } = this;
     const lowest = Math.min(clearance[a]!, clearance[b]!, clearance[c]!);
-    // no point of a triangle is farther than this from the nearest corner
-    if (lowest >= required + ab / Math.sqrt(3)) return;
+    if (leastWithin(lowest, ab) >= required) return;
     if (ab <= FINE_mm) {
       this.leaves.push(a, b, c);
       return;
@@ -118,7 +118,7 @@ class PatchBuilder {
       this.leaves.push(a, b, c);
       return;
     }
-    this.halved.add(edgeName(a, b));
+    this.halved.set(a, b, middle);
     this.refine(a, middle, c);
     this.refine(middle, b, c);
   }
@@ -139,15 +139,14 @@ class PatchBuilder {
 
   /** Halves a triangle where its neighbours have halved an edge of it, so that no gap opens between them. */
   private fit(a: number, b: number, c: number): void {
-    const { halved, middles } = this;
+    const { halved } = this;
     for (const [p, q, r] of [
       [a, b, c],
       [b, c, a],
       [c, a, b],
     ] as const) {
-      const name = edgeName(p, q);
-      if (!halved.has(name)) continue;
-      const middle = middles.get(name)!;
+      const middle = halved.get(p, q);
+      if (middle < 0) continue;
       this.fit(p, middle, r);
       this.fit(middle, q, r);
       return;
@@ -188,9 +187,8 @@ class PatchBuilder {
   }
 
   private middleOf(a: number, b: number): number {
-    const name = edgeName(a, b);
-    const known = this.middles.get(name);
-    if (known !== undefined) return known;
+    const known = this.middles.get(a, b);
+    if (known >= 0) return known;
     const { positions } = this;
     const x = (positions[3 * a]! + positions[3 * b]!) / 2;
     const y = (positions[3 * a + 1]! + positions[3 * b + 1]!) / 2;
@@ -198,19 +196,18 @@ class PatchBuilder {
     // the ends bound the clearance in the middle from above
     const reach = Math.min(this.clearance[a]!, this.clearance[b]!) + this.length(a, b);
     const vertex = this.add(x, y, z, this.field.at(x, y, z, Math.max(reach, this.required) + 1e-6));
-    this.middles.set(name, vertex);
+    this.middles.set(a, b, vertex);
     return vertex;
   }
 
   private passingOf(a: number, b: number): number {
-    const name = edgeName(a, b);
-    const known = this.passings.get(name);
-    if (known !== undefined) return known;
+    const known = this.passings.get(a, b);
+    if (known >= 0) return known;
     const { positions, clearance, required } = this;
     const s = (required - clearance[a]!) / (clearance[b]! - clearance[a]!);
     const at = (k: number): number => positions[3 * a + k]! + s * (positions[3 * b + k]! - positions[3 * a + k]!);
     const vertex = this.add(at(0), at(1), at(2), required);
-    this.passings.set(name, vertex);
+    this.passings.set(a, b, vertex);
     return vertex;
   }
 
@@ -236,14 +233,23 @@ class PatchBuilder {
   }
 }
 
+/**
+ * No point of a triangle has less clearance, from the lowest of its corners' and its longest edge. No point is farther than
+ * edge/√3 from the nearest corner, and the clearance changes no faster than the point moves.
+ *
+ * Where it is nowhere below d > 0 more is true. Let y be the other surface's point nearest to x: |x + h − y| + |x − h − y| −
+ * 2|x − y| ≤ |h|²/|x − y|, so along any line the distance is a concave function plus a parabola of curvature 1/d, and so is the
+ * least of several. At a point with barycentric coordinates w it is then no less than the corners' mean with these weights,
+ * less the weighted mean square of the ways to the corners over 2d, which is edge²/3 at most.
+ */
+function leastWithin(lowest_mm: number, edge_mm: number): number {
+  const coarse = lowest_mm - edge_mm / Math.sqrt(3);
+  return coarse > 0 ? Math.max(coarse, lowest_mm - (edge_mm * edge_mm) / (6 * coarse)) : coarse;
+}
+
 function gap(values: ArrayLike<number>, p: number, q: number): number {
   const x = values[p]! - values[q]!;
   const y = values[p + 1]! - values[q + 1]!;
   const z = values[p + 2]! - values[q + 2]!;
   return Math.sqrt(x * x + y * y + z * z);
-}
-
-/** One number for an edge, the same in both senses; good for 67 million vertices. */
-function edgeName(a: number, b: number): number {
-  return a < b ? a * 2 ** 26 + b : b * 2 ** 26 + a;
 }

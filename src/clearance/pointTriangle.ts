@@ -41,6 +41,8 @@ export function nearestOnTriangle(
   }
   out[0] = Number.POSITIVE_INFINITY;
   for (let corner = 0; corner < 9; corner += 3) {
+    // the nearest point is on an edge that the projection is beyond
+    if (nn > 0 && (corner === 0 ? onV >= 0 : corner === 3 ? onU + onV <= nn : onU >= 0)) continue;
     const p = at + corner;
     const q = corner === 6 ? at : p + 3;
     const sx = t[p]!;

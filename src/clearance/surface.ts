@@ -18,8 +18,8 @@ export function createSurfaceDistance(a: Surface, b: Surface, poll?: Poll): Dist
 }
 
 /** The nearest point of a surface, as of a tree. */
-export function createSurfacePoints(surface: Surface): PointQuery {
-  return surface.length === 1 ? createPointQuery(surface[0]!) : new PartsPoints(surface);
+export function createSurfacePoints(surface: Surface, neighbours = false): PointQuery {
+  return surface.length === 1 ? createPointQuery(surface[0]!, neighbours) : new PartsPoints(surface, neighbours);
 }
 
 /** One tree of either surface. */
@@ -108,8 +108,8 @@ class PartsPoints implements PointQuery {
   private readonly starts: readonly number[];
   private readonly found = createSurfacePoint();
 
-  constructor(surface: Surface) {
-    this.queries = surface.map(createPointQuery);
+  constructor(surface: Surface, neighbours: boolean) {
+    this.queries = surface.map((tree) => createPointQuery(tree, neighbours));
     this.starts = startsOf(surface);
   }
 

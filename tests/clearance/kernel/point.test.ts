@@ -42,17 +42,22 @@ describe("nearest point of a surface", () => {
     ]) {
       const tree = buildTree(solid);
       const query = createPointQuery(tree);
+      const fromLast = createPointQuery(tree, true);
       const out = createSurfacePoint();
       for (let k = 0; k < 300; k++) {
         const p = randomPoint(random, 400);
+        expect(fromLast.nearest(...p, Number.POSITIVE_INFINITY, out)).toBe(true);
+        const told = out.distance_mm;
         expect(query.nearest(...p, Number.POSITIVE_INFINITY, out)).toBe(true);
         const expected = bruteForce(solid, p);
         expect(out.distance_mm).toBeCloseTo(expected, 9);
+        expect(told).toBe(out.distance_mm);
         const point: Vec3 = [out.point[0]!, out.point[1]!, out.point[2]!];
         expect(length(subtract(point, p))).toBeCloseTo(expected, 9);
         expect(bruteForce(solid, point)).toBeLessThan(1e-9);
         // below a limit, or not
         const limit = expected * (0.5 + random());
+        expect(fromLast.nearest(...p, limit, out)).toBe(expected < limit);
         expect(query.nearest(...p, limit, out)).toBe(expected < limit);
         expect(out.distance_mm).toBeCloseTo(Math.min(expected, limit), 9);
         expect(out.triangle >= 0).toBe(expected < limit);

@@ -95,7 +95,9 @@ describe("a refitted tree", () => {
     const random = randomFrom(SEED + 2);
     const before = parts.lump!(random);
     const after = edited(before, random);
-    const [refitted, fresh] = [refitTree(buildTree(before), after)!, buildTree(after)].map(createPointQuery);
+    const [refitted, fresh] = [refitTree(buildTree(before), after)!, buildTree(after)].map((tree) =>
+      createPointQuery(tree),
+    );
     const [p, q] = [createSurfacePoint(), createSurfacePoint()];
     for (let k = 0; k < 200; k++) {
       const [x, y, z] = randomPoint(random, 300);

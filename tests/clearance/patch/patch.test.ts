@@ -1,9 +1,19 @@
 import { describe, expect, it } from "vitest";
+import {
+  buildTree,
+  createDistanceQuery,
+  createPointQuery,
+  createSurfacePoint,
+  createWitness,
+} from "../../../src/clearance/kernel.ts";
 import { contactPatch, worstPatch } from "../../../src/clearance/patch.ts";
 import { TreeShelf } from "../../../src/clearance/sweepShelf.ts";
 import type { ContactPatch, PatchMesh, SweepBody } from "../../../src/clearance/types.ts";
+import type { Solid } from "../../../src/geometry/solid.ts";
 import { applyPose, composePoses, identityPose, invertPose, rotationPose } from "../../../src/maths/pose.ts";
-import { distance, type Vec3 } from "../../../src/maths/vec3.ts";
+import { cross, distance, length, subtract, type Vec3 } from "../../../src/maths/vec3.ts";
+import { soupOf } from "../kernel/bruteForce.ts";
+import { blob, randomFrom } from "../kernel/meshes.ts";
 import { armPose, ball, bar, body, brick, joined, motion, STILL, shiftPose, variant } from "../sweep/shapes.ts";
 
 const shelf = new TreeShelf();
@@ -120,6 +130,57 @@ describe("a ball over a plate", () => {
     expect(Math.min(...patch.b.clearance_mm)).toBe(-30);
     expect(Math.max(...patch.b.clearance_mm)).toBe(-30);
   });
+});
+
+describe("two lumps", () => {
+  /** Area of the surface, cut into triangles with edges below 0.7 mm, whose middles are nearer than so much to the other body. */
+  function areaNearer(solid: Solid, other: Solid, required_mm: number): number {
+    const query = createPointQuery(buildTree(other));
+    const found = createSurfacePoint();
+    const soup = soupOf(solid);
+    let area = 0;
+    for (let at = 0; at < soup.length; at += 9) {
+      const [a, b, c] = [0, 3, 6].map((k): Vec3 => [soup[at + k]!, soup[at + k + 1]!, soup[at + k + 2]!]) as [
+        Vec3,
+        Vec3,
+        Vec3,
+      ];
+      const n = Math.ceil(Math.max(distance(a, b), distance(b, c), distance(c, a)) / 0.7);
+      const each = length(cross(subtract(b, a), subtract(c, a))) / 2 / n ** 2;
+      for (let i = 0; i < n; i++) {
+        for (let j = 0; j < n - i; j++) {
+          for (const third of i + j < n - 1 ? [1, 2] : [1]) {
+            const [u, v] = [(i + third / 3) / n, (j + third / 3) / n];
+            const p = a.map((x, k) => x + u * (b[k]! - x) + v * (c[k]! - x)) as unknown as Vec3;
+            if (query.nearest(...p, required_mm, found)) area += each;
+          }
+        }
+      }
+    }
+    return area;
+  }
+
+  it.each([1, 4, 12, 30])(
+    "are near each other over the area that small triangles tell (required %d mm)",
+    (required) => {
+      const random = randomFrom(required);
+      const lumps = [
+        blob(random, 8, 30, [1, 1.4, 0.8], 0.1, [0, 0, 0]),
+        blob(random, 9, 30, [1, 1, 0.6], 0.1, [0, 0, 0]),
+      ];
+      const bodies = lumps.map((solid, i) => body(`lump ${i}`, solid)) as [SweepBody, SweepBody];
+      const start = createWitness();
+      createDistanceQuery(buildTree(lumps[0]!), buildTree(lumps[1]!)).distance(shiftPose([0, 0, 80]), start);
+      // 0.6 mm apart
+      const moved = shiftPose([0, 0, 80 - (start.distance_mm - 0.6)]);
+      const patch = patchOf(...bodies, required, HOME, moved);
+      const placed = { ...lumps[1]!, positions: lumps[1]!.positions.map((x, i) => (i % 3 === 2 ? x + moved[11]! : x)) };
+      const expected = [areaNearer(lumps[0]!, placed, required), areaNearer(placed, lumps[0]!, required)];
+      expect(Math.abs(patch.a.area_mm2 - expected[0]!)).toBeLessThan(1 + 0.02 * expected[0]!);
+      expect(Math.abs(patch.b.area_mm2 - expected[1]!)).toBeLessThan(1 + 0.02 * expected[1]!);
+      expect(expected[0]).toBeGreaterThan(2);
+    },
+  );
 });
 
 describe("two tubes that cross", () => {

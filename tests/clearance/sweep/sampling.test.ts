@@ -13,7 +13,7 @@ import { body, pairOf, STILL, shiftPose, variant } from "./shapes.ts";
 const SEED = 77001;
 const MOTIONS = 1000;
 const HALF_RANGE_mm = 12;
-const SAMPLE_mm = 0.05;
+const SAMPLE_mm = 0.02;
 /** No point of either part moves faster than this, mm a mm of travel: 2·√3 of slide and 1.5° a mm of up to 400 mm. */
 const FASTEST = 2 * (2 * Math.sqrt(3) + ((1.5 * Math.PI) / 180) * 400);
 
