@@ -7,6 +7,7 @@ import { FitStep } from "./FitStep.tsx";
 import { PartStep } from "./PartStep.tsx";
 import { PlaceStep } from "./PlaceStep.tsx";
 import { ScanView } from "./ScanView.tsx";
+import { StageBar } from "./StageBar.tsx";
 import { bringIn, closeScan, stopReading } from "./scanActions.ts";
 import { type ScanStep, STEPS, useScan } from "./scanStore.ts";
 import { ThinStep } from "./ThinStep.tsx";
@@ -39,7 +40,7 @@ export function ScanDialog() {
                       {isReading && <b>{file?.name} </b>}
                       {stageText(stage)}
                     </p>
-                    <progress aria-label={stageText(stage)} />
+                    <StageBar />
                     <button type="button" className="button" onClick={stopReading}>
                       Stop
                     </button>

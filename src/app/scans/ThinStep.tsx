@@ -1,5 +1,6 @@
 import { useApp } from "../store/useApp.ts";
 import { lengthText } from "../words/number.ts";
+import { StageBar } from "./StageBar.tsx";
 import { stopThinning, thinTo } from "./scanActions.ts";
 import { useScan } from "./scanStore.ts";
 import { count, reliesText, stageText } from "./words.ts";
@@ -52,7 +53,7 @@ export function ThinStep() {
       {isBusy && (
         <div role="status">
           <p>{stageText("thinning")}</p>
-          <progress aria-label={stageText("thinning")} />
+          <StageBar />
           <p>
             <button type="button" className="button" onClick={stopThinning}>
               Stop

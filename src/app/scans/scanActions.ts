@@ -92,8 +92,8 @@ function closeDesk(): void {
 async function readAndLook(): Promise<void> {
   const { file, unit } = useScan.getState();
   if (!file) return;
-  desk = openScanDesk((stage) => useScan.setState({ stage }));
-  useScan.setState({ stage: "reading", trouble: null });
+  desk = openScanDesk((stage, share) => useScan.setState({ stage, share }));
+  useScan.setState({ stage: "reading", share: null, trouble: null });
   try {
     const read = await desk.read(file.bytes, file.name);
     useScan.setState({ read, step: "faults" });
