@@ -10,6 +10,8 @@ import { Shelf } from "./parts/Shelf.tsx";
 import { ProjectLine } from "./projects/ProjectLine.tsx";
 import { ProjectsDialog } from "./projects/ProjectsDialog.tsx";
 import { StepsDialog } from "./projects/StepsDialog.tsx";
+import { ScanPlace } from "./scans/ScanPlace.tsx";
+import { BeginDialog } from "./setup/BeginDialog.tsx";
 import { useAwake } from "./shell/awake.ts";
 import { CautionsDialog } from "./shell/CautionsDialog.tsx";
 import { rememberTheme } from "./shell/firstTheme.ts";
@@ -47,7 +49,9 @@ export function App() {
       <KeysDialog />
       <ProjectsDialog />
       <StepsDialog />
+      <BeginDialog />
       <Shelf />
+      <ScanPlace />
       <DropRoom />
       <PrintRoom />
     </div>

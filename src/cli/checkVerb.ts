@@ -42,11 +42,11 @@ function tell({ scene, pairs, limits, summary }: CheckResult): string {
   return `${lines.join("\n")}\n`;
 }
 
-function tellPair({ side, a, b, clearance_mm, verdict, at, required_mm }: PairVerdict): string {
+function tellPair({ side, a, b, clearance_mm, verdict, at, required_mm, within_mm, open }: PairVerdict): string {
   const gap = clearance_mm < 0 ? `overlap ${(-clearance_mm).toFixed(1)} mm` : `gap ${clearance_mm.toFixed(1)} mm`;
   // chassis and powertrain do not follow the wheel
   const where = side === "both" ? "whatever the travel" : `at ${tellTravel(at.travel_mm)}`;
-  return `${verdict.padEnd(6)} ${side} ${a} / ${b}: ${gap} ${where}, engine ${tellEngine(at)} (wants a gap of ${required_mm} mm)`;
+  return `${verdict.padEnd(6)} ${side} ${a} / ${b}: ${gap} ${where}, engine ${tellEngine(at)} (wants a gap of ${required_mm} mm)${within_mm === undefined ? "" : `, told ${within_mm} mm nearer than checked`}${open === undefined ? "" : `, ${open.join(" and ")} open: surface only`}`;
 }
 
 const LIMIT_UNITS: Readonly<Record<LimitName, string>> = {

@@ -10,6 +10,9 @@ import { provenWithin } from "./deviation.ts";
 /** The simplifier's error is a mean of a kind; the farthest point is some three times as far off. Tried in this order. */
 const SHARES = [1 / 2, 1 / 3, 1 / 5, 1 / 10, 1 / 30] as const;
 
+/** Of the mesh's size. */
+const PICTURE_ERROR = 0.005;
+
 export interface Thinned {
   readonly solid: Solid;
   readonly thinned: MeshThinning;
@@ -23,6 +26,14 @@ export async function simplified(mesh: Solid, error_mm: number): Promise<Solid> 
   await MeshoptSimplifier.ready;
   const [indices] = MeshoptSimplifier.simplify(mesh.indices, mesh.positions, 3, 0, error_mm, ["ErrorAbsolute"]);
   return shellsOf(withoutUnused(mesh.positions, indices));
+}
+
+/** No more triangles than that where it can be, for a picture: nothing is proved of it. */
+export async function reduced(mesh: Solid, triangles: number): Promise<Pick<Solid, "positions" | "indices">> {
+  if (mesh.indices.length <= 3 * triangles) return mesh;
+  await MeshoptSimplifier.ready;
+  const [indices] = MeshoptSimplifier.simplify(mesh.indices, mesh.positions, 3, 3 * triangles, PICTURE_ERROR);
+  return withoutUnused(mesh.positions, indices);
 }
 
 /** Thinned out as far as is found with no point of the mesh farther than `within_mm` from what is left; null where nothing can go. */

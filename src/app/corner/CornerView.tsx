@@ -3,6 +3,9 @@ import { lazy, Suspense, useMemo, useRef } from "react";
 import { CutFrame } from "../cut/CutFrame.tsx";
 import { CutPanel } from "../cut/CutPanel.tsx";
 import { useCutPlane } from "../cut/useCutPlane.ts";
+import { GhostPanel } from "../ghosts/GhostPanel.tsx";
+import { GhostTags } from "../ghosts/GhostTags.tsx";
+import { useGhostView } from "../ghosts/useGhostView.ts";
 import { MeasureMarks } from "../measure/MeasureMarks.tsx";
 import { MeasurePanel } from "../measure/MeasurePanel.tsx";
 import { pressMeasure } from "../measure/underPointer.ts";
@@ -12,6 +15,7 @@ import { PartHandles, useHandles } from "../parts/PartHandles.tsx";
 import { PointMarks } from "../points/drag/PointMarks.tsx";
 import { grabPoint, tapPoint } from "../points/drag/pointGrabs.ts";
 import { usePointMarks } from "../points/drag/pointMarks.ts";
+import { isSetupOpen } from "../shell/places.ts";
 import type { Layout } from "../shell/useLayout.ts";
 import { useSize } from "../shell/useSize.ts";
 import { viewHandle } from "../shell/viewHandle.ts";
@@ -58,6 +62,8 @@ function withSight<T>(use: (sight: Sight) => T): T | null {
   return sight ? use(sight) : null;
 }
 
+const BARE_INSET = { top: 4, bottom: 4, left: 4, right: 4 };
+
 /** What needs to know how large the view is. */
 function Staged({ layout, width, height }: { layout: Layout; width: number; height: number }) {
   const stage = useStage();
@@ -73,13 +79,24 @@ function Staged({ layout, width, height }: { layout: Layout; width: number; heig
   const { handles, marks: handleMarks } = useHandles(stage.poses);
   const measures = useMeasureView(stage);
   const cut = useCutPlane(stage);
+  const ghosts = useGhostView();
   const measuring = useTools(({ open }) => open === "measure") ? measures.state : null;
   const hover = useHover(measuring && { stage, state: measuring, cut: cut.plane });
   const marks = useMemo(
-    () => [...stage.marks, ...handleMarks, ...points.map(({ at }) => at), ...measures.marks, ...cut.marks],
-    [stage.marks, handleMarks, points, measures.marks, cut.marks],
+    () => [
+      ...stage.marks,
+      ...handleMarks,
+      ...points.map(({ at }) => at),
+      ...measures.marks,
+      ...cut.marks,
+      ...ghosts.marks,
+    ],
+    [stage.marks, handleMarks, points, measures.marks, cut.marks, ghosts.marks],
   );
+  // on a phone the set-up leaves the view small and free of rules
+  const isBare = useApp((state) => state.place === "setup" && isSetupOpen(state.document)) && layout === "phone";
   const firstMeasureMark = stage.marks.length + handleMarks.length + points.length;
+  const firstGhostMark = firstMeasureMark + measures.marks.length + cut.marks.length;
   const plan = useMemo(() => viewPlan(layout, width, height), [layout, width, height]);
   const looks = stage.pair !== null && stage.touch !== null && closeLook;
   const lens = plan.lens(touchPoint ?? { x: 0, y: height });
@@ -108,9 +125,10 @@ function Staged({ layout, width, height }: { layout: Layout; width: number; heig
           }}
           onHover={hover}
           cut={cut.plane}
+          ghosts={ghosts.ghosts}
           marks={marks}
           onProject={setProjected}
-          inset={plan.inset}
+          inset={isBare ? BARE_INSET : plan.inset}
         />
       </Suspense>
       <ViewLines
@@ -126,7 +144,14 @@ function Staged({ layout, width, height }: { layout: Layout; width: number; heig
         <MeasureMarks view={measures} offset={firstMeasureMark} width={width} height={height} />
       )}
       {cut.plane && <CutFrame plane={cut.plane} offset={firstMeasureMark + measures.marks.length} />}
-      <ToolPanel panels={{ measure: <MeasurePanel view={measures} />, section: <CutPanel view={cut} /> }} />
+      {ghosts.tags.length > 0 && <GhostTags tags={ghosts.tags} offset={firstGhostMark} />}
+      <ToolPanel
+        panels={{
+          measure: <MeasurePanel view={measures} />,
+          section: <CutPanel view={cut} />,
+          ghosts: <GhostPanel />,
+        }}
+      />
       <PartHandles handles={handles} firstMark={stage.marks.length} />
       <Suspense fallback={null}>
         {looks && (

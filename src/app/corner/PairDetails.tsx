@@ -82,6 +82,10 @@ function detailsOf(
   }
   if (pair.clearance_mm < 0) details.push(["Way apart here", wayApart(pair, scene, unit)]);
   if (pair.measure === "sampled") details.push(["Depth", "sampled every 2 mm (a scan)"]);
+  if (pair.within_mm)
+    details.push(["Scan", `thinned out: told ${lengthText(pair.within_mm, unit)} nearer than checked`]);
+  for (const id of pair.open ?? [])
+    details.push(["Surface", `${nameWithin(id, scene)} is open: what is behind it is not found`]);
   return details;
 }
 

@@ -2,7 +2,7 @@ import { MESH_ENDINGS } from "./sortFiles.ts";
 
 type OpenPicker = (options: {
   multiple: boolean;
-  types: readonly { description: string; accept: Readonly<Record<string, readonly string[]>> }[];
+  types: readonly { description: string; accept: Accept }[];
 }) => Promise<readonly FileSystemFileHandle[]>;
 
 const handles = new WeakMap<File, FileSystemFileHandle>();
@@ -13,19 +13,22 @@ export function handleOf(file: File): FileSystemFileHandle | undefined {
 }
 
 /** Lets the builder choose a scene and its meshes; an empty list when they think better of it. */
-export async function chooseFiles(): Promise<readonly File[]> {
+export function chooseFiles(): Promise<readonly File[]> {
+  return choose("Scene, with the meshes it names", { "application/json": [".json"], "model/mesh": MESH_ENDINGS }, true);
+}
+
+/** Lets the builder choose one mesh; an empty list when they think better of it. */
+export function chooseMesh(): Promise<readonly File[]> {
+  return choose("Mesh of a scan", { "model/mesh": MESH_ENDINGS }, false);
+}
+
+type Accept = Readonly<Record<string, readonly string[]>>;
+
+async function choose(description: string, accept: Accept, multiple: boolean): Promise<readonly File[]> {
   const picker = Reflect.get(globalThis, "showOpenFilePicker") as OpenPicker | undefined;
-  if (typeof picker !== "function") return chooseByInput();
+  if (typeof picker !== "function") return chooseByInput(accept, multiple);
   try {
-    const chosen = await picker({
-      multiple: true,
-      types: [
-        {
-          description: "Scene, with the meshes it names",
-          accept: { "application/json": [".json"], "model/mesh": MESH_ENDINGS },
-        },
-      ],
-    });
+    const chosen = await picker({ multiple, types: [{ description, accept }] });
     return await Promise.all(
       chosen.map(async (handle) => {
         const file = await handle.getFile();
@@ -36,17 +39,17 @@ export async function chooseFiles(): Promise<readonly File[]> {
   } catch (error) {
     if (error instanceof Error && error.name === "AbortError") return [];
     // some embedded browsers have the picker but forbid it
-    if (error instanceof Error && error.name === "SecurityError") return chooseByInput();
+    if (error instanceof Error && error.name === "SecurityError") return chooseByInput(accept, multiple);
     throw error;
   }
 }
 
-function chooseByInput(): Promise<readonly File[]> {
+function chooseByInput(accept: Accept, multiple: boolean): Promise<readonly File[]> {
   return new Promise((resolve) => {
     const input = document.createElement("input");
     input.type = "file";
-    input.multiple = true;
-    input.accept = [".json", ...MESH_ENDINGS].join(",");
+    input.multiple = multiple;
+    input.accept = Object.values(accept).flat().join(",");
     input.addEventListener("change", () => resolve([...(input.files ?? [])]));
     input.addEventListener("cancel", () => resolve([]));
     input.click();

@@ -1,17 +1,15 @@
 import { useEffect, useState } from "react";
-import { solveCorner } from "../../kinematics/corner.ts";
-import { mountPoses } from "../../kinematics/mounts.ts";
-import { identityPose, type Pose } from "../../maths/pose.ts";
 import type { MadeDocument, SceneDocument } from "../../scene/document.ts";
 import type { InputError } from "../../scene/error.ts";
 import { isAsMade } from "../../scene/parts/follow.ts";
 import { mirrorAcross, withMirror } from "../../scene/parts/mirror.ts";
 import { changeMount } from "../../scene/parts/mount.ts";
 import { ownShape, type Part } from "../../scene/parts/parts.ts";
+import { scanOf } from "../../scene/parts/scan.ts";
 import { pointResolver } from "../../scene/pointResolver.ts";
 import { forgetNonsense, usePointsLook } from "../points/pointsStore.ts";
-import { liveCorner } from "../store/corners.ts";
-import { keptSceneOf } from "../store/tried.ts";
+import { openScanAgain } from "../scans/scanActions.ts";
+import { rideHeightPoses } from "../store/rideHeight.ts";
 import { app, useApp } from "../store/useApp.ts";
 import { refusalText } from "../words/refusal.ts";
 import { PartDialogs } from "./PartDialogs.tsx";
@@ -55,6 +53,7 @@ export function PartSheet({ part, document }: { part: Part; document: SceneDocum
             {troubleText(refused)}
           </p>
         )}
+        {isBody && scanOf(document, part.id) && <ScanButton id={part.id} />}
         <div className="point-columns">
           <div>
             {part.made && values && (
@@ -95,6 +94,16 @@ export function PartSheet({ part, document }: { part: Part; document: SceneDocum
       <KeepFoot isTried={isTried} isTroubled={trouble !== null} />
       <PartDialogs part={part} document={document} name={name} />
     </section>
+  );
+}
+
+/** A scan is changed where it was brought in, once its file is there. */
+function ScanButton({ id }: { id: string }) {
+  const hasFile = useApp(({ document, files }) => files.has((document && scanOf(document, id)?.file) ?? ""));
+  return (
+    <button type="button" className="button" disabled={!hasFile} onClick={() => void openScanAgain(id)}>
+      Size, faults, place of the scan…
+    </button>
   );
 }
 
@@ -176,7 +185,8 @@ function aboutText(part: Part, document: SceneDocument): string {
     if (shape && !isAsMade(shape, part.made, pointResolver(document).drawn)) {
       words.push("Its shape was changed by hand since; another size draws it anew.");
     }
-  } else if (part.kind === "body") words.push("Drawn by hand: it has no sizes to set, but it can be moved.");
+  } else if (scanOf(document, part.id)) words.push("A scan, from a mesh file.");
+  else if (part.kind === "body") words.push("Drawn by hand: it has no sizes to set, but it can be moved.");
   else if (part.kind === "member") words.push("Its ends are hard points. The shelf has shapes that it can take.");
   return words.join(" ");
 }
@@ -186,14 +196,6 @@ function rideOn(part: Part, on: string): InputError | null {
   if (!document) return null;
   const words = `${partName(part, document).toLowerCase()} rides on ${mountName(on, document)}`;
   return editParts(words, (now) => changeMount(now, part.id, on, rideHeightPoses(now)));
-}
-
-/** Where every mount's parts stand at ride height, the engine at rest: solved, for a corner that was bolted up elsewhere. */
-function rideHeightPoses(document: SceneDocument): (mount: string) => Pose {
-  const scene = keptSceneOf(document);
-  const { corner } = liveCorner(scene, scene.sides[0]!);
-  const poses = mountPoses(corner, solveCorner(corner, 0).pose, "rest");
-  return (mount) => poses.get(mount) ?? identityPose();
 }
 
 interface SidesProps {

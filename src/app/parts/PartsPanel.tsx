@@ -2,6 +2,7 @@ import type { PartGroup } from "../../check/model.ts";
 import type { SceneDocument } from "../../scene/document.ts";
 import { partsOf } from "../../scene/parts/parts.ts";
 import { Swatch } from "../marks/Swatch.tsx";
+import { openNewScan } from "../scans/scanActions.ts";
 import { app, useApp } from "../store/useApp.ts";
 import { heldIdOf, type ListedPart, listedParts } from "./partGroups.ts";
 import { openShelf, usePartsLook } from "./partsStore.ts";
@@ -32,6 +33,9 @@ export function PartsPanel({ document }: { document: SceneDocument }) {
         />
         <button type="button" className="button go" onClick={openShelf}>
           Add a part
+        </button>
+        <button type="button" className="button" onClick={openNewScan}>
+          Bring in a scan
         </button>
       </div>
       {listed.length === 0 && (

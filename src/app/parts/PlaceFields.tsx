@@ -140,7 +140,8 @@ export function PlaceField({ value, unit, onChange }: { value: Vec3; unit: Unit;
   ));
 }
 
-function SignedLength(props: { label: string; value_mm: number; unit: Unit; onChange(value_mm: number): void }) {
+/** A length that may be below nothing. */
+export function SignedLength(props: { label: string; value_mm: number; unit: Unit; onChange(value_mm: number): void }) {
   const field = useLengthText(props.value_mm, props.unit, props.onChange);
   const id = useId();
   return (

@@ -40,6 +40,7 @@ export const KEY_LIST: readonly {
     keys: [
       { press: ["M"], does: "measure" },
       { press: ["C"], does: "section" },
+      { press: ["H"], does: "ghosts" },
       { press: ["Esc"], does: "take back the last place; or close the tool" },
     ],
   },

@@ -32,6 +32,7 @@ const ACTS: Readonly<Record<string, Act>> = {
   Enter: (state, event) => !isPressed(event) && keepTriedMove(state),
   m: () => toggleTool("measure"),
   c: () => toggleTool("section"),
+  h: () => toggleTool("ghosts"),
   Escape: (state) => {
     if (isMeasuring() && takeBack()) return;
     if (useTools.getState().open !== null) closeTools();

@@ -20,6 +20,8 @@ export interface DocumentActions {
   openDocument(document: SceneDocument, fileName: string, files?: ReadonlyMap<string, Uint8Array>): void;
   /** One named step: `stepName` follows the word Undo ("upper link 4 up"). */
   edit(stepName: string, document: SceneDocument): void;
+  /** One named step that brings mesh files with it; undoing it leaves them for redoing. */
+  bringIn(stepName: string, document: SceneDocument, files: SceneFiles): void;
   /** A step that changes measures alone: what is tried stays tried. */
   editMeasures(stepName: string, change: (document: SceneDocument) => SceneDocument): void;
   /** Shows a step of a project that was opened: no edit, and no step. `keep` leaves the look at the car as it is. */

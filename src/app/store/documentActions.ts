@@ -55,6 +55,9 @@ export function documentActions(set: SetApp, get: GetApp, history: History): Doc
     edit(stepName, document) {
       if (mayEdit()) set({ ...LET_GO, document, stepName });
     },
+    bringIn(stepName, document, files) {
+      if (mayEdit()) set({ ...LET_GO, document, stepName, files: new Map([...get().files, ...files]) });
+    },
     editMeasures(stepName, change) {
       const { document, triedEdit } = get();
       if (!document || !mayEdit()) return;

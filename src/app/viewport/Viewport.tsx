@@ -17,6 +17,7 @@ import type { Cut } from "./cut.ts";
 import type { Inset } from "./framing.ts";
 import { NO_INSET } from "./framing.ts";
 import { type Grab, type GrabPlace, listenForGestures } from "./gestures.ts";
+import type { Ghost } from "./ghostLayer.ts";
 import type { ProjectedPoint } from "./marks.ts";
 import { PictureHost } from "./PictureHost.tsx";
 import { PictureMessage } from "./PictureMessage.tsx";
@@ -25,6 +26,7 @@ import type { Focus, Picture } from "./picture.ts";
 import { type SecondView, SecondViews } from "./secondView.ts";
 import type { Sight } from "./sight.ts";
 import type { SnapshotOptions } from "./snapshot.ts";
+import type { SweptSurface } from "./sweptLayer.ts";
 import { createRenderer } from "./webgl.ts";
 
 export interface ViewportProps {
@@ -42,6 +44,9 @@ export interface ViewportProps {
   readonly crossing: readonly Float32Array[];
   /** What is cut away of the car; null: nothing. */
   readonly cut?: Cut | null;
+  /** Parts at other states, MOST_GHOSTS at the most. */
+  readonly ghosts?: readonly Ghost[];
+  readonly swept?: readonly SweptSurface[];
   readonly theme: Theme;
   /** null: stay where the camera is. */
   readonly stand: Stand | null;
@@ -79,6 +84,8 @@ export interface ViewportHandle {
 
 /** Behind the picture while there is none. */
 const BACKDROP: Readonly<Record<Theme, string>> = { daylight: "#EEF1F0", garage: "#13181A" };
+const NO_GHOSTS: readonly Ghost[] = [];
+const NO_SURFACES: readonly SweptSurface[] = [];
 const NO_MARKS: readonly Vec3[] = [];
 const NO_KEYS: ReadonlySet<string> = new Set();
 const NOTHING = () => {};
@@ -90,6 +97,8 @@ export function Viewport(props: ViewportProps) {
     touchKeys = NO_KEYS,
     inset = NO_INSET,
     cut = null,
+    ghosts = NO_GHOSTS,
+    swept = NO_SURFACES,
     label = "The car in 3D",
     onProject = NOTHING,
     ref,
@@ -117,6 +126,8 @@ export function Viewport(props: ViewportProps) {
   useLayoutEffect(() => picture?.setPatches(patches), [picture, patches]);
   useLayoutEffect(() => picture?.setCrossing(crossing), [picture, crossing]);
   useLayoutEffect(() => picture?.setCut(cut), [picture, cut]);
+  useLayoutEffect(() => picture?.setGhosts(ghosts), [picture, ghosts]);
+  useLayoutEffect(() => picture?.setSwept(swept), [picture, swept]);
   useLayoutEffect(() => picture?.setMarks(marks), [picture, marks]);
   useLayoutEffect(() => {
     if (picture !== null) picture.marks.onProject = onProject;

@@ -12,7 +12,7 @@ import {
   partMaterial,
   type SharedUniforms,
 } from "./materials.ts";
-import { GROUP_NUMBER, TONES } from "./palette.ts";
+import { GROUP_NUMBER, TONES, type Tone } from "./palette.ts";
 
 export const HELD_BIT = 1 << 15;
 /** The mark has twelve bits for the body; the last number stands for "either of the touching pair". */
@@ -77,12 +77,12 @@ export class BodyLayer {
     for (const body of bodies) {
       if (halves.has(body)) continue;
       const geometry = this.#geometries.get(body);
-      const mesh = new Mesh(geometry, partMaterial(this.#shared, toneOf(body), shadeOf(body), isClosed(body)));
+      const mesh = new Mesh(geometry, partMaterial(this.#shared, toneNumber(body), shadeOf(body), isClosed(body)));
       add(body, mesh, geometry.boundingSphere ?? new Sphere(), null);
     }
     for (const coil of coils) {
       const geometry = coilGeometry(coil.turns);
-      const material = coilMaterial(this.#shared, toneOf(coil.upper), shadeOf(coil.upper), [
+      const material = coilMaterial(this.#shared, toneNumber(coil.upper), shadeOf(coil.upper), [
         1,
         coil.radius_mm,
         coil.wire_mm / 2,
@@ -200,8 +200,12 @@ function isClosed({ solid }: ModelBody): boolean {
   return solid.shells.every(({ closed }) => closed);
 }
 
-function toneOf(body: ModelBody): number {
-  return TONES.indexOf(body.look === "tyre" ? "rubber" : body.group);
+export function toneOf(body: ModelBody): Tone {
+  return body.look === "tyre" ? "rubber" : body.group;
+}
+
+export function toneNumber(body: ModelBody): number {
+  return TONES.indexOf(toneOf(body));
 }
 
 /** A few per cent lighter or darker by id, the same for both sides: neighbours of one group stay apart. */

@@ -10,8 +10,11 @@ export type Tone = (typeof TONES)[number];
 /** Order of the groups in the mark buffer; 0 is the background. */
 export const GROUP_NUMBER: Readonly<Record<PartGroup, number>> = { chassis: 1, powertrain: 2, hub: 3, arms: 4 };
 
-/** Ink width of background and groups, CSS px, by group number. */
-export const INK_WIDTHS_PX = [1.6, 1.9, 1.3, 1.1, 1.6] as const;
+/** What the mark buffer has in place of the group for parts at another state. */
+export const GHOST_NUMBERS = [5, 6, 7] as const;
+
+/** Ink width of background, groups and ghosts, CSS px, by that number. */
+export const INK_WIDTHS_PX = [1.6, 1.9, 1.3, 1.1, 1.6, 1.3, 1.3, 1.3] as const;
 
 /** Colours of the picture as the screen shows them (sRGB, 0..1): the shaders mix them as they are. */
 export interface Palette {

@@ -12,6 +12,7 @@ import type { Show, Theme } from "../store/state.ts";
 import type { BodyLayer, Part } from "./bodyLayer.ts";
 import { applyCut, type Cut } from "./cut.ts";
 import type { FloorShadow } from "./floorShadow.ts";
+import type { GhostLayer } from "./ghostLayer.ts";
 import { applyTheme, type SharedUniforms } from "./materials.ts";
 import { INK_WIDTHS_PX, PALETTES } from "./palette.ts";
 import { MOST_PATCHED, type PatchLayer } from "./patchLayer.ts";
@@ -21,6 +22,7 @@ import { COMPOSITE_FRAGMENT, COMPOSITE_VERTEX } from "./shaders/composite.ts";
 import { ENLARGE_FRAGMENT } from "./shaders/enlarge.ts";
 import { HELD_FRAGMENT } from "./shaders/held.ts";
 import { OCCLUSION_BLUR_FRAGMENT, OCCLUSION_FRAGMENT } from "./shaders/occlusion.ts";
+import type { SweptLayer } from "./sweptLayer.ts";
 import type { Targets } from "./targets.ts";
 
 export interface PictureRequest {
@@ -39,10 +41,21 @@ export interface PictureRequest {
   readonly style: (part: Part) => Show;
   /** What of the car is cut away; null: nothing. */
   readonly cut: Cut | null;
+  /** Ghosts and swept surfaces are drawn too. */
+  readonly overlays: boolean;
   /** null: the screen, in the viewport that the renderer has now. */
   readonly output: WebGLRenderTarget | null;
   /** Leave the car's depth in the output, for things drawn after it. */
   readonly depthOut: boolean;
+}
+
+/** What a picture is drawn of. */
+export interface Layers {
+  readonly bodies: BodyLayer;
+  readonly patches: PatchLayer;
+  readonly floor: FloorShadow;
+  readonly ghosts: GhostLayer;
+  readonly swept: SweptLayer;
 }
 
 const texture = () => ({ value: null as Texture | null });
@@ -74,7 +87,7 @@ export class Passes {
     this.#shared = shared;
   }
 
-  draw(request: PictureRequest, bodies: BodyLayer, patches: PatchLayer, floor: FloorShadow): void {
+  draw(request: PictureRequest, { bodies, patches, floor, ghosts, swept }: Layers): void {
     const { camera, targets, quality, style } = request;
     const renderer = this.#renderer;
     const u = this.#composite.uniforms;
@@ -99,6 +112,14 @@ export class Passes {
       this.#drawLayer(targets.layer("buried"), () => renderer.render(patches.scene, camera));
     }
 
+    const ghostsOn = request.overlays && !ghosts.isEmpty;
+    if (ghostsOn) {
+      ghosts.show((part) => style(part) !== "off");
+      this.#drawLayer(targets.layer("ghosts"), () => renderer.render(ghosts.scene, camera));
+    }
+    const sweptOn = request.overlays && !swept.isEmpty;
+    if (sweptOn) this.#drawLayer(targets.layer("swept"), () => renderer.render(swept.scene, camera));
+
     const [colourTexture, markTexture] = solid.textures as [Texture, Texture];
     if (quality > 0) this.#drawOcclusion(request, markTexture, solid.depthTexture);
     u.tColour.value = colourTexture;
@@ -108,6 +129,15 @@ export class Passes {
     const glass = glassOn ? targets.layer("glass") : solid;
     u.tGlassMark.value = glass.textures[1] ?? null;
     u.tGlassDepth.value = glass.depthTexture;
+    u.uGhostsOn.value = ghostsOn;
+    const ghost = ghostsOn ? targets.layer("ghosts") : solid;
+    u.tGhostMark.value = ghost.textures[1] ?? null;
+    u.tGhostDepth.value = ghost.depthTexture;
+    u.uSweptOn.value = sweptOn;
+    const room = sweptOn ? targets.layer("swept") : solid;
+    u.tSweptColour.value = room.textures[0] ?? null;
+    u.tSweptMark.value = room.textures[1] ?? null;
+    u.tSweptDepth.value = room.depthTexture;
     u.uBuriedOn.value = buriedOn;
     const buried = buriedOn ? targets.layer("buried") : solid;
     u.tBuriedColour.value = buried.textures[0] ?? null;
@@ -297,6 +327,13 @@ function compositePass() {
     tDepth: texture(),
     tGlassMark: texture(),
     tGlassDepth: texture(),
+    tGhostMark: texture(),
+    tGhostDepth: texture(),
+    tSweptColour: texture(),
+    tSweptMark: texture(),
+    tSweptDepth: texture(),
+    uGhostsOn: flag(),
+    uSweptOn: flag(),
     tBuriedColour: texture(),
     tBuriedMark: texture(),
     tOcclusion: texture(),

@@ -11,6 +11,7 @@ import type { Cut } from "./cut.ts";
 import { FloorShadow } from "./floorShadow.ts";
 import { FrameClock } from "./frameClock.ts";
 import { framed, freeArea, type Inset, NO_INSET, type PictureSize } from "./framing.ts";
+import { type Ghost, GhostLayer } from "./ghostLayer.ts";
 import { aim, type Reach } from "./lens.ts";
 import { Marks } from "./marks.ts";
 import { sharedUniforms } from "./materials.ts";
@@ -22,6 +23,7 @@ import { CameraRig } from "./rig.ts";
 import type { SecondViewSpec, SecondViews } from "./secondView.ts";
 import { type Sight, sightOf } from "./sight.ts";
 import { type SnapshotOptions, takeSnapshot } from "./snapshot.ts";
+import { SweptLayer, type SweptSurface } from "./sweptLayer.ts";
 import { TargetPool, type Targets } from "./targets.ts";
 import { isSoftware } from "./webgl.ts";
 
@@ -53,6 +55,15 @@ export class Picture {
   readonly #bodies = new BodyLayer(this.#shared);
   readonly #patches = new PatchLayer(this.#shared);
   readonly #floor = new FloorShadow();
+  readonly #ghosts = new GhostLayer(this.#shared);
+  readonly #swept = new SweptLayer(this.#shared);
+  readonly #layers = {
+    bodies: this.#bodies,
+    patches: this.#patches,
+    floor: this.#floor,
+    ghosts: this.#ghosts,
+    swept: this.#swept,
+  };
   readonly #passes: Passes;
   readonly #picker: Picker;
   readonly #clock: FrameClock;
@@ -100,6 +111,8 @@ export class Picture {
     this.#reach = reach;
     this.#framePoints = points;
     this.#patches.follow(this.#bodies);
+    this.#ghosts.follow(this.#bodies);
+    this.#swept.follow(this.#bodies);
     if (wasEmpty && this.#stand !== null) this.frame(this.#stand, true);
     this.#carChanged();
   }
@@ -107,6 +120,7 @@ export class Picture {
   setPoses(poses: ReadonlyMap<string, Pose>): void {
     this.#bodies.setPoses(poses);
     this.#patches.follow(this.#bodies);
+    this.#swept.follow(this.#bodies);
     this.#carChanged();
   }
 
@@ -143,8 +157,23 @@ export class Picture {
     this.#cut = cut;
     this.#bodies.setCut(cut !== null);
     this.#patches.setCut(cut !== null);
+    this.#ghosts.setCut(cut !== null);
+    this.#swept.setCut(cut !== null);
     this.#seconds.spoil();
     this.moved();
+  }
+
+  setGhosts(ghosts: readonly Ghost[]): void {
+    this.#ghosts.setGhosts(ghosts, this.#bodies);
+    this.#seconds.spoil();
+    this.moved();
+  }
+
+  setSwept(surfaces: readonly SweptSurface[]): void {
+    this.#swept.setSurfaces(surfaces);
+    this.#swept.follow(this.#bodies);
+    this.#seconds.spoil();
+    this.#changed();
   }
 
   setTheme(theme: Theme): void {
@@ -308,10 +337,11 @@ export class Picture {
         floor: true,
         style,
         cut: only === undefined ? this.#cut : null,
+        overlays: only === undefined,
         output,
         depthOut: false,
       };
-      this.#passes.draw(request, this.#bodies, this.#patches, this.#floor);
+      this.#passes.draw(request, this.#layers);
       this.#renderer.setRenderTarget(null);
     });
   }
@@ -331,6 +361,8 @@ export class Picture {
     this.#dropTargets();
     this.#bodies.dispose();
     this.#patches.dispose();
+    this.#ghosts.dispose();
+    this.#swept.dispose();
     this.#floor.dispose();
     this.#passes.dispose();
     this.#picker.dispose();
@@ -389,12 +421,11 @@ export class Picture {
         floor: true,
         style: this.#style,
         cut: this.#cut,
+        overlays: true,
         output: null,
         depthOut: this.drawOver !== null,
       },
-      this.#bodies,
-      this.#patches,
-      this.#floor,
+      this.#layers,
     );
   }
 
@@ -427,12 +458,11 @@ export class Picture {
         style,
         // a touch that is cut away is still to be seen from close by
         cut: spec.pair === null ? this.#cut : null,
+        overlays: spec.pair === null,
         output: null,
         depthOut: false,
       },
-      this.#bodies,
-      this.#patches,
-      this.#floor,
+      this.#layers,
     );
     if (canvas.width !== width) canvas.width = width;
     if (canvas.height !== height) canvas.height = height;

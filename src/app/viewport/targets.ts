@@ -12,7 +12,7 @@ export class Targets {
   }
 
   /** Colour, mark and depth of one layer. */
-  layer(name: "solid" | "glass" | "buried"): WebGLRenderTarget {
+  layer(name: "solid" | "glass" | "buried" | "ghosts" | "swept"): WebGLRenderTarget {
     return this.#get(name, () => {
       const depthTexture = new DepthTexture(this.width, this.height, UnsignedIntType);
       const target = new WebGLRenderTarget(this.width, this.height, { ...NEAREST, count: 2, depthTexture });

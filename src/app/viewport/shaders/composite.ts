@@ -40,6 +40,13 @@ uniform sampler2D tBuriedMark;
 uniform sampler2D tOcclusion;
 uniform sampler2D tFloor;
 uniform sampler2D tHeld;
+uniform sampler2D tGhostMark;
+uniform sampler2D tGhostDepth;
+uniform sampler2D tSweptColour;
+uniform sampler2D tSweptMark;
+uniform sampler2D tSweptDepth;
+uniform bool uGhostsOn;
+uniform bool uSweptOn;
 uniform bool uGlassOn;
 uniform bool uBuriedOn;
 uniform bool uOcclusionOn;
@@ -48,7 +55,7 @@ uniform bool uDepthOut;
 uniform vec2 uSize;
 uniform float uPixel;
 uniform float uSamplesPerPx;
-uniform float uInkWidths[5];
+uniform float uInkWidths[8];
 uniform vec3 uInk;
 uniform vec3 uOutline;
 uniform bool uOutlineOwn;
@@ -128,7 +135,7 @@ float solidInk(int mark, vec4 texel, float depth) {
   return strongest < 0.02 ? 0.0 : cover(sum, strongest, reach);
 }
 
-float glassInk(vec4 texel) {
+float layerInk(in sampler2D marks, vec4 texel) {
   int mark = unpackMark(texel);
   float reach = inkReach(mark);
   vec2 stride = reach / uSize;
@@ -136,7 +143,7 @@ float glassInk(vec4 texel) {
   float sum = 0.0;
   float strongest = 0.0;
   for (int i = 0; i < TAP_COUNT; i++) {
-    vec4 there = texelFetch(tGlassMark, sampleAt(vUv + TAPS[i] * stride), 0);
+    vec4 there = texelFetch(marks, sampleAt(vUv + TAPS[i] * stride), 0);
     float k = 0.0;
     if (unpackMark(there) != mark) k = 1.0;
     else if (mark != 0) k = smoothstep(0.16, 0.4, 1.0 - dot(n, unpackNormal(there.rg))) * 0.62;
@@ -230,7 +237,21 @@ void main() {
     vec4 glass = texelFetch(tGlassMark, own, 0);
     if (unpackMark(glass) != 0) colour = mix(colour, uGlass, uGlassFill);
     if (glass.a >= 0.5) colour = mix(colour, uHeldColour, 0.2);
-    colour = mix(colour, uGlassEdge, glassInk(glass) * 0.45);
+    colour = mix(colour, uGlassEdge, layerInk(tGlassMark, glass) * 0.45);
+  }
+  if (uSweptOn) {
+    // its room is seen through; behind a solid part it is not seen
+    vec4 swept = texelFetch(tSweptMark, own, 0);
+    bool before = texelFetch(tSweptDepth, own, 0).r < depth;
+    if (before && unpackMark(swept) != 0) colour = mix(colour, textureLod(tSweptColour, vUv, 0.0).rgb, 0.42);
+    if (before) colour = mix(colour, uInk, layerInk(tSweptMark, swept) * 0.6);
+  }
+  if (uGhostsOn) {
+    // outlines at other states; fainter where they lie within or behind solid parts
+    vec4 ghost = texelFetch(tGhostMark, own, 0);
+    bool before = texelFetch(tGhostDepth, own, 0).r < depth;
+    if (before && unpackMark(ghost) != 0) colour = mix(colour, uGlass, uGlassFill);
+    colour = mix(colour, uGlassEdge, layerInk(tGhostMark, ghost) * (before ? 0.8 : 0.3));
   }
   // what is held gives way to the touch, and to parts that stand in front of it
   float away = uHeldOn && !state && (mark & 32768) == 0 ? heldAway() : 99.0;

@@ -1,0 +1,145 @@
+import { useState } from "react";
+import { Picker } from "../parts/Picker.tsx";
+import { useApp } from "../store/useApp.ts";
+import { lengthText } from "../words/number.ts";
+import { placingOf } from "./placing.ts";
+import { addMatch, changeMatch, pickNext } from "./scanActions.ts";
+import { type MatchDraft, useScan } from "./scanStore.ts";
+import { lineBetween, namedTargets } from "./targets.ts";
+import { heldText, patchText } from "./words.ts";
+
+/** Flats and rounds of the scan that must lie in flats and axes of the car: makes the place finer than picked points can. */
+export function FitStep() {
+  const draft = useScan();
+  const { matches } = draft;
+  const { refinement, matched } = placingOf(draft);
+  return (
+    <>
+      <p>
+        Points picked by hand are good to a few millimetres. A machined face or a bore says it better: pick it on the
+        scan, and what it must lie in. <span className="quiet">Leave this out where there is none.</span>
+      </p>
+      <ol className="scan-pairs">
+        {matches.map((match, i) => {
+          const at = matched.indexOf(match.key);
+          return <MatchRow key={match.key} match={match} number={i + 1} fit={refinement?.fits[at] ?? null} />;
+        })}
+      </ol>
+      <div className="scan-row">
+        <button type="button" className="button" onClick={() => addMatch("plane")}>
+          Add a flat
+        </button>
+        <button type="button" className="button" onClick={() => addMatch("cylinder")}>
+          Add a bore or round
+        </button>
+      </div>
+      {refinement && (
+        <p role="status" className="scan-result">
+          {heldText(refinement.held)}
+        </p>
+      )}
+      {refinement && <PairsAfter />}
+    </>
+  );
+}
+
+/** How far the picked points are off after the fit. */
+function PairsAfter() {
+  const draft = useScan();
+  const unit = useApp((state) => state.unit);
+  const { pairsAfter_mm } = placingOf(draft);
+  if (pairsAfter_mm === null) return null;
+  return (
+    <p className="quiet">
+      The picked pairs are off by {lengthText(pairsAfter_mm, unit)} in the mean (root mean square) after it.
+    </p>
+  );
+}
+
+interface MatchRowProps {
+  readonly match: MatchDraft;
+  readonly number: number;
+  readonly fit: { readonly rms_mm: number; readonly worst_mm: number } | null;
+}
+
+const NONE = "\u0000";
+const PICKED = "\u0001";
+
+function MatchRow({ match, number, fit }: MatchRowProps) {
+  const unit = useApp((state) => state.unit);
+  const scene = useApp((state) => state.scene);
+  const picking = useScan((draft) => draft.picking);
+  const { key, kind, patch, target } = match;
+  const named = namedTargets(scene, kind);
+  const isPicking = (end: "scan" | "car") => picking?.kind === "match" && picking.key === key && picking.end === end;
+  const pick = (end: "scan" | "car") => pickNext(isPicking(end) ? null : { kind: "match", key, end });
+  return (
+    <li className="scan-pair">
+      <div className="scan-row">
+        <b className="scan-number">{number}</b>
+        <button type="button" className="button" aria-pressed={isPicking("scan")} onClick={() => pick("scan")}>
+          {patch ? "On the scan ✓" : kind === "plane" ? "Tap the flat on the scan" : "Tap the round on the scan"}
+        </button>
+        <button type="button" className="button" aria-pressed={isPicking("car")} onClick={() => pick("car")}>
+          {target ? "In the car ✓" : "Tap its like in the car"}
+        </button>
+        <button
+          type="button"
+          className="button plain"
+          onClick={() => useScan.setState((draft) => ({ matches: draft.matches.filter((other) => other.key !== key) }))}
+        >
+          Take out
+        </button>
+      </div>
+      {kind === "plane" ? (
+        <Picker
+          label="Lies in"
+          items={[
+            { value: NONE, label: "not chosen yet" },
+            ...(target && !named.some(({ name }) => name === target.name)
+              ? [{ value: PICKED, label: `the flat of ${target.name}` }]
+              : []),
+            ...named.map(({ name }) => ({ value: name, label: name })),
+          ]}
+          value={!target ? NONE : named.some(({ name }) => name === target.name) ? target.name : PICKED}
+          onPick={(picked) => {
+            if (picked === NONE) changeMatch(key, { target: null });
+            const found = named.find(({ name }) => name === picked);
+            if (found) changeMatch(key, { target: found });
+          }}
+        />
+      ) : (
+        <LinePickers matchKey={key} />
+      )}
+      <p className="scan-residual">
+        {patch && `${patchText(patch, unit)}. `}
+        {kind === "cylinder" && target && `Its axis lies in that of ${target.name}. `}
+        {fit && (
+          <b>
+            Off by {lengthText(fit.rms_mm, unit, { digits: unit === "in" ? 4 : 2 })} in the mean,{" "}
+            {lengthText(fit.worst_mm, unit, { digits: unit === "in" ? 4 : 2 })} at the worst.
+          </b>
+        )}
+      </p>
+    </li>
+  );
+}
+
+/** The line through two hard points, for those who cannot tap on a part. */
+function LinePickers({ matchKey }: { matchKey: number }) {
+  const scene = useApp((state) => state.scene);
+  const [ends, setEnds] = useState<readonly [string, string]>([NONE, NONE]);
+  const names = [...(scene?.points.keys() ?? [])];
+  const items = [{ value: NONE, label: "not chosen yet" }, ...names.map((name) => ({ value: name, label: name }))];
+  const choose = (next: readonly [string, string]) => {
+    setEnds(next);
+    const line = scene && lineBetween(scene, next[0], next[1]);
+    if (line) changeMatch(matchKey, { target: line });
+  };
+  return (
+    <div className="scan-row">
+      <Picker label="Axis from" items={items} value={ends[0]} onPick={(name) => choose([name, ends[1]])} />
+      <Picker label="to" items={items} value={ends[1]} onPick={(name) => choose([ends[0], name])} />
+    </div>
+  );
+}

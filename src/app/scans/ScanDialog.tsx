@@ -1,0 +1,153 @@
+import { Dialog } from "@base-ui/react/dialog";
+import { useState } from "react";
+import { useApp } from "../store/useApp.ts";
+import { FaultsStep } from "./FaultsStep.tsx";
+import { FileStep } from "./FileStep.tsx";
+import { FitStep } from "./FitStep.tsx";
+import { PartStep } from "./PartStep.tsx";
+import { PlaceStep } from "./PlaceStep.tsx";
+import { ScanView } from "./ScanView.tsx";
+import { bringIn, closeScan, stopReading } from "./scanActions.ts";
+import { type ScanStep, STEPS, useScan } from "./scanStore.ts";
+import { ThinStep } from "./ThinStep.tsx";
+import { STEP_NAMES, stageText } from "./words.ts";
+import "../parts/parts.css";
+import "./scans.css";
+
+/** Brings a scan into the scene, or changes one that is there: one step of the document at the end. */
+export function ScanDialog() {
+  const { step, editing, look, stage, trouble, file } = useScan();
+  const title = editing === null ? "Bring in a scan" : `Scan ${editing}`;
+  const isReading = look === null;
+  return (
+    <Dialog.Root open onOpenChange={(wanted) => !wanted && closeScan()}>
+      <Dialog.Portal>
+        <Dialog.Backdrop className="veil" />
+        <Dialog.Popup className="dialog scan-dialog" data-step={step}>
+          <div className="scan-head">
+            <Dialog.Title>{title}</Dialog.Title>
+            {look && <StepTabs step={step} isNew={editing === null} />}
+          </div>
+          {step === "file" ? (
+            <FileStep />
+          ) : (
+            <div className="scan-columns">
+              <div className="scan-work">
+                {stage !== null && stage !== "thinning" && (
+                  <div role="status" className="scan-busy">
+                    <p>
+                      {isReading && <b>{file?.name} </b>}
+                      {stageText(stage)}
+                    </p>
+                    <progress aria-label={stageText(stage)} />
+                    <button type="button" className="button" onClick={stopReading}>
+                      Stop
+                    </button>
+                  </div>
+                )}
+                {trouble && (
+                  <p className="point-error" role="alert">
+                    {trouble}
+                  </p>
+                )}
+                <StepBody step={step} />
+              </div>
+              {look ? <ScanView /> : <div className="scan-view" />}
+            </div>
+          )}
+          <Foot step={step} />
+        </Dialog.Popup>
+      </Dialog.Portal>
+    </Dialog.Root>
+  );
+}
+
+function StepBody({ step }: { step: ScanStep }) {
+  switch (step) {
+    case "file":
+      return <FileStep />;
+    case "faults":
+      return <FaultsStep />;
+    case "place":
+      return <PlaceStep />;
+    case "fit":
+      return <FitStep />;
+    case "thin":
+      return <ThinStep />;
+    case "part":
+      return <PartStep />;
+  }
+}
+
+function goTo(step: ScanStep): void {
+  const shown = step === "part" || step === "fit" ? "both" : "scan";
+  useScan.setState({ step, picking: null, trouble: null, shown });
+}
+
+function StepTabs({ step, isNew }: { step: ScanStep; isNew: boolean }) {
+  return (
+    <nav className="scan-steps" aria-label="Steps">
+      {STEPS.filter((each) => isNew || each !== "file").map((each) => (
+        <button
+          key={each}
+          type="button"
+          aria-current={each === step ? "step" : undefined}
+          onClick={() => each !== "file" && goTo(each)}
+          disabled={each === "file"}
+        >
+          {STEP_NAMES[each]}
+        </button>
+      ))}
+    </nav>
+  );
+}
+
+function Foot({ step }: { step: ScanStep }) {
+  const { look, stage, editing, id } = useScan();
+  const hasDocument = useApp((state) => state.document !== null);
+  const [refused, setRefused] = useState<string | null>(null);
+  const at = STEPS.indexOf(step);
+  const next = STEPS[at + 1];
+  const before = step === "faults" || step === "file" ? undefined : STEPS[at - 1];
+  const name = (editing ?? id.trim()) || "scan";
+  const isReady = look !== null && stage === null;
+  return (
+    <>
+      {refused && step === "part" && (
+        <p className="point-error" role="alert">
+          {refused}
+        </p>
+      )}
+      <div className="dialog-buttons">
+        <Dialog.Close className="button plain">Leave it</Dialog.Close>
+        {before && (
+          <button type="button" className="button" onClick={() => goTo(before)}>
+            Back
+          </button>
+        )}
+        {step !== "part" && step !== "file" && (
+          <button type="button" className="button" disabled={!isReady || !hasDocument} onClick={() => goTo("part")}>
+            Skip to its part
+          </button>
+        )}
+        {step === "part" ? (
+          <button
+            type="button"
+            className="button go"
+            disabled={!isReady || !hasDocument}
+            onClick={() => setRefused(bringIn(editing === null ? `bring in ${name}` : `scan ${name}`))}
+          >
+            {editing === null ? "Bring it in" : "Keep this"}
+          </button>
+        ) : (
+          next &&
+          step !== "file" && (
+            <button type="button" className="button go" disabled={!isReady} onClick={() => goTo(next)}>
+              Next: {STEP_NAMES[next].toLowerCase()}
+            </button>
+          )
+        )}
+      </div>
+    </>
+  );
+}

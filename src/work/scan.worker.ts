@@ -1,0 +1,40 @@
+import { expose } from "comlink";
+import type { Vec3 } from "../maths/vec3.ts";
+import type { PickedPatch } from "../scans/patch.ts";
+import { type ScanLook, type ScanRead, ScanRoom, type ScanStage, type ScanThinned } from "../scans/scanRoom.ts";
+import type { LengthUnit } from "../scene/meshFiles.ts";
+import type { MeshRepair } from "../scene/scene.ts";
+import { type Outcome, outcomeOf, StoppedError } from "./outcome.ts";
+
+let stopFlag: Int32Array | null = null;
+let tellStage: (stage: ScanStage) => void = () => {};
+
+const room = new ScanRoom({
+  onStage: (stage) => tellStage(stage),
+  poll() {
+    if (stopFlag && Atomics.load(stopFlag, 0) !== 0) throw new StoppedError();
+  },
+});
+
+/** The worker's side of bringing in a scan: a thin shell over ScanRoom, one worker to a scan. It is ended to stop it. */
+const shell = {
+  /** `flag`: shared memory that is not 0 while what runs is not wanted any more; null where memory is not shared. */
+  begin(flag: Int32Array | null, onStage: (stage: ScanStage) => void): void {
+    stopFlag = flag;
+    tellStage = onStage;
+  },
+  read: (bytes: Uint8Array, file: string): Promise<Outcome<ScanRead>> => outcomeOf(() => room.read(bytes, file)),
+  look: (unit: LengthUnit, repair: MeshRepair | null): Promise<Outcome<ScanLook>> =>
+    outcomeOf(() => room.look(unit, repair)),
+  thin: (within_mm: number): Promise<Outcome<ScanThinned | null>> => outcomeOf(() => room.thin(within_mm)),
+  hit: (from: Vec3, way: Vec3): Promise<Outcome<Vec3 | null>> => outcomeOf(() => room.hit(from, way)),
+  patch: (
+    at: Vec3,
+    kind: "plane" | "cylinder",
+    reach_mm: number,
+  ): Promise<Outcome<Pick<PickedPatch, "fitted" | "points"> | null>> => outcomeOf(() => room.patch(at, kind, reach_mm)),
+};
+
+export type ScanShell = typeof shell;
+
+expose(shell);

@@ -1,0 +1,74 @@
+import { proxy, wrap } from "comlink";
+import type { Vec3 } from "../maths/vec3.ts";
+import type { PickedPatch } from "../scans/patch.ts";
+import type { ScanLook, ScanRead, ScanStage, ScanThinned } from "../scans/scanRoom.ts";
+import type { LengthUnit } from "../scene/meshFiles.ts";
+import type { MeshRepair } from "../scene/scene.ts";
+import { type Outcome, stoppedError, unwrap, WorkError } from "./outcome.ts";
+import type { ScanShell } from "./scan.worker.ts";
+import { canShareMemory } from "./sharedMemory.ts";
+
+/** One scan that is being brought in, in a worker of its own. Every promise rejects with an AbortError once it is closed. */
+export interface ScanDesk {
+  read(bytes: Uint8Array, file: string): Promise<ScanRead>;
+  look(unit: LengthUnit, repair: MeshRepair | null): Promise<ScanLook>;
+  /** Thinning can be stopped without losing what was read. */
+  thin(within_mm: number): { readonly done: Promise<ScanThinned | null>; stop(): void };
+  hit(from: Vec3, way: Vec3): Promise<Vec3 | null>;
+  patch(at: Vec3, kind: "plane" | "cylinder", reach_mm: number): Promise<Pick<PickedPatch, "fitted" | "points"> | null>;
+  /** Ends the worker, whatever it does. */
+  close(): void;
+}
+
+export function openScanDesk(onStage: (stage: ScanStage) => void): ScanDesk {
+  const worker = new Worker(new URL("./scan.worker.ts", import.meta.url), { type: "module" });
+  const shell = wrap<ScanShell>(worker) as unknown as ScanShell;
+  const flag = canShareMemory() ? new Int32Array(new SharedArrayBuffer(4)) : null;
+  let end: (error: unknown) => void = () => {};
+  const ended = new Promise<never>((_, reject) => {
+    end = reject;
+  });
+  ended.catch(() => {});
+  worker.onerror = (event) => {
+    event.preventDefault();
+    worker.terminate();
+    end(new WorkError(event.message || "the worker stopped"));
+  };
+  let running = 0;
+  // stages come by another line than answers, and may come after them
+  void shell.begin(
+    flag,
+    proxy((stage: ScanStage) => {
+      if (running > 0) onStage(stage);
+    }),
+  );
+  const asked = async <T>(outcome: Promise<Outcome<T>>): Promise<T> => {
+    running++;
+    try {
+      return unwrap(await Promise.race([outcome, ended]));
+    } finally {
+      running--;
+    }
+  };
+  return {
+    read: (bytes, file) => asked(shell.read(bytes, file)),
+    look: (unit, repair) => asked(shell.look(unit, repair)),
+    thin(within_mm) {
+      if (flag) Atomics.store(flag, 0, 0);
+      let stop = (): void => {};
+      const stopping = new Promise<never>((_, reject) => {
+        stop = () => {
+          if (flag) Atomics.store(flag, 0, 1);
+          reject(stoppedError());
+        };
+      });
+      return { done: Promise.race([asked(shell.thin(within_mm)), stopping]), stop: () => stop() };
+    },
+    hit: (from, way) => asked(shell.hit(from, way)),
+    patch: (at, kind, reach_mm) => asked(shell.patch(at, kind, reach_mm)),
+    close() {
+      worker.terminate();
+      end(stoppedError());
+    },
+  };
+}
