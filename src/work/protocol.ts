@@ -2,8 +2,10 @@ import type { ModelBody } from "../check/model.ts";
 import type { CheckResult, StateAt } from "../check/result.ts";
 import type { Gap } from "../clearance/gap.ts";
 import type { ContactPatch } from "../clearance/types.ts";
+import type { Solid } from "../geometry/solid.ts";
 import type { Pose } from "../maths/pose.ts";
 import type { SceneDocument } from "../scene/document.ts";
+import type { MeshReading } from "../scene/meshFiles.ts";
 
 /** Bytes of the mesh files that a scene names, by the name the scene gives them. */
 export type SceneFiles = ReadonlyMap<string, Uint8Array>;
@@ -52,4 +54,10 @@ export interface Workshop {
   patch(request: PatchRequest, files: SceneFiles): Job<ContactPatch>;
   /** In the order of the pairs; null for a pair of which the scene lacks a body. */
   gaps(request: GapRequest, files: SceneFiles): Job<readonly (Gap | null)[]>;
+}
+
+/** Where a mesh goes that was made outside the pool, so that the pool does not make it again. */
+export interface MeshKeeper {
+  /** What these very bytes make when they are read like that, in shared memory. */
+  keepMesh(bytes: Uint8Array, file: string, reading: MeshReading, solid: Solid): void;
 }
