@@ -26,6 +26,15 @@ const VIEWS = [
   { value: "both", name: "Both" },
 ] as const;
 
+const MOVES: readonly { readonly name: string; readonly sign: string; move(view: ViewportHandle): void }[] = [
+  { name: "Nearer", sign: "+", move: (view) => view.zoomBy(0.8) },
+  { name: "Farther", sign: "−", move: (view) => view.zoomBy(1.25) },
+  { name: "Turn left", sign: "⟲", move: (view) => view.orbitBy(-15, 0) },
+  { name: "Turn right", sign: "⟳", move: (view) => view.orbitBy(15, 0) },
+  { name: "Look from higher", sign: "▴", move: (view) => view.orbitBy(0, 15) },
+  { name: "Look from lower", sign: "▾", move: (view) => view.orbitBy(0, -15) },
+];
+
 interface Mark {
   readonly text: string;
   readonly at: Vec3;
@@ -63,74 +72,75 @@ export function ScanView() {
   }, [shown, scan]);
   return (
     <div className="scan-view" data-picking={picking !== null}>
-      <Suspense fallback={null}>
-        <Viewport
-          ref={handle}
-          bodies={bodies}
-          poses={poses}
-          show={hasWheels ? SOLID : WITHOUT_WHEELS}
-          glassKeys={NOTHING}
-          heldIds={shown === "both" ? SCAN_KEYS : NOTHING}
-          patches={NO_PATCHES}
-          crossing={NO_PATCHES}
-          theme={theme}
-          stand={stand}
-          onStandLeft={() => setStand(null)}
-          onHold={() => {}}
-          onTap={(at) => {
-            const sight = handle.current?.sight();
-            if (!sight || !picking || shown !== picking.end) return false;
-            if (shown === "scan") {
-              const { from, way } = sight.rayAt(at.x, at.y);
-              void pickOnScan(from, way);
-            } else pickInCar(at, sight, car);
-            return true;
-          }}
-          marks={places}
-          onProject={setProjected}
-          label={shown === "scan" ? "The scan in 3D" : shown === "car" ? "The car in 3D" : "The scan in the car, in 3D"}
-        />
-      </Suspense>
-      {marks.map((mark, i) => {
-        const spot = projected[i];
-        if (!spot?.visible) return null;
-        return (
-          <span
-            key={mark.text}
-            className={mark.isPoint ? "scan-point" : "scan-mark"}
-            style={{ left: spot.x, top: spot.y }}
-            title={mark.isPoint ? mark.text : undefined}
-          >
-            {mark.isPoint ? "" : mark.text}
-          </span>
-        );
-      })}
-      <div className="scan-view-head">
+      <div className="scan-picture">
+        <Suspense fallback={null}>
+          <Viewport
+            ref={handle}
+            bodies={bodies}
+            poses={poses}
+            show={hasWheels ? SOLID : WITHOUT_WHEELS}
+            glassKeys={NOTHING}
+            heldIds={shown === "both" ? SCAN_KEYS : NOTHING}
+            patches={NO_PATCHES}
+            crossing={NO_PATCHES}
+            theme={theme}
+            stand={stand}
+            onStandLeft={() => setStand(null)}
+            onHold={() => {}}
+            onTap={(at) => {
+              const sight = handle.current?.sight();
+              if (!sight || !picking || shown !== picking.end) return false;
+              if (shown === "scan") {
+                const { from, way } = sight.rayAt(at.x, at.y);
+                void pickOnScan(from, way);
+              } else pickInCar(at, sight, car);
+              return true;
+            }}
+            marks={places}
+            onProject={setProjected}
+            label={
+              shown === "scan" ? "The scan in 3D" : shown === "car" ? "The car in 3D" : "The scan in the car, in 3D"
+            }
+          />
+        </Suspense>
+        {marks.map((mark, i) => {
+          const spot = projected[i];
+          if (!spot?.visible) return null;
+          return (
+            <span
+              key={mark.text}
+              className={mark.isPoint ? "scan-point" : "scan-mark"}
+              style={{ left: spot.x, top: spot.y }}
+              title={mark.isPoint ? mark.text : undefined}
+            >
+              {mark.isPoint ? "" : mark.text}
+            </span>
+          );
+        })}
+      </div>
+      <div className="scan-tools">
         <Choices
           label="What is shown"
           options={VIEWS}
           value={shown}
           onChoose={(next: ShownIn) => useScan.setState({ shown: next })}
         />
+        {MOVES.map(({ name, sign, move }) => (
+          <button
+            key={name}
+            type="button"
+            className="button scan-move"
+            aria-label={name}
+            onClick={() => handle.current && move(handle.current)}
+          >
+            {sign}
+          </button>
+        ))}
         {shown !== "scan" && (
           <button type="button" className="button" aria-pressed={!hasWheels} onClick={() => setWheels(!hasWheels)}>
             Without the hub side
           </button>
         )}
-      </div>
-      <div className="scan-view-foot">
-        {(
-          [
-            ["Nearer", "+", () => handle.current?.zoomBy(0.8)],
-            ["Farther", "−", () => handle.current?.zoomBy(1.25)],
-            ["Turn left", "⟲", () => handle.current?.orbitBy(-15, 0)],
-            ["Turn right", "⟳", () => handle.current?.orbitBy(15, 0)],
-          ] as const
-        ).map(([name, sign, press]) => (
-          <button key={name} type="button" className="button" aria-label={name} onClick={press}>
-            {sign}
-          </button>
-        ))}
       </div>
     </div>
   );
