@@ -11,6 +11,7 @@ import { ProjectLine } from "./projects/ProjectLine.tsx";
 import { ProjectsDialog } from "./projects/ProjectsDialog.tsx";
 import { StepsDialog } from "./projects/StepsDialog.tsx";
 import { ScanPlace } from "./scans/ScanPlace.tsx";
+import { BeginDialog } from "./setup/BeginDialog.tsx";
 import { useAwake } from "./shell/awake.ts";
 import { CautionsDialog } from "./shell/CautionsDialog.tsx";
 import { rememberTheme } from "./shell/firstTheme.ts";
@@ -48,6 +49,7 @@ export function App() {
       <KeysDialog />
       <ProjectsDialog />
       <StepsDialog />
+      <BeginDialog />
       <Shelf />
       <ScanPlace />
       <DropRoom />

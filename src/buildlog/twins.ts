@@ -15,12 +15,18 @@ interface Twins<Item> {
 
 /** What is alike on both sides is told once, where the first of the two stands; the order stays. */
 export function foldTwins<Item>(items: readonly Item[], { name, side, alike }: Twins<Item>): Folded<Item>[] {
+  const named = new Map<string, Item[]>();
+  for (const item of items) {
+    const ofName = named.get(name(item));
+    if (ofName) ofName.push(item);
+    else named.set(name(item), [item]);
+  }
   const done = new Set<Item>();
   return items.flatMap((item): Folded<Item>[] => {
     if (done.has(item)) return [];
-    const twin = items.find(
-      (other) => !done.has(other) && name(other) === name(item) && side(other) !== side(item) && alike(item, other),
-    );
+    const twin = named
+      .get(name(item))!
+      .find((other) => !done.has(other) && side(other) !== side(item) && alike(item, other));
     if (twin === undefined) return [{ item, side: side(item) }];
     done.add(twin);
     return [{ item, side: "both" }];

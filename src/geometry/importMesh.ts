@@ -1,6 +1,7 @@
 import { InputError } from "../scene/error.ts";
 import type { LengthUnit } from "../scene/meshFiles.ts";
 import { checkTriangleCount, MOST_BYTES, meshFault } from "./import/meshFault.ts";
+import type { ReadShare } from "./import/readShare.ts";
 import { shellsOf } from "./shells.ts";
 import type { Solid } from "./solid.ts";
 import { weld } from "./weld.ts";
@@ -16,12 +17,17 @@ export async function importMesh(bytes: Uint8Array, fileName: string, unit: Leng
   return shellsOf(weldRead(await readTriangles(bytes, fileName, unit), fileName));
 }
 
-/** Three corners a triangle, 9 coordinates in mm, as the file has them. Throws InputError `mesh` naming the file. */
-export async function readTriangles(bytes: Uint8Array, fileName: string, unit: LengthUnit): Promise<Float32Array> {
+/** Three corners a triangle, 9 coordinates in mm, as the file has them. What `onShare` throws ends it. Throws InputError `mesh` naming the file. */
+export async function readTriangles(
+  bytes: Uint8Array,
+  fileName: string,
+  unit: LengthUnit,
+  onShare?: ReadShare,
+): Promise<Float32Array> {
   if (bytes.length > MOST_BYTES) {
     throw meshFault(fileName, `the file has ${bytes.length} bytes`, `at most ${MOST_BYTES}: thin the mesh out first`);
   }
-  const corners = await readCorners(bytes, fileName);
+  const corners = await readCorners(bytes, fileName, onShare);
   checkTriangleCount(corners.length / 9, fileName);
   const positions = new Float32Array(corners.length);
   for (let i = 0; i < corners.length; i++) {
@@ -45,23 +51,52 @@ export function weldRead(corners: Float32Array, fileName: string): Pick<Solid, "
 }
 
 /** The readers are fetched only when a file of their kind is met. */
-async function readCorners(bytes: Uint8Array, fileName: string): Promise<Float32Array | Float64Array> {
+async function readCorners(
+  bytes: Uint8Array,
+  fileName: string,
+  onShare: ReadShare | undefined,
+): Promise<Float32Array | Float64Array> {
   const ending = /\.([^.]*)$/.exec(fileName)?.[1]?.toLowerCase();
+  const told = new Telling(onShare);
+  const tell = (share: number) => told.tell(share);
   try {
     switch (ending) {
       case "stl":
-        return (await import("./import/readStl.ts")).readStl(bytes, fileName);
+        return (await import("./import/readStl.ts")).readStl(bytes, fileName, tell);
       case "obj":
-        return (await import("./import/readObj.ts")).readObj(bytes);
+        return (await import("./import/readObj.ts")).readObj(bytes, fileName, tell);
       case "ply":
-        return (await import("./import/readPly.ts")).readPly(bytes, fileName);
+        return (await import("./import/readPly.ts")).readPly(bytes, fileName, tell);
       case "glb":
-        return await (await import("./import/readGlb.ts")).readGlb(bytes, fileName);
+        return await (await import("./import/readGlb.ts")).readGlb(bytes, fileName, tell);
     }
   } catch (error) {
-    if (error instanceof InputError) throw error;
+    if (error instanceof InputError || told.hasThrown(error)) throw error;
     const cause = error instanceof Error ? error.message : String(error);
     throw meshFault(fileName, `it could not be read (${cause})`, "a whole STL, OBJ, PLY or GLB file");
   }
   throw meshFault(fileName, `".${ending ?? ""}" is no mesh format known here`, "an STL, OBJ, PLY or GLB file");
+}
+
+/** Knows what the one who is told throws, to end the reading, from what a bad file makes a reader throw. */
+class Telling {
+  readonly #onShare: ReadShare | undefined;
+  #thrown: { readonly error: unknown } | null = null;
+
+  constructor(onShare: ReadShare | undefined) {
+    this.#onShare = onShare;
+  }
+
+  tell(share: number): void {
+    try {
+      this.#onShare?.(share);
+    } catch (error) {
+      this.#thrown = { error };
+      throw error;
+    }
+  }
+
+  hasThrown(error: unknown): boolean {
+    return this.#thrown !== null && this.#thrown.error === error;
+  }
 }

@@ -63,22 +63,20 @@ export function pickPatch(
     const isAlike = kind === "plane" ? dot(normal, start) > START : dot(normal, before) > SMOOTH;
     return isAlike && cornersOf(mesh, t).every((p) => distance(p, at) <= reach_mm);
   });
-  let fitted: PickedPatch["fitted"] | null = null;
   for (let round = 0; round < ROUNDS; round++) {
-    if (found.length < LEAST_TRIANGLES && kind === "cylinder") return null;
-    const next = fitTo(mesh, found, kind);
-    if (next === null) return null;
-    fitted = next;
-    const within = Math.max(ROUGH_mm, GROW * next.rms_mm);
-    const grown = grow(across, triangle, (t) => isIn(mesh, t, next, within));
-    if (grown.length === found.length || grown.length === 0) break;
+    const fitted = fitTo(mesh, found, kind);
+    if (fitted === null) return null;
+    const within = Math.max(ROUGH_mm, GROW * fitted.rms_mm);
+    const grown = grow(across, triangle, (t) => isIn(mesh, t, fitted, within));
+    if (grown.length === found.length) break;
     found = grown;
   }
-  if (fitted === null) return null;
-  return { fitted, points: verticesOf(mesh, found).points, triangles: Uint32Array.from(found) };
+  const fitted = fitTo(mesh, found, kind);
+  return fitted && { fitted, points: verticesOf(mesh, found).points, triangles: Uint32Array.from(found) };
 }
 
 function fitTo(mesh: Mesh, triangles: readonly number[], kind: "plane" | "cylinder"): PickedPatch["fitted"] | null {
+  if (kind === "cylinder" && triangles.length < LEAST_TRIANGLES) return null;
   const { points, normals } = verticesOf(mesh, triangles);
   return kind === "plane" ? fitPlane(points) : fitCylinder(points, normals);
 }

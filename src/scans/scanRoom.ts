@@ -41,7 +41,8 @@ export interface ScanThinned {
 const VIEW_TRIANGLES = 150_000;
 
 export interface ScanWatch {
-  onStage(stage: ScanStage): void;
+  /** `share`: how much of the stage is done, 0 to 1, where that is known. */
+  onStage(stage: ScanStage, share?: number): void;
   /** Called now and then in long work; may throw to end it. */
   readonly poll?: Poll;
 }
@@ -125,7 +126,8 @@ export class ScanRoom {
   async #corners(unit: LengthUnit): Promise<Float32Array> {
     if (this.#read?.unit !== unit) {
       this.#stage("reading");
-      this.#read = { unit, corners: await readTriangles(this.#bytes, this.#file, unit) };
+      const onShare = (share: number) => this.#stage("reading", share);
+      this.#read = { unit, corners: await readTriangles(this.#bytes, this.#file, unit, onShare) };
     }
     return this.#read.corners;
   }
@@ -135,8 +137,8 @@ export class ScanRoom {
     return this.#solid;
   }
 
-  #stage(stage: ScanStage): void {
-    this.#watch.onStage(stage);
+  #stage(stage: ScanStage, share?: number): void {
+    this.#watch.onStage(stage, share);
     this.#watch.poll?.();
   }
 }

@@ -7,10 +7,18 @@ import type { MeshRepair } from "../scene/scene.ts";
 import { type Outcome, outcomeOf, StoppedError } from "./outcome.ts";
 
 let stopFlag: Int32Array | null = null;
-let tellStage: (stage: ScanStage) => void = () => {};
+let tellStage: (stage: ScanStage, share: number | null) => void = () => {};
+let told_ms = 0;
+/** A bar that moves more often than this is no smoother. */
+const TELL_EVERY_MS = 50;
 
 const room = new ScanRoom({
-  onStage: (stage) => tellStage(stage),
+  onStage(stage, share) {
+    const now = performance.now();
+    if (share !== undefined && now - told_ms < TELL_EVERY_MS) return;
+    told_ms = now;
+    tellStage(stage, share ?? null);
+  },
   poll() {
     if (stopFlag && Atomics.load(stopFlag, 0) !== 0) throw new StoppedError();
   },
@@ -19,7 +27,7 @@ const room = new ScanRoom({
 /** The worker's side of bringing in a scan: a thin shell over ScanRoom, one worker to a scan. It is ended to stop it. */
 const shell = {
   /** `flag`: shared memory that is not 0 while what runs is not wanted any more; null where memory is not shared. */
-  begin(flag: Int32Array | null, onStage: (stage: ScanStage) => void): void {
+  begin(flag: Int32Array | null, onStage: typeof tellStage): void {
     stopFlag = flag;
     tellStage = onStage;
   },

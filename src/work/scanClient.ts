@@ -20,7 +20,8 @@ export interface ScanDesk {
   close(): void;
 }
 
-export function openScanDesk(onStage: (stage: ScanStage) => void): ScanDesk {
+/** `share`: how much of the stage is done, 0 to 1; null: not known. */
+export function openScanDesk(onStage: (stage: ScanStage, share: number | null) => void): ScanDesk {
   const worker = new Worker(new URL("./scan.worker.ts", import.meta.url), { type: "module" });
   const shell = wrap<ScanShell>(worker) as unknown as ScanShell;
   const flag = canShareMemory() ? new Int32Array(new SharedArrayBuffer(4)) : null;
@@ -34,8 +35,22 @@ export function openScanDesk(onStage: (stage: ScanStage) => void): ScanDesk {
     worker.terminate();
     end(new WorkError(event.message || "the worker stopped"));
   };
-  void shell.begin(flag, proxy(onStage));
-  const asked = async <T>(outcome: Promise<Outcome<T>>): Promise<T> => unwrap(await Promise.race([outcome, ended]));
+  let running = 0;
+  // stages come by another line than answers, and may come after them
+  void shell.begin(
+    flag,
+    proxy((stage: ScanStage, share: number | null) => {
+      if (running > 0) onStage(stage, share);
+    }),
+  );
+  const asked = async <T>(outcome: Promise<Outcome<T>>): Promise<T> => {
+    running++;
+    try {
+      return unwrap(await Promise.race([outcome, ended]));
+    } finally {
+      running--;
+    }
+  };
   return {
     read: (bytes, file) => asked(shell.read(bytes, file)),
     look: (unit, repair) => asked(shell.look(unit, repair)),

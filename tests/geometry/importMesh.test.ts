@@ -1,5 +1,5 @@
 import { describe, expect, test } from "vitest";
-import { importMesh } from "../../src/geometry/importMesh.ts";
+import { importMesh, readTriangles } from "../../src/geometry/importMesh.ts";
 import { area_mm2, bounds, isClosedManifold, volume_mm3 } from "../../src/geometry/measure.ts";
 import { mergeSolids } from "../../src/geometry/rearrange.ts";
 import type { Solid } from "../../src/geometry/solid.ts";
@@ -187,5 +187,72 @@ describe("what cannot be read is refused, naming the file", () => {
       glb(BOX, {}, { buffers: [{ byteLength: 480, uri: "https://example.org/part.bin" }] }),
       "elsewhere.glb",
     );
+  });
+});
+
+describe("reading tells how far it has come, and ends when it is told to", () => {
+  const files = [
+    ["part.stl", binaryStl(PART)],
+    ["text.stl", asciiStl(PART)],
+    ["part.obj", obj(PART)],
+    ["part.ply", binaryPly(PART, true)],
+    ["part.glb", glb(PART, {})],
+  ] as const;
+
+  test.each(files)("%s", async (name, bytes) => {
+    const shares: number[] = [];
+    await readTriangles(bytes, name, "mm", (share) => shares.push(share));
+    expect(shares.every((share, i) => share >= 0 && share <= 1 && (i === 0 || share >= shares[i - 1]!))).toBe(true);
+    if (name !== "part.obj") expect(shares.length).toBeGreaterThan(0);
+  });
+
+  test.each(files.filter(([name]) => name !== "part.obj"))("%s, stopped", async (name, bytes) => {
+    const stop = new Error("not wanted any more");
+    const reading = readTriangles(bytes, name, "mm", () => {
+      throw stop;
+    });
+    await expect(reading).rejects.toBe(stop);
+  });
+
+  test("an OBJ of many lines, stopped half-way", async () => {
+    const lines = new TextEncoder().encode(`${"# a line\n".repeat(50_000)}v 0 0 0\n`);
+    const shares: number[] = [];
+    const reading = readTriangles(lines, "long.obj", "mm", (share) => {
+      shares.push(share);
+      if (share > 0.5) throw new RangeError("enough");
+    });
+    await expect(reading).rejects.toThrow(RangeError);
+    expect(shares.at(-1)).toBeLessThan(1);
+  });
+});
+
+describe("OBJ as it is written in the wild", () => {
+  const text = (lines: string) => new TextEncoder().encode(lines);
+  const SQUARE = "v 0 0 0\nv 10 0 0\r\nv 10 10 0 1.0\nv 0 10 0\n";
+
+  test("faces with textures and normals, counted backwards, over two lines, with four corners", async () => {
+    for (const face of [
+      "f 1/1/1 2/2/1 3/3/1 4/4/1",
+      "f -4 -3 -2 -1",
+      "f 1 2 \\\n 3 4",
+      "f 1//1 2//1 3//1 4//1 # top",
+    ]) {
+      const solid = await importMesh(
+        text(`${SQUARE}vt 0 0\nvn 0 0 1\ng lid\nusemtl x\ns off\n${face}\n`),
+        "a.obj",
+        "mm",
+      );
+      expect(area_mm2(solid)).toBeCloseTo(100, 9);
+    }
+  });
+
+  test.each([
+    ["f 1 2 9", /vertex 9, of 4 so far/],
+    ["f 1 2 0", /vertex 0/],
+    ["f 1 two 3", /vertex NaN/],
+  ])("%s is refused with its line", async (face, wrong) => {
+    const reading = importMesh(text(`${SQUARE}${face}\n`), "a.obj", "mm");
+    await expect(reading).rejects.toThrow(wrong);
+    await expect(reading).rejects.toThrow(/line 5/);
   });
 });

@@ -12,7 +12,10 @@ import { bumpyBall, stlOf } from "./meshes.ts";
 
 function roomWith(poll?: () => void) {
   const stages: ScanStage[] = [];
-  return { stages, room: new ScanRoom({ onStage: (stage) => stages.push(stage), ...(poll ? { poll } : {}) }) };
+  const onStage = (stage: ScanStage, share?: number) => {
+    if (share === undefined) stages.push(stage);
+  };
+  return { stages, room: new ScanRoom({ onStage, ...(poll ? { poll } : {}) }) };
 }
 
 const BOX = draw({ kind: "box", size_mm: [400, 300, 200], edge_mm: null });

@@ -17,6 +17,7 @@ import { PartHandles, useHandles } from "../parts/PartHandles.tsx";
 import { PointMarks } from "../points/drag/PointMarks.tsx";
 import { grabPoint, tapPoint } from "../points/drag/pointGrabs.ts";
 import { usePointMarks } from "../points/drag/pointMarks.ts";
+import { isSetupOpen } from "../shell/places.ts";
 import type { Layout } from "../shell/useLayout.ts";
 import { useSize } from "../shell/useSize.ts";
 import { viewHandle } from "../shell/viewHandle.ts";
@@ -63,6 +64,8 @@ function withSight<T>(use: (sight: Sight) => T): T | null {
   return sight ? use(sight) : null;
 }
 
+const BARE_INSET = { top: 4, bottom: 4, left: 4, right: 4 };
+
 /** What needs to know how large the view is. */
 function Staged({ layout, width, height }: { layout: Layout; width: number; height: number }) {
   const stage = useStage();
@@ -93,6 +96,8 @@ function Staged({ layout, width, height }: { layout: Layout; width: number; heig
     ],
     [stage.marks, handleMarks, points, measures.marks, cut.marks, ghosts.marks],
   );
+  // on a phone the set-up leaves the view small and free of rules
+  const isBare = useApp((state) => state.place === "setup" && isSetupOpen(state.document)) && layout === "phone";
   const firstMeasureMark = stage.marks.length + handleMarks.length + points.length;
   const firstGhostMark = firstMeasureMark + measures.marks.length + cut.marks.length;
   const plan = useMemo(() => viewPlan(layout, width, height), [layout, width, height]);
@@ -127,7 +132,7 @@ function Staged({ layout, width, height }: { layout: Layout; width: number; heig
           swept={swept}
           marks={marks}
           onProject={setProjected}
-          inset={plan.inset}
+          inset={isBare ? BARE_INSET : plan.inset}
         />
       </Suspense>
       <ViewLines

@@ -1,5 +1,7 @@
 import "./ledger.css";
 import { type ReactNode, useState } from "react";
+import { stillMissing } from "../../scene/setup/setup.ts";
+import { UNFINISHED } from "../setup/words.ts";
 import { useApp } from "../store/useApp.ts";
 import { CheckLine, LedgerFoot } from "./LedgerFoot.tsx";
 import { LedgerRows } from "./LedgerRows.tsx";
@@ -42,6 +44,8 @@ function LedgerTitle({ note }: { note: string | null }) {
 /** Why what is shown was not checked, where its verdicts would stand. */
 function NotChecked() {
   const error = useApp((state) => state.error);
+  const missing = useApp((state) => state.document?.setup && stillMissing(state.document).length > 0);
+  if (missing && !error) return <p className="stale-line">{UNFINISHED}</p>;
   if (!error) return null;
   return (
     <p className="trouble-line" role="alert">

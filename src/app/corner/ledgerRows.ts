@@ -26,10 +26,18 @@ export type LedgerRow = PairRow | LimitRow;
 const ORDER: readonly RowKind[] = ["clash", "limit", "tight", "clear", "accepted"];
 
 /** The result as the ledger lists it: worst first, left and right of one pair in one row where their verdict is the same. */
-export function ledgerRows(result: Pick<CheckResult, "pairs" | "limits">): LedgerRow[] {
-  const rows: LedgerRow[] = [...pairRows(result.pairs), ...limitRows(result.limits)];
-  return rows.sort((a, b) => ORDER.indexOf(a.kind) - ORDER.indexOf(b.kind) || clearanceOf(a) - clearanceOf(b));
+export function ledgerRows(result: Pick<CheckResult, "pairs" | "limits">): readonly LedgerRow[] {
+  let rows = listed.get(result);
+  if (!rows) {
+    const all: LedgerRow[] = [...pairRows(result.pairs), ...limitRows(result.limits)];
+    rows = all.sort((a, b) => ORDER.indexOf(a.kind) - ORDER.indexOf(b.kind) || clearanceOf(a) - clearanceOf(b));
+    listed.set(result, rows);
+  }
+  return rows;
 }
+
+/** Several places of the screen list and count the same result. */
+const listed = new WeakMap<Pick<CheckResult, "pairs" | "limits">, readonly LedgerRow[]>();
 
 export function tallies(rows: readonly LedgerRow[]): Record<RowKind, number> {
   const counts = { clash: 0, limit: 0, tight: 0, clear: 0, accepted: 0 };

@@ -46,7 +46,7 @@ export function DropRoom() {
       <div className="drop-veil" role="status">
         <p>
           <b>Drop to open</b>
-          <span>a scene with the meshes it names, or a saved build log</span>
+          <span>a scene with the meshes it names, a scan, or a saved build log</span>
         </p>
       </div>
     )

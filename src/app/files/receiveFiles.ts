@@ -18,6 +18,8 @@ export type Received =
       readonly missing: readonly string[];
     }
   | { readonly kind: "meshes"; readonly meshes: ReadonlyMap<string, Uint8Array> }
+  /** One mesh that the open scene, which waits for none, does not name. */
+  | { readonly kind: "scan"; readonly file: File }
   | { readonly kind: "log"; readonly text: string; readonly fileName: string };
 
 /**
@@ -42,7 +44,7 @@ export async function receiveFiles(
   }
   for (const mesh of meshes) refuseLarge(mesh, MOST_BYTES, "400 MB", "a scan with fewer triangles");
   if (first) return receiveJson(first, meshes, here);
-  if (meshes.length > 0 && open) return receiveMeshes(meshes, open);
+  if (meshes.length > 0 && open) return receiveMeshes(meshes, open, here);
   const [odd] = [...meshes, ...others];
   throw new InputError(
     "wrong-format",
@@ -72,9 +74,15 @@ async function receiveJson(file: File, meshes: readonly File[], here: ReadonlySe
   };
 }
 
-async function receiveMeshes(meshes: readonly File[], open: SceneDocument): Promise<Received> {
+async function receiveMeshes(
+  meshes: readonly File[],
+  open: SceneDocument,
+  here: ReadonlySet<string>,
+): Promise<Received> {
   const wanted = meshFilesOf(open).map((mesh) => mesh.file);
   const { found } = matchMeshes(wanted, meshes);
+  const isWaiting = wanted.some((path) => !here.has(path));
+  if (meshes.length === 1 && found.size === 0 && !isWaiting) return { kind: "scan", file: meshes[0]! };
   const stray = meshes.find((mesh) => ![...found.values()].includes(mesh));
   if (stray) {
     const names = wanted.length > 0 ? wanted.join(", ") : "no mesh at all";

@@ -5,6 +5,7 @@ import { meshFilesOf } from "../../scene/meshFiles.ts";
 import { writeScene } from "../../scene/write.ts";
 import { bringInText } from "../log/bringIn.ts";
 import { desk } from "../projects/theDesk.ts";
+import { takeScanFile } from "../scans/scanActions.ts";
 import { app } from "../store/useApp.ts";
 import { chooseFiles, handleOf } from "./chooseFiles.ts";
 import { filePlace, rememberFile } from "./filePlace.ts";
@@ -55,6 +56,8 @@ export async function openFiles(chosen: readonly File[]): Promise<void> {
       useFileTrouble.setState({ missing: received.missing });
     } else if (received.kind === "meshes") {
       state.addFiles(received.meshes);
+    } else if (received.kind === "scan") {
+      await takeScanFile(received.file);
     } else {
       await bringInText(received.text, received.fileName);
       state.setPlace("log");

@@ -64,7 +64,7 @@ interface GapsProps {
 function Gaps({ before, after, unit }: GapsProps) {
   const document = useApp((state) => state.document);
   const stopped = useApp((state) => state.checkStopped || state.workTrouble !== null);
-  const rows = after ? pairEffects(before, after) : openPairs(before);
+  const rows = useMemo(() => (after ? pairEffects(before, after) : openPairs(before)), [before, after]);
   const twoSided = Object.keys(before.sides).length > 1;
   const shown = rows.slice(0, MOST_PAIRS);
   if (!document) return null;

@@ -42,21 +42,39 @@ const ALIKE_mm = 0.05;
  * whose clearance is yet to be made exact comes when it is.
  */
 export function pairEffects(before: CheckResult, after: CheckResult): PairEffect[] {
-  const was = new Map(before.pairs.map((pair) => [pairKey(pair), pair]));
+  const was = byKey(before);
   const effects = after.pairs.flatMap((pair): PairEffect[] => {
     const old = was.get(pairKey(pair));
-    return old && !pair.isAtLeast ? [{ key: pairKey(pair), sides: pair.side, before: old, after: pair }] : [];
+    if (!old || pair.isAtLeast) return [];
+    const effect = { key: pairKey(pair), sides: pair.side, before: old, after: pair };
+    // most pairs are far from each other: they are passed over first
+    return open(effect) || isNear(effect) ? [effect] : [];
   });
-  const open = (effect: PairEffect) => [effect.before, effect.after].some(({ verdict }) => isOpen(verdict));
   const change = (effect: PairEffect) => Math.abs(effect.after.clearance_mm - effect.before.clearance_mm);
   return withoutTwins(effects)
-    .filter((effect) => open(effect) || (isNear(effect) && change(effect) > LEAST_mm))
+    .filter((effect) => open(effect) || change(effect) > LEAST_mm)
     .sort(
       (a, b) =>
         Number(isNewClash(b)) - Number(isNewClash(a)) ||
         a.after.clearance_mm - b.after.clearance_mm ||
         change(b) - change(a),
     );
+}
+
+/** Pairs by their keys; a result is compared again and again while a point is pulled. */
+const keyed = new WeakMap<CheckResult, Map<string, PairVerdict>>();
+
+function byKey(result: CheckResult): Map<string, PairVerdict> {
+  let found = keyed.get(result);
+  if (!found) {
+    found = new Map(result.pairs.map((pair) => [pairKey(pair), pair]));
+    keyed.set(result, found);
+  }
+  return found;
+}
+
+function open({ before, after }: PairEffect): boolean {
+  return isOpen(before.verdict) || isOpen(after.verdict);
 }
 
 export function isNewClash({ before, after }: PairEffect): boolean {

@@ -1,4 +1,5 @@
 import { openSceneFile } from "../files/sceneFiles.ts";
+import { showBegin } from "../setup/setupStore.ts";
 import { closeDialog } from "./dialogs.ts";
 import { openSample, SAMPLES } from "./samples.ts";
 import { useSampleTitles } from "./useSampleTitles.ts";
@@ -10,6 +11,16 @@ export function NewProject() {
     <section className="project-new" aria-labelledby="project-new">
       <h3 id="project-new">Begin a new one with</h3>
       <div>
+        <button
+          type="button"
+          className="button go"
+          onClick={() => {
+            closeDialog();
+            showBegin();
+          }}
+        >
+          A corner of my own…
+        </button>
         <button
           type="button"
           className="button"

@@ -1,3 +1,4 @@
+import { StageBar } from "./StageBar.tsx";
 import { chooseScanFile, stopReading, takeScanFile } from "./scanActions.ts";
 import { useScan } from "./scanStore.ts";
 import { stageText } from "./words.ts";
@@ -35,7 +36,7 @@ export function FileStep() {
           <p>
             <b>{file?.name}</b> {stageText(stage)}
           </p>
-          <progress aria-label={stageText(stage)} />
+          <StageBar />
           <p>
             <button type="button" className="button" onClick={stopReading}>
               Stop

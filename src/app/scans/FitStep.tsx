@@ -1,12 +1,11 @@
 import { useState } from "react";
 import { Picker } from "../parts/Picker.tsx";
 import { useApp } from "../store/useApp.ts";
-import { lengthText } from "../words/number.ts";
 import { placingOf } from "./placing.ts";
 import { addMatch, changeMatch, pickNext } from "./scanActions.ts";
 import { type MatchDraft, useScan } from "./scanStore.ts";
 import { lineBetween, namedTargets } from "./targets.ts";
-import { heldText, patchText } from "./words.ts";
+import { axisText, fitText, heldText, pairsAfterText, patchText } from "./words.ts";
 
 /** Flats and rounds of the scan that must lie in flats and axes of the car: makes the place finer than picked points can. */
 export function FitStep() {
@@ -49,11 +48,7 @@ function PairsAfter() {
   const unit = useApp((state) => state.unit);
   const { pairsAfter_mm } = placingOf(draft);
   if (pairsAfter_mm === null) return null;
-  return (
-    <p className="quiet">
-      The picked pairs are off by {lengthText(pairsAfter_mm, unit)} in the mean (root mean square) after it.
-    </p>
-  );
+  return <p className="quiet">{pairsAfterText(pairsAfter_mm, unit)}</p>;
 }
 
 interface MatchRowProps {
@@ -112,14 +107,8 @@ function MatchRow({ match, number, fit }: MatchRowProps) {
         <LinePickers matchKey={key} />
       )}
       <p className="scan-residual">
-        {patch && `${patchText(patch, unit)}. `}
-        {kind === "cylinder" && target && `Its axis lies in that of ${target.name}. `}
-        {fit && (
-          <b>
-            Off by {lengthText(fit.rms_mm, unit, { digits: unit === "in" ? 4 : 2 })} in the mean,{" "}
-            {lengthText(fit.worst_mm, unit, { digits: unit === "in" ? 4 : 2 })} at the worst.
-          </b>
-        )}
+        {patch && patchText(patch, unit)} {kind === "cylinder" && target && axisText(target.name)}{" "}
+        {fit && <b>{fitText(fit, unit)}</b>}
       </p>
     </li>
   );

@@ -2,9 +2,9 @@ import { TextLine } from "../parts/PartDialogs.tsx";
 import { Picker } from "../parts/Picker.tsx";
 import { mountItems } from "../parts/partGroups.ts";
 import { useApp } from "../store/useApp.ts";
-import { wantedText } from "../words/number.ts";
 import { placingOf } from "./placing.ts";
 import { useScan } from "./scanStore.ts";
+import { unplacedText, wantsText } from "./words.ts";
 
 /** What the scan is called, rides on, and which clearance it wants. */
 export function PartStep() {
@@ -32,18 +32,8 @@ export function PartStep() {
         value={role}
         onChange={(next) => useScan.setState({ role: next })}
       />
-      <p className="quiet">
-        Wants {wantedText(wanted_mm, unit)} to other parts
-        {rule ? ", by the rule for its role" : ", as parts without a rule do"}. A scan is no finer than its scanner:
-        give it more where you doubt it.
-      </p>
-      {!registration && !refinement && (
-        <p className="scan-warning">
-          {editing === null
-            ? "It was not placed: it stands where its file has it, from the car's axle line, centre plane and ground."
-            : "It stays where it was."}
-        </p>
-      )}
+      <p className="quiet">{wantsText(wanted_mm, rule !== undefined, unit)}</p>
+      {!registration && !refinement && <p className="scan-warning">{unplacedText(editing === null)}</p>}
     </>
   );
 }

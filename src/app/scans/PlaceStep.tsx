@@ -3,11 +3,11 @@ import type { Vec3 } from "../../maths/vec3.ts";
 import { Picker } from "../parts/Picker.tsx";
 import { PlaceField, SignedLength } from "../parts/PlaceFields.tsx";
 import { useApp } from "../store/useApp.ts";
-import { lengthNumber, lengthText } from "../words/number.ts";
+import { lengthNumber } from "../words/number.ts";
 import { placingOf } from "./placing.ts";
 import { changePair, pickNext } from "./scanActions.ts";
 import { blankPair, type PairDraft, useScan } from "./scanStore.ts";
-import { refusalSentence, stretchText } from "./words.ts";
+import { placedText, refusalSentence, residualText, stretchText } from "./words.ts";
 
 /** Pairs of points that say where the scan is in the car. */
 export function PlaceStep() {
@@ -60,8 +60,7 @@ export function PlaceStep() {
       )}
       {registration && (
         <p role="status" className="scan-result">
-          Placed. The pairs are off by <b>{lengthText(registration.rms_mm, unit)}</b> in the mean (root mean square),
-          the worst by {lengthText(Math.max(...registration.residuals_mm), unit)}.
+          {placedText(registration.rms_mm, Math.max(...registration.residuals_mm), unit)}
         </p>
       )}
       {stretch && <p className="scan-warning">{stretch}</p>}
@@ -151,12 +150,7 @@ function PairRow({ pair, number, residual_mm, isSuspect, canGo }: PairRowProps) 
           )}
         </div>
       )}
-      {residual_mm !== null && (
-        <p className="scan-residual">
-          {lengthText(residual_mm, unit)} off.{" "}
-          {isSuspect && <b>This pair does not go with the others: pick it again, or take it out.</b>}
-        </p>
-      )}
+      {residual_mm !== null && <p className="scan-residual">{residualText(residual_mm, isSuspect, unit)}</p>}
     </li>
   );
 }

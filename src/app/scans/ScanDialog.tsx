@@ -1,5 +1,5 @@
 import { Dialog } from "@base-ui/react/dialog";
-import { useState } from "react";
+import { useEffect, useRef, useState } from "react";
 import { useApp } from "../store/useApp.ts";
 import { FaultsStep } from "./FaultsStep.tsx";
 import { FileStep } from "./FileStep.tsx";
@@ -7,6 +7,7 @@ import { FitStep } from "./FitStep.tsx";
 import { PartStep } from "./PartStep.tsx";
 import { PlaceStep } from "./PlaceStep.tsx";
 import { ScanView } from "./ScanView.tsx";
+import { StageBar } from "./StageBar.tsx";
 import { bringIn, closeScan, stopReading } from "./scanActions.ts";
 import { type ScanStep, STEPS, useScan } from "./scanStore.ts";
 import { ThinStep } from "./ThinStep.tsx";
@@ -39,7 +40,7 @@ export function ScanDialog() {
                       {isReading && <b>{file?.name} </b>}
                       {stageText(stage)}
                     </p>
-                    <progress aria-label={stageText(stage)} />
+                    <StageBar />
                     <button type="button" className="button" onClick={stopReading}>
                       Stop
                     </button>
@@ -52,7 +53,7 @@ export function ScanDialog() {
                 )}
                 <StepBody step={step} />
               </div>
-              {look ? <ScanView /> : <div className="scan-view" />}
+              {look && <ScanView />}
             </div>
           )}
           <Foot step={step} />
@@ -85,8 +86,13 @@ function goTo(step: ScanStep): void {
 }
 
 function StepTabs({ step, isNew }: { step: ScanStep; isNew: boolean }) {
+  const tabs = useRef<HTMLElement>(null);
+  // biome-ignore lint/correctness/useExhaustiveDependencies: the tab of the step that has come is brought in sight
+  useEffect(() => {
+    tabs.current?.querySelector('[aria-current="step"]')?.scrollIntoView({ inline: "center", block: "nearest" });
+  }, [step]);
   return (
-    <nav className="scan-steps" aria-label="Steps">
+    <nav ref={tabs} className="scan-steps" aria-label="Steps">
       {STEPS.filter((each) => isNew || each !== "file").map((each) => (
         <button
           key={each}
@@ -123,11 +129,6 @@ function Foot({ step }: { step: ScanStep }) {
         {before && (
           <button type="button" className="button" onClick={() => goTo(before)}>
             Back
-          </button>
-        )}
-        {step !== "part" && step !== "file" && (
-          <button type="button" className="button" disabled={!isReady || !hasDocument} onClick={() => goTo("part")}>
-            Skip to its part
           </button>
         )}
         {step === "part" ? (

@@ -16,6 +16,7 @@ import { type ScanDraft, type ShownIn, useScan } from "./scanStore.ts";
 const Viewport = lazy(() => import("../viewport/Viewport.tsx").then((part) => ({ default: part.Viewport })));
 
 const SOLID: Readonly<Record<PartGroup, Show>> = { chassis: "solid", powertrain: "solid", hub: "solid", arms: "solid" };
+const WITHOUT_WHEELS = { ...SOLID, hub: "off" } as const;
 const NOTHING: ReadonlySet<string> = new Set();
 const SCAN_KEYS: ReadonlySet<string> = new Set(["the scan"]);
 const NO_PATCHES: readonly never[] = [];
@@ -24,6 +25,15 @@ const VIEWS = [
   { value: "car", name: "The car" },
   { value: "both", name: "Both" },
 ] as const;
+
+const MOVES: readonly { readonly name: string; readonly sign: string; move(view: ViewportHandle): void }[] = [
+  { name: "Nearer", sign: "+", move: (view) => view.zoomBy(0.8) },
+  { name: "Farther", sign: "−", move: (view) => view.zoomBy(1.25) },
+  { name: "Turn left", sign: "⟲", move: (view) => view.orbitBy(-15, 0) },
+  { name: "Turn right", sign: "⟳", move: (view) => view.orbitBy(15, 0) },
+  { name: "Look from higher", sign: "▴", move: (view) => view.orbitBy(0, 15) },
+  { name: "Look from lower", sign: "▾", move: (view) => view.orbitBy(0, -15) },
+];
 
 interface Mark {
   readonly text: string;
@@ -37,9 +47,10 @@ export function ScanView() {
   const { look, shown, picking } = draft;
   const theme = useApp((state) => state.theme);
   const handle = useRef<ViewportHandle>(null);
+  const [hasWheels, setWheels] = useState(true);
   const [stand, setStand] = useState<Stand | null>("left");
   const [projected, setProjected] = useState<readonly ProjectedPoint[]>([]);
-  const car = useCar(draft.editing);
+  const car = useCar(draft.editing, hasWheels);
   const scan = useMemo(() => look && bodyOf(look.view), [look]);
   const { pose } = placingOf(draft);
   const bodies = useMemo(() => {
@@ -61,69 +72,75 @@ export function ScanView() {
   }, [shown, scan]);
   return (
     <div className="scan-view" data-picking={picking !== null}>
-      <Suspense fallback={null}>
-        <Viewport
-          ref={handle}
-          bodies={bodies}
-          poses={poses}
-          show={SOLID}
-          glassKeys={NOTHING}
-          heldIds={shown === "both" ? SCAN_KEYS : NOTHING}
-          patches={NO_PATCHES}
-          crossing={NO_PATCHES}
-          theme={theme}
-          stand={stand}
-          onStandLeft={() => setStand(null)}
-          onHold={() => {}}
-          onTap={(at) => {
-            const sight = handle.current?.sight();
-            if (!sight || !picking || shown !== picking.end) return false;
-            if (shown === "scan") {
-              const { from, way } = sight.rayAt(at.x, at.y);
-              void pickOnScan(from, way);
-            } else pickInCar(at, sight, car);
-            return true;
-          }}
-          marks={places}
-          onProject={setProjected}
-          label={shown === "scan" ? "The scan in 3D" : shown === "car" ? "The car in 3D" : "The scan in the car, in 3D"}
-        />
-      </Suspense>
-      {marks.map((mark, i) => {
-        const spot = projected[i];
-        if (!spot?.visible) return null;
-        return (
-          <span
-            key={mark.text}
-            className={mark.isPoint ? "scan-point" : "scan-mark"}
-            style={{ left: spot.x, top: spot.y }}
-            title={mark.isPoint ? mark.text : undefined}
-          >
-            {mark.isPoint ? "" : mark.text}
-          </span>
-        );
-      })}
-      <div className="scan-view-head">
+      <div className="scan-picture">
+        <Suspense fallback={null}>
+          <Viewport
+            ref={handle}
+            bodies={bodies}
+            poses={poses}
+            show={hasWheels ? SOLID : WITHOUT_WHEELS}
+            glassKeys={NOTHING}
+            heldIds={shown === "both" ? SCAN_KEYS : NOTHING}
+            patches={NO_PATCHES}
+            crossing={NO_PATCHES}
+            theme={theme}
+            stand={stand}
+            onStandLeft={() => setStand(null)}
+            onHold={() => {}}
+            onTap={(at) => {
+              const sight = handle.current?.sight();
+              if (!sight || !picking || shown !== picking.end) return false;
+              if (shown === "scan") {
+                const { from, way } = sight.rayAt(at.x, at.y);
+                void pickOnScan(from, way);
+              } else pickInCar(at, sight, car);
+              return true;
+            }}
+            marks={places}
+            onProject={setProjected}
+            label={
+              shown === "scan" ? "The scan in 3D" : shown === "car" ? "The car in 3D" : "The scan in the car, in 3D"
+            }
+          />
+        </Suspense>
+        {marks.map((mark, i) => {
+          const spot = projected[i];
+          if (!spot?.visible) return null;
+          return (
+            <span
+              key={mark.text}
+              className={mark.isPoint ? "scan-point" : "scan-mark"}
+              style={{ left: spot.x, top: spot.y }}
+              title={mark.isPoint ? mark.text : undefined}
+            >
+              {mark.isPoint ? "" : mark.text}
+            </span>
+          );
+        })}
+      </div>
+      <div className="scan-tools">
         <Choices
           label="What is shown"
           options={VIEWS}
           value={shown}
           onChoose={(next: ShownIn) => useScan.setState({ shown: next })}
         />
-      </div>
-      <div className="scan-view-foot">
-        {(
-          [
-            ["Nearer", "+", () => handle.current?.zoomBy(0.8)],
-            ["Farther", "−", () => handle.current?.zoomBy(1.25)],
-            ["Turn left", "⟲", () => handle.current?.orbitBy(-15, 0)],
-            ["Turn right", "⟳", () => handle.current?.orbitBy(15, 0)],
-          ] as const
-        ).map(([name, sign, press]) => (
-          <button key={name} type="button" className="button" aria-label={name} onClick={press}>
+        {MOVES.map(({ name, sign, move }) => (
+          <button
+            key={name}
+            type="button"
+            className="button scan-move"
+            aria-label={name}
+            onClick={() => handle.current && move(handle.current)}
+          >
             {sign}
           </button>
         ))}
+        {shown !== "scan" && (
+          <button type="button" className="button" aria-pressed={!hasWheels} onClick={() => setWheels(!hasWheels)}>
+            Without the hub side
+          </button>
+        )}
       </div>
     </div>
   );
@@ -149,14 +166,14 @@ function bodyOf({ positions, indices }: { positions: Float32Array; indices: Uint
 }
 
 /** The car at ride height, the engine at rest, without the part that is being changed. */
-function useCar(editing: string | null) {
+function useCar(editing: string | null, hasWheels: boolean) {
   const all = useApp((state) => state.bodies);
   const scene = useApp((state) => state.scene);
   return useMemo(() => {
-    const bodies = all.filter(({ id }) => id !== editing);
+    const bodies = all.filter(({ id, group }) => id !== editing && (hasWheels || group !== "hub"));
     const shown = { travel_mm: { left: 0, right: 0 }, pose: "rest" };
     return { bodies, poses: scene ? livePoses(scene, bodies, shown) : new Map<string, Pose>() };
-  }, [all, scene, editing]);
+  }, [all, scene, editing, hasWheels]);
 }
 
 function useMarks({ pairs, shown, picking, step }: ScanDraft, pose: Pose): Mark[] {

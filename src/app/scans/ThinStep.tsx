@@ -1,8 +1,9 @@
 import { useApp } from "../store/useApp.ts";
 import { lengthText } from "../words/number.ts";
+import { StageBar } from "./StageBar.tsx";
 import { stopThinning, thinTo } from "./scanActions.ts";
 import { useScan } from "./scanStore.ts";
-import { count, reliesText, stageText } from "./words.ts";
+import { count, reliesText, stageText, thinnedText } from "./words.ts";
 
 const ERRORS_mm = [0.2, 0.5, 1, 2] as const;
 /** A check of fewer triangles than this gains little from thinning out. */
@@ -52,7 +53,7 @@ export function ThinStep() {
       {isBusy && (
         <div role="status">
           <p>{stageText("thinning")}</p>
-          <progress aria-label={stageText("thinning")} />
+          <StageBar />
           <p>
             <button type="button" className="button" onClick={stopThinning}>
               Stop
@@ -65,8 +66,7 @@ export function ThinStep() {
       )}
       {!isBusy && thinned && (
         <p role="status" className="scan-result">
-          {thinning && thinning !== "nothing" ? `${count(thinning.triangles)} triangles are left. ` : ""}No point of the
-          scan is farther than <b>{lengthText(thinned.within_mm, unit)}</b> from what is checked.
+          {thinnedText(thinned.within_mm, thinning && thinning !== "nothing" ? thinning.triangles : null, unit)}
         </p>
       )}
       <p className="quiet">{reliesText(look.isClosed)}</p>

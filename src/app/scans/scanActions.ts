@@ -13,7 +13,7 @@ import { rideHeightPoses } from "../store/rideHeight.ts";
 import { app } from "../store/useApp.ts";
 import { placingOf } from "./placing.ts";
 import { blankDraft, blankPair, type MatchDraft, nextKey, type PairDraft, type Picking, useScan } from "./scanStore.ts";
-import { noPatchText, refusalSentence } from "./words.ts";
+import { NOT_YOURS, noPatchText, refusalSentence } from "./words.ts";
 
 let desk: ScanDesk | null = null;
 
@@ -92,8 +92,8 @@ function closeDesk(): void {
 async function readAndLook(): Promise<void> {
   const { file, unit } = useScan.getState();
   if (!file) return;
-  desk = openScanDesk((stage) => useScan.setState({ stage }));
-  useScan.setState({ stage: "reading", trouble: null });
+  desk = openScanDesk((stage, share) => useScan.setState({ stage, share }));
+  useScan.setState({ stage: "reading", share: null, trouble: null });
   try {
     const read = await desk.read(file.bytes, file.name);
     useScan.setState({ read, step: "faults" });
@@ -106,14 +106,16 @@ async function readAndLook(): Promise<void> {
 /** Reads the numbers in another unit, or mends otherwise. What was picked on the mesh goes where the unit changes. */
 export async function lookAs(unit: LengthUnit, repair: MeshRepair | null): Promise<void> {
   if (!desk) return;
-  const before = useScan.getState().unit;
+  const { unit: before, look } = useScan.getState();
   const isOther = before !== null && before !== unit;
   useScan.setState({
     unit,
     repair,
     stage: "looking",
     trouble: null,
-    ...(isOther ? { pairs: [blankPair(), blankPair(), blankPair()], matches: [], thinned: null } : {}),
+    ...(isOther ? { pairs: [blankPair(), blankPair(), blankPair()], matches: [] } : {}),
+    // what was proved of another mesh is not proved of this one
+    ...(look ? { thinned: null } : {}),
     thinning: null,
   });
   try {
@@ -221,6 +223,7 @@ export function bringIn(stepName: string): string | null {
     const role = draft.role.trim() || null;
     const next = withScan(document, { id, on, role, file, reading: { unit, repair, thinned }, pose }, editing);
     app.getState().bringIn(stepName, next, new Map([[file, draft.file.bytes]]));
+    if (app.getState().document !== next) return NOT_YOURS;
   } catch (error) {
     if (error instanceof InputError) return refusalSentence(error);
     throw error;

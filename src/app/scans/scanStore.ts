@@ -54,6 +54,8 @@ export interface ScanDraft {
   readonly look: ScanLook | null;
   /** What the worker is at; null: nothing. */
   readonly stage: ScanStage | null;
+  /** How much of it is done, 0 to 1; null: not known. */
+  readonly share: number | null;
   readonly trouble: string | null;
   readonly pairs: readonly PairDraft[];
   readonly matches: readonly MatchDraft[];
@@ -84,6 +86,7 @@ export function blankDraft(): ScanDraft {
     repair: null,
     look: null,
     stage: null,
+    share: null,
     trouble: null,
     pairs: [blankPair(), blankPair(), blankPair()],
     matches: [],

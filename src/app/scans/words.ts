@@ -3,7 +3,7 @@ import type { UnitReading } from "../../scans/unitGuess.ts";
 import type { InputError } from "../../scene/error.ts";
 import type { LengthUnit } from "../../scene/meshFiles.ts";
 import type { Unit } from "../store/state.ts";
-import { lengthText } from "../words/number.ts";
+import { lengthText, wantedText } from "../words/number.ts";
 import type { MatchDraft, Patch, ScanStep } from "./scanStore.ts";
 
 export const STEP_NAMES: Readonly<Record<ScanStep, string>> = {
@@ -90,21 +90,21 @@ export function reliesText(isClosed: boolean): string {
 
 export function doneText({ done, triangles }: ScanLook): string {
   const parts = [
-    done.verticesWelded > 0 ? `${count(done.verticesWelded)} corners joined` : "",
-    done.straysLeftOut > 0 ? `${count(done.straysLeftOut)} loose pieces left out` : "",
-    done.holesClosed > 0 ? `${count(done.holesClosed)} holes closed` : "",
-    done.holesLeftOpen > 0 ? `${count(done.holesLeftOpen)} left open, not flat enough for a lid` : "",
-  ].filter(Boolean);
-  const mended = parts.length > 0 ? `${parts.join(", ")}; ` : "";
-  return `${mended}${count(triangles)} triangles.`;
+    done.verticesWelded > 0 ? `Corners joined: ${count(done.verticesWelded)}.` : "",
+    done.straysLeftOut > 0 ? `Loose pieces left out: ${count(done.straysLeftOut)}.` : "",
+    done.holesClosed > 0 ? `Holes closed: ${count(done.holesClosed)}.` : "",
+    done.holesLeftOpen > 0 ? `Left open, not flat enough for a lid: ${count(done.holesLeftOpen)}.` : "",
+    `Triangles: ${count(triangles)}.`,
+  ];
+  return parts.filter(Boolean).join(" ");
 }
 
 export function patchText(patch: Patch, unit: Unit): string {
   const { fitted, points } = patch;
-  const rough = `${lengthText(fitted.rms_mm, unit, { digits: unit === "in" ? 4 : 2 })} rough`;
+  const rough = `${fine(fitted.rms_mm, unit)} rough`;
   return fitted.kind === "plane"
-    ? `a flat of ${count(points.length)} points, ${rough}`
-    : `a round of ${lengthText(2 * fitted.radius_mm, unit)} diameter, ${count(points.length)} points, ${rough}`;
+    ? `A flat of ${count(points.length)} points, ${rough}.`
+    : `A round of ${lengthText(2 * fitted.radius_mm, unit)} diameter, ${count(points.length)} points, ${rough}.`;
 }
 
 export function noPatchText(kind: MatchDraft["kind"]): string {
@@ -125,4 +125,45 @@ export function stretchText(stretch: number): string | null {
   if (Math.abs(off) < 1) return null;
   const way = off > 0 ? "smaller" : "larger";
   return `Between these points the scan is ${Math.abs(off).toFixed(1)} % ${way} than the car: look at its unit, or the scanner has stretched it.`;
+}
+
+const fine = (value_mm: number, unit: Unit): string => lengthText(value_mm, unit, { digits: unit === "in" ? 4 : 2 });
+
+export function placedText(rms_mm: number, worst_mm: number, unit: Unit): string {
+  return `Placed. The pairs are off by ${lengthText(rms_mm, unit)} in the mean (root mean square), the worst by ${lengthText(worst_mm, unit)}.`;
+}
+
+export function residualText(off_mm: number, isSuspect: boolean, unit: Unit): string {
+  const off = `${lengthText(off_mm, unit)} off.`;
+  return isSuspect ? `${off} This pair does not go with the others: pick it again, or take it out.` : off;
+}
+
+export function fitText({ rms_mm, worst_mm }: { rms_mm: number; worst_mm: number }, unit: Unit): string {
+  return `Off by ${fine(rms_mm, unit)} in the mean (root mean square), ${fine(worst_mm, unit)} at the worst.`;
+}
+
+export function pairsAfterText(rms_mm: number, unit: Unit): string {
+  return `After it the picked pairs are off by ${lengthText(rms_mm, unit)} in the mean (root mean square).`;
+}
+
+export function thinnedText(within_mm: number, triangles: number | null, unit: Unit): string {
+  const proved = `No point of the scan is farther than ${lengthText(within_mm, unit)} from what is checked.`;
+  return triangles === null ? proved : `${count(triangles)} triangles are left. ${proved}`;
+}
+
+export function wantsText(wanted_mm: number, isByRole: boolean, unit: Unit): string {
+  const why = isByRole ? "by the rule for its role" : "as parts without a rule do";
+  return `Wants ${wantedText(wanted_mm, unit)} to other parts, ${why}. A scan is no finer than its scanner: give it more where you doubt it.`;
+}
+
+export function unplacedText(isNew: boolean): string {
+  return isNew
+    ? "It was not placed: it stands where its file has it, from the car's axle line, centre plane and ground."
+    : "It stays where it was.";
+}
+
+export const NOT_YOURS = "This project is open in another tab: nothing was changed here.";
+
+export function axisText(name: string): string {
+  return `Its axis lies in that of ${name}.`;
 }

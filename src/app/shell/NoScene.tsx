@@ -1,5 +1,6 @@
 import { openSceneFile } from "../files/sceneFiles.ts";
 import { openSample, SAMPLES } from "../projects/samples.ts";
+import { showBegin } from "../setup/setupStore.ts";
 import { useApp } from "../store/useApp.ts";
 
 /** What there is to do before a scene is open. */
@@ -13,6 +14,9 @@ export function NoScene({ loading }: { loading: boolean }) {
       <p className="quiet">A scene is one file: hard points, parts, travel and the gaps you want.</p>
       {error && <p className="trouble-line">{error.message}</p>}
       <div className="no-scene-buttons">
+        <button type="button" className="button" onClick={showBegin}>
+          Begin a corner of my own
+        </button>
         <button type="button" className="button" onClick={() => void openSceneFile()}>
           Open a scene
         </button>

@@ -5,6 +5,8 @@ import { showProjects, showSteps } from "../projects/dialogs.ts";
 import { openSample, SAMPLES } from "../projects/samples.ts";
 import { useDesk } from "../projects/theDesk.ts";
 import { useSampleTitles } from "../projects/useSampleTitles.ts";
+import { takeUp } from "../setup/answering.ts";
+import { showBegin } from "../setup/setupStore.ts";
 import { app, useApp, useHistory } from "../store/useApp.ts";
 import { canStayAwake, useAwakeRefused } from "./awake.ts";
 import { showCautions } from "./cautions.ts";
@@ -45,6 +47,8 @@ export function SceneMenu({ layout }: { layout: Layout }) {
 
 function ProjectItems() {
   const count = useDesk((state) => state.list.filter(({ deleted_ms }) => deleted_ms === null).length);
+  const hasSetup = useApp((state) => state.document?.setup !== undefined);
+  const isClosed = useApp((state) => state.document?.setup?.closed === true);
   return (
     <Menu.Group>
       <Menu.Item className="menu-item" onClick={showProjects}>
@@ -53,6 +57,14 @@ function ProjectItems() {
       <Menu.Item className="menu-item" onClick={showSteps}>
         Steps…
       </Menu.Item>
+      <Menu.Item className="menu-item" onClick={showBegin}>
+        Begin a corner…
+      </Menu.Item>
+      {hasSetup && (
+        <Menu.Item className="menu-item" onClick={takeUp}>
+          Guided set-up <span className="quiet">{isClosed ? "put away" : "open"}</span>
+        </Menu.Item>
+      )}
       <div className="menu-line" />
     </Menu.Group>
   );

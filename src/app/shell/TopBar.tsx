@@ -2,7 +2,7 @@ import { WordMark } from "../marks/WordMark.tsx";
 import type { Theme, Unit } from "../store/state.ts";
 import { app, useApp } from "../store/useApp.ts";
 import { Choices } from "./Choices.tsx";
-import { PLACES } from "./places.ts";
+import { isSetupOpen, placesOf } from "./places.ts";
 import { SceneMenu } from "./SceneMenu.tsx";
 import { UndoButtons } from "./UndoButtons.tsx";
 import type { Layout } from "./useLayout.ts";
@@ -17,7 +17,9 @@ export const THEMES: readonly { readonly value: Theme; readonly name: string }[]
 ];
 
 export function TopBar({ layout }: { layout: Layout }) {
-  const place = useApp((state) => state.place);
+  const document = useApp((state) => state.document);
+  const chosen = useApp((state) => state.place);
+  const place = chosen === "setup" && !isSetupOpen(document) ? "corner" : chosen;
   const unit = useApp((state) => state.unit);
   const theme = useApp((state) => state.theme);
   return (
@@ -25,7 +27,7 @@ export function TopBar({ layout }: { layout: Layout }) {
       {layout !== "phone" && <WordMark />}
       <SceneMenu layout={layout} />
       <nav className="places" aria-label="Places">
-        {PLACES.map(({ value, name, short }) => (
+        {placesOf(document).map(({ value, name, short }) => (
           <button
             key={value}
             type="button"

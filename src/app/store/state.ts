@@ -7,7 +7,7 @@ import type { InputError } from "../../scene/error.ts";
 import type { Scene, Side } from "../../scene/scene.ts";
 import type { SceneFiles } from "../../work/protocol.ts";
 
-export type Place = "corner" | "points" | "log";
+export type Place = "setup" | "corner" | "points" | "log";
 export type Stand = "behind" | "left" | "right" | "above";
 export type Unit = "mm" | "in";
 export type Theme = "daylight" | "garage";

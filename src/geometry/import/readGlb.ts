@@ -1,6 +1,7 @@
 import { type BufferGeometry, type InstancedMesh, Matrix4, type Mesh, Vector3 } from "three";
 import { GLTFLoader } from "three/examples/jsm/loaders/GLTFLoader.js";
 import { meshFault } from "./meshFault.ts";
+import { type ReadShare, TELL_EVERY } from "./readShare.ts";
 
 const GLB_MAGIC = 0x46546c67;
 const JSON_CHUNK = 0x4e4f534a;
@@ -10,15 +11,18 @@ const JSON_CHUNK = 0x4e4f534a;
  * in the car's axes: glTF's (x, y, z), Y up and Z forward (glTF 2.0 §3.4), is the car's (z, x, y). What it looks like
  * (materials, pictures, bones, motion) is left out before the loader sees it; nothing outside the file is fetched.
  */
-export async function readGlb(bytes: Uint8Array, fileName: string): Promise<Float64Array> {
+export async function readGlb(bytes: Uint8Array, fileName: string, onShare?: ReadShare): Promise<Float64Array> {
   const bare = geometryOnly(bytes, fileName);
   const { scene } = await new GLTFLoader().parseAsync(bare, "");
+  onShare?.(0.5);
   scene.updateMatrixWorld(true);
   const parts: Float64Array[] = [];
   scene.traverse((object) => {
     const mesh = object as Mesh<BufferGeometry>;
     if (!mesh.isMesh) return;
-    for (const place of placesOf(mesh)) parts.push(cornersOf(mesh.geometry, place));
+    for (const place of placesOf(mesh)) {
+      parts.push(cornersOf(mesh.geometry, place, onShare));
+    }
   });
   const corners = new Float64Array(parts.reduce((sum, part) => sum + part.length, 0));
   let at = 0;
@@ -39,12 +43,13 @@ function placesOf(mesh: Mesh): Matrix4[] {
   });
 }
 
-function cornersOf(geometry: BufferGeometry, place: Matrix4): Float64Array {
+function cornersOf(geometry: BufferGeometry, place: Matrix4, onShare?: ReadShare): Float64Array {
   const position = geometry.getAttribute("position");
   const count = geometry.index?.count ?? position.count;
   const corners = new Float64Array(3 * count);
   const p = new Vector3();
   for (let i = 0; i < count; i++) {
+    if (i % TELL_EVERY === 0) onShare?.((1 + i / count) / 2);
     p.fromBufferAttribute(position, geometry.index ? geometry.index.getX(i) : i).applyMatrix4(place);
     corners[3 * i] = p.z;
     corners[3 * i + 1] = p.x;

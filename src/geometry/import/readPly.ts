@@ -1,4 +1,7 @@
+import { ByteScanner } from "./byteScanner.ts";
+import { Growing } from "./growing.ts";
 import { checkTriangleCount, meshFault } from "./meshFault.ts";
+import { type ReadShare, TELL_EVERY } from "./readShare.ts";
 
 interface PlyProperty {
   readonly name: string;
@@ -36,22 +39,23 @@ const OLD_NAMES: Readonly<Record<string, NumberType>> = {
  * than three corners become fans. Written here because the general loader drops faces of five corners and the rest of
  * a file that breaks off without a word.
  */
-export function readPly(bytes: Uint8Array, fileName: string): Float64Array {
+export function readPly(bytes: Uint8Array, fileName: string, onShare?: ReadShare): Float64Array {
   const header = readHeader(bytes, fileName);
   const faceCount = header.elements.find(({ name }) => name === "face")?.count ?? 0;
   if (faceCount === 0) throw meshFault(fileName, "it holds points without faces", "a mesh of triangles");
   checkTriangleCount(faceCount, fileName);
-  const next = numberReader(bytes, header, fileName);
+  const next = telling(numberReader(bytes, header, fileName), header, onShare);
 
   let vertices = new Float64Array();
-  const corners: number[] = [];
+  const corners = new Growing();
   for (const element of header.elements) {
     if (element.name === "vertex") vertices = readVertices(element, next, fileName);
     else if (element.name === "face") readFaces(element, next, corners, fileName);
     else skip(element, next);
   }
   const positions = new Float64Array(3 * corners.length);
-  for (const [i, vertex] of corners.entries()) {
+  for (let i = 0; i < corners.length; i++) {
+    const vertex = corners.at(i);
     if (!(vertex >= 0 && 3 * vertex < vertices.length)) {
       throw meshFault(fileName, `a face names vertex ${vertex}, which is not there`, "faces of vertices in the file");
     }
@@ -100,11 +104,11 @@ function numberReader(bytes: Uint8Array, { format, bodyStart }: PlyHeader, fileN
   const brokenOff = () =>
     meshFault(fileName, "the file breaks off before its header's counts are met", "a whole PLY file");
   if (format === "ascii") {
-    const words = new TextDecoder("latin1").decode(bytes.subarray(bodyStart)).matchAll(/\S+/g);
+    const scanner = new ByteScanner(bytes, bodyStart);
     return () => {
-      const { value, done } = words.next();
-      if (done) throw brokenOff();
-      return Number(value[0]);
+      scanner.skipBlanks(true);
+      if (scanner.at >= bytes.length) throw brokenOff();
+      return scanner.number();
     };
   }
   if (format !== "binary_little_endian" && format !== "binary_big_endian") {
@@ -138,6 +142,21 @@ function numberReader(bytes: Uint8Array, { format, bodyStart }: PlyHeader, fileN
   };
 }
 
+/** The same numbers; tells the share of them by what a face and the like usually have. */
+function telling(next: NextNumber, { elements }: PlyHeader, onShare: ReadShare | undefined): NextNumber {
+  if (!onShare) return next;
+  const usual = ({ countType }: PlyProperty) => (countType === null ? 1 : 4);
+  const total = elements.reduce(
+    (sum, { count, properties }) => sum + count * properties.reduce((each, property) => each + usual(property), 0),
+    0,
+  );
+  let done = 0;
+  return (type) => {
+    if (done++ % TELL_EVERY === 0) onShare(Math.min(1, done / total));
+    return next(type);
+  };
+}
+
 function readVertices(
   { count, properties }: PlyElement,
   next: NextNumber,
@@ -156,12 +175,14 @@ function readVertices(
   return vertices;
 }
 
-function readFaces({ count, properties }: PlyElement, next: NextNumber, corners: number[], fileName: string): void {
+function readFaces({ count, properties }: PlyElement, next: NextNumber, corners: Growing, fileName: string): void {
   for (let i = 0; i < count; i++) {
     for (const property of properties) {
       const face = readProperty(property, next);
       if (property.name !== "vertex_indices" && property.name !== "vertex_index") continue;
-      for (let k = 2; k < face.length; k++) corners.push(face[0]!, face[k - 1]!, face[k]!);
+      for (let k = 2; k < face.length; k++) {
+        for (const vertex of [face[0]!, face[k - 1]!, face[k]!]) corners.push(vertex);
+      }
     }
     checkTriangleCount(corners.length / 3, fileName);
   }

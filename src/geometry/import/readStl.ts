@@ -1,11 +1,13 @@
-import { STLLoader } from "three/examples/jsm/loaders/STLLoader.js";
+import { ByteScanner } from "./byteScanner.ts";
+import { Growing } from "./growing.ts";
 import { checkTriangleCount, meshFault } from "./meshFault.ts";
+import { type ReadShare, TELL_EVERY } from "./readShare.ts";
 
 const HEADER_BYTES = 84;
 const TRIANGLE_BYTES = 50;
 
 /** Corners of the triangles, 9 coordinates each, in the file's unit. Binary (84 + 50·n bytes) or ASCII. */
-export function readStl(bytes: Uint8Array, fileName: string): Float32Array {
+export function readStl(bytes: Uint8Array, fileName: string, onShare?: ReadShare): Float32Array | Float64Array {
   const view = new DataView(bytes.buffer, bytes.byteOffset, bytes.byteLength);
   const claimed = bytes.length >= HEADER_BYTES ? view.getUint32(80, true) : 0;
   const isText = bytes.length !== HEADER_BYTES + TRIANGLE_BYTES * claimed && startsWithSolid(bytes);
@@ -20,9 +22,35 @@ export function readStl(bytes: Uint8Array, fileName: string): Float32Array {
   } else if (!/endsolid/.test(latin1(bytes.subarray(-4096)))) {
     throw meshFault(fileName, "the text ends without `endsolid`", "a whole STL file");
   }
-  const padded = new Uint8Array(Math.max(bytes.length, HEADER_BYTES)); // the loader looks at byte 80 of any file
-  padded.set(bytes);
-  return new STLLoader().parse(padded.buffer).getAttribute("position").array as Float32Array;
+  return isText ? readText(bytes, onShare) : readBinary(view, claimed, onShare);
+}
+
+function readBinary(view: DataView, count: number, onShare?: ReadShare): Float32Array {
+  const corners = new Float32Array(9 * count);
+  for (let t = 0; t < count; t++) {
+    if (t % TELL_EVERY === 0) onShare?.(t / count);
+    // a normal, which the corners tell as well, comes first
+    const at = HEADER_BYTES + TRIANGLE_BYTES * t + 12;
+    for (let i = 0; i < 9; i++) corners[9 * t + i] = view.getFloat32(at + 4 * i, true);
+  }
+  return corners;
+}
+
+function readText(bytes: Uint8Array, onShare?: ReadShare): Float64Array {
+  const scanner = new ByteScanner(bytes);
+  const corners = new Growing();
+  for (let word = 0; ; word++) {
+    if (word % TELL_EVERY === 0) onShare?.(scanner.at / bytes.length);
+    scanner.skipBlanks(true);
+    if (scanner.at >= bytes.length) break;
+    const isVertex = scanner.isWord("vertex");
+    scanner.at = scanner.wordEnd();
+    for (let k = 0; isVertex && k < 3; k++) {
+      scanner.skipBlanks(true);
+      corners.push(scanner.number());
+    }
+  }
+  return corners.values().subarray(0, corners.length - (corners.length % 9));
 }
 
 /** Up to five bytes (an encoding's mark) may stand before the word. */

@@ -15,7 +15,7 @@ const BOTTOM: Vec3 = [-98, -155, -70];
 
 /** Shares of the length at ride height: about two thirds of the stroke are left for bump. Common practice, no source. */
 const CLOSED_SHARE = 0.78;
-const OPEN_SHARE = 1.14;
+const OPEN_SHARE = 1.18;
 const LEAST_STROKE_MM = 100;
 
 export function damperQuestions({ leg, damperOn }: KindPlan): readonly Question[] {

@@ -60,6 +60,12 @@ describe("receiving files", () => {
     expect([error.file, error.wanted]).toEqual(["dash.stl", "a mesh the scene names: scans/Sump.stl"]);
   });
 
+  it("takes a mesh for a new scan where the scene waits for none", async () => {
+    const file = scan("engine.ply");
+    expect(await receiveFiles([file], fixture(), NONE)).toEqual({ kind: "scan", file });
+    expect(await receiveFiles([file], withScan(), new Set(["scans/Sump.stl"]))).toEqual({ kind: "scan", file });
+  });
+
   it("knows a build log from a scene", async () => {
     expect(await receiveFiles([new File([writeLog([card()])], "log.json")], null, NONE)).toMatchObject({ kind: "log" });
   });

@@ -3,6 +3,7 @@ import { InputError } from "../../../scene/error.ts";
 import { type MeasuredPoint, withMeasured } from "../../../scene/measured.ts";
 import { withBoltedUp, withPoint } from "../../../scene/points.ts";
 import { resolveScene } from "../../../scene/resolve.ts";
+import { withPointMeasured } from "../../../scene/setup/setup.ts";
 import type { TapedPlace } from "../../../scene/tape.ts";
 import { liveCorner } from "../../store/corners.ts";
 import { app } from "../../store/useApp.ts";
@@ -30,7 +31,7 @@ export function keepTape(
     if (side === "right") return withMeasured(document, "right", info.name, measured);
     const move = meaning === "bolt" ? withBoltedUp : withPoint;
     const detailed = withDetails(move(document, info.name, place.at), info.name, { tolerance_mm, how });
-    return withMeasured(detailed, "left", info.name, measured);
+    return withPointMeasured(withMeasured(detailed, "left", info.name, measured), info.name);
   };
   const { tried, edit, tryMove } = app.getState();
   try {

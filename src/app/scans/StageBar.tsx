@@ -1,0 +1,9 @@
+import { useScan } from "./scanStore.ts";
+import { stageText } from "./words.ts";
+
+/** How far the worker has come, where that is known; else that it is at work. */
+export function StageBar() {
+  const { stage, share } = useScan();
+  if (stage === null) return null;
+  return <progress aria-label={stageText(stage)} {...(share === null ? {} : { value: share, max: 1 })} />;
+}

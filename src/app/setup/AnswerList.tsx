@@ -1,0 +1,42 @@
+import type { SceneDocument } from "../../scene/document.ts";
+import { type Question, SECTIONS } from "../../scene/setup/question.ts";
+import { askedQuestions, standingOf } from "../../scene/setup/setup.ts";
+import { answerWords, type DraftSetting } from "./draft.ts";
+import { goTo } from "./setupStore.ts";
+import { SECTION_TITLES, STANDING_WORDS } from "./words.ts";
+
+interface AnswerListProps {
+  readonly document: SceneDocument;
+  readonly setting: DraftSetting;
+  readonly questions?: readonly Question[];
+}
+
+/** Every question with its answer and how it is known; pressing one goes back to it. */
+export function AnswerList({ document, setting, questions = askedQuestions(document) }: AnswerListProps) {
+  return SECTIONS.map((section) => {
+    const own = questions.filter((question) => question.section === section);
+    if (own.length === 0) return null;
+    return (
+      <section key={section} className="points-group" aria-label={SECTION_TITLES[section]}>
+        <h3>{SECTION_TITLES[section]}</h3>
+        {own.map((question) => (
+          <AnswerRow key={question.id} question={question} document={document} setting={setting} />
+        ))}
+      </section>
+    );
+  });
+}
+
+function AnswerRow({ question, document, setting }: AnswerListProps & { readonly question: Question }) {
+  const standing = standingOf(document, question) ?? "open";
+  const value = standing === "open" ? null : question.read(document);
+  return (
+    <button type="button" className="point-row" onClick={() => goTo(question.id)}>
+      <b>{question.name.charAt(0).toUpperCase() + question.name.slice(1)}</b>
+      <span className="tabular">{value === null ? "" : answerWords(question, value, setting)}</span>
+      <small className="standing" data-standing={standing}>
+        {STANDING_WORDS[standing]}
+      </small>
+    </button>
+  );
+}

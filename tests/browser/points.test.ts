@@ -1,0 +1,126 @@
+import type { Page } from "playwright-core";
+import { describe, expect, it } from "vitest";
+import { browserApp } from "./openApp.ts";
+
+const app = browserApp();
+
+/** The first scene with the upper link's inboard end in hand. */
+async function openPoint(options: Parameters<typeof app.open>[0] = {}) {
+  // verdicts are not waited for: a point can be moved while they are worked out
+  const opened = await app.open(options);
+  const { page } = opened;
+  await page
+    .getByRole("button", { name: /^Points( & parts)?$/ })
+    .first()
+    .click();
+  await page.locator("button.point-row", { hasText: "Upper link, inboard end" }).click();
+  await page.locator(".held-mark .held").waitFor();
+  return opened;
+}
+
+async function middleOf(page: Page, selector: string) {
+  const box = (await page.locator(selector).boundingBox())!;
+  return { x: box.x + box.width / 2, y: box.y + box.height / 2 };
+}
+
+const numberIn = async (page: Page, label: string) =>
+  Number((await page.getByRole("textbox", { name: new RegExp(`^${label}`) }).inputValue()).replace("−", "-"));
+
+describe("a builder drags a hard point", () => {
+  it("by mouse along an arm: that number changes, the others stay, and it is kept as one step", async () => {
+    const { page, faults, context } = await openPoint();
+    const before = await Promise.all(["Forward", "Out", "Up"].map((label) => numberIn(page, label)));
+    const arm = page.locator(".held-mark .arm", { hasText: "up" }).locator("circle");
+    const box = (await arm.boundingBox())!;
+    const [x, y] = [box.x + box.width / 2, box.y + box.height / 2];
+    await page.mouse.move(x, y);
+    await page.mouse.down();
+    await page.mouse.move(x, y - 15);
+    await page.mouse.move(x, y - 30);
+    const tag = page.locator(".drag-tag");
+    await tag.waitFor();
+    expect(await tag.textContent()).toMatch(/cut to suit/);
+    expect(await tag.textContent()).toMatch(/Upper link [\d.]+ → [\d.]+/);
+    await page.mouse.up();
+    const after = await Promise.all(["Forward", "Out", "Up"].map((label) => numberIn(page, label)));
+    expect(after.slice(0, 2)).toEqual(before.slice(0, 2));
+    expect(after[2]!).toBeGreaterThan(before[2]! + 5);
+    await page.getByRole("button", { name: "Keep this move" }).click();
+    await page.getByRole("button", { name: /^Undo: upper link, inboard end [\d.]+ up/ }).click();
+    await expect.poll(() => numberIn(page, "Up")).toBe(before[2]);
+    expect(faults).toEqual([]);
+    await context.close();
+  });
+
+  it("by keyboard along an arm, and holds a direction by its key", async () => {
+    const { page, faults, context } = await openPoint();
+    const before = await numberIn(page, "Out");
+    const arm = page.getByRole("slider", { name: "Upper link, inboard end, out" });
+    await arm.focus();
+    await page.keyboard.press("ArrowRight");
+    await page.keyboard.press("Shift+ArrowRight");
+    await expect.poll(() => numberIn(page, "Out")).toBeCloseTo(before + 11, 6);
+    const up = page.getByRole("group", { name: "It may go" }).getByRole("button", { name: "up" });
+    expect(await up.getAttribute("aria-pressed")).toBe("true");
+    await page.keyboard.press("u");
+    expect(await up.getAttribute("aria-pressed")).toBe("false");
+    await page.keyboard.press("Escape");
+    await expect.poll(() => numberIn(page, "Out")).toBe(before);
+    expect(faults).toEqual([]);
+    await context.close();
+  });
+
+  it("by finger freely, broken off by a second finger", async () => {
+    const { page, faults, context } = await openPoint({ width: 820, height: 1180, touch: true });
+    const before = await numberIn(page, "Up");
+    const { x, y } = await middleOf(page, ".held-mark .held");
+    const client = await context.newCDPSession(page);
+    const touch = (type: "touchStart" | "touchMove" | "touchEnd", ...points: readonly (readonly [number, number])[]) =>
+      client.send("Input.dispatchTouchEvent", {
+        type,
+        touchPoints: points.map(([px, py], id) => ({ x: px, y: py, id })),
+      });
+    await touch("touchStart", [x, y]);
+    await touch("touchMove", [x + 10, y - 20]);
+    await touch("touchMove", [x + 20, y - 40]);
+    await page.locator(".drag-tag").waitFor();
+    await touch("touchEnd");
+    await expect.poll(() => numberIn(page, "Up")).toBeGreaterThan(before + 5);
+    const moved = await numberIn(page, "Up");
+    const now = await middleOf(page, ".held-mark .held");
+    await touch("touchStart", [now.x, now.y]);
+    await touch("touchMove", [now.x, now.y + 30]);
+    await touch("touchStart", [now.x, now.y + 30], [now.x - 60, now.y + 110]);
+    await touch("touchEnd");
+    await expect.poll(() => numberIn(page, "Up")).toBe(moved);
+    expect(faults).toEqual([]);
+    await context.close();
+  });
+});
+
+describe("a builder tapes a hard point", () => {
+  it("finds the mistyped tape, mends it and keeps the place", async () => {
+    const { page, faults, context } = await openPoint();
+    await page.getByRole("button", { name: "Place it by tape…" }).click();
+    const dialog = page.getByRole("dialog");
+    const stud = async (number: number, place: readonly number[], tape: string) => {
+      for (const [k, direction] of ["forward", "out", "up"].entries())
+        await dialog.getByLabel(`Stud ${number}, ${direction}`).fill(String(place[k]));
+      await dialog.getByLabel(`Tape ${number}`, { exact: true }).fill(tape);
+    };
+    await stud(1, [0, 0, 0], "838.7");
+    await stud(2, [600, 0, 0], "739.9");
+    await stud(3, [0, 700, 0], "545.3");
+    await dialog.getByText("± 1.9, 1.4, 2.7").waitFor();
+    await dialog.getByRole("button", { name: "One more stud" }).click();
+    await stud(4, [600, 700, 0], "386.0");
+    await dialog.getByText("Tape 4 is most likely mistyped").waitFor();
+    await dialog.getByRole("button", { name: "Take 376.0 mm" }).click();
+    await dialog.getByText("± 0.9, 0.9, 0.9").waitFor();
+    await dialog.getByRole("button", { name: "Use this place" }).click();
+    await page.getByRole("button", { name: /^Undo: upper link, inboard end by tape/ }).waitFor();
+    expect(await numberIn(page, "Forward")).toBeCloseTo(430, 1);
+    expect(faults).toEqual([]);
+    await context.close();
+  });
+});
