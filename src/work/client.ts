@@ -108,6 +108,13 @@ export function createWorkshop(size = poolSize()): Workshop & MeshKeeper {
         return unwrap(await hand.ask(job, (shell) => shell.patch(job, request, names)));
       }),
 
+    envelope: (request, files, onProgress) =>
+      start(async (job) => {
+        const hand = handAt(hands.length - 1);
+        const names = await meshes.supply(hand, job, request.document, files);
+        return unwrap(await hand.ask(job, (shell) => shell.envelope(job, request, names, proxy(onProgress))));
+      }),
+
     gaps: (request, files) =>
       start(async (job) => {
         const hand = handAt(hands.length - 1);

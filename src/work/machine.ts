@@ -6,13 +6,15 @@ import type { PlannedPair } from "../check/plan.ts";
 import type { CheckResult } from "../check/result.ts";
 import { CheckShelf } from "../check/shelf.ts";
 import { type Gap, GapMeter } from "../clearance/gap.ts";
+import type { CollisionTree } from "../clearance/kernel.ts";
 import { poseOfMotion } from "../clearance/motion.ts";
 import { contactPatch, worstPatch } from "../clearance/patch.ts";
 import { motionsOf, type SweepOptions, SweepStopped, sweepPair } from "../clearance/sweep.ts";
 import { TreeShelf } from "../clearance/sweepShelf.ts";
-import type { ContactPatch, Motion, PairSweep } from "../clearance/types.ts";
+import type { ContactPatch, Motion, PairSweep, SweepBody } from "../clearance/types.ts";
 import { solidHash } from "../geometry/content.ts";
 import type { Solid } from "../geometry/solid.ts";
+import type { Poll } from "../maths/poll.ts";
 import { POSE_SIZE } from "../maths/pose.ts";
 import type { SceneDocument } from "../scene/document.ts";
 import { resolveScene } from "../scene/resolve.ts";
@@ -255,6 +257,11 @@ export class Machine {
       const [a, b] = [byKey.get(keys[0]), byKey.get(keys[1])];
       return a && b ? this.#gaps.measure(a, poses[0], b, poses[1], poll) : null;
     });
+  }
+
+  /** The tree of a whole body, kept with the others. What `poll` throws ends the making of it. */
+  treeOf(body: SweepBody, poll?: Poll): CollisionTree {
+    return this.#trees.prepare(body, poll).tree;
   }
 
   /** Drops finished sweeps but keeps solids and trees. */

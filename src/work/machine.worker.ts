@@ -1,4 +1,4 @@
-import { expose } from "comlink";
+import { expose, transfer } from "comlink";
 import type { PreparedCheck } from "../check/check.ts";
 import type { ModelBody } from "../check/model.ts";
 import type { CheckResult } from "../check/result.ts";
@@ -8,11 +8,12 @@ import type { Solid } from "../geometry/solid.ts";
 import { readyMesh } from "../scans/readyMesh.ts";
 import type { SceneDocument } from "../scene/document.ts";
 import { CheckBoard } from "./checkBoard.ts";
+import { EnvelopeRoom } from "./envelopeRoom.ts";
 import { concludeSweeps, type IndexedSweep, Machine, type Watch } from "./machine.ts";
 import type { MeshNames, MeshOrder } from "./meshStore.ts";
 import { type Outcome, outcomeOf, StoppedError } from "./outcome.ts";
 import { type PeerMessage, Peers } from "./peers.ts";
-import type { CheckProgress, GapRequest, PatchRequest } from "./protocol.ts";
+import type { CheckProgress, EnvelopeAnswer, EnvelopeRequest, GapRequest, PatchRequest } from "./protocol.ts";
 import { inSharedMemory } from "./sharedMemory.ts";
 import { Signals } from "./signals.ts";
 import { SweepDesks, type SweepNews } from "./sweepDesk.ts";
@@ -38,6 +39,7 @@ export interface CheckShare {
 const LEAD = 0;
 
 let machine = new Machine();
+const envelopes = new EnvelopeRoom((body) => machine.treeOf(body));
 let place = 0;
 let signals = new Signals();
 let areShared = false;
@@ -160,6 +162,24 @@ const shell = {
     );
   },
 
+  envelope(
+    job: number,
+    request: EnvelopeRequest,
+    names: MeshNames,
+    onProgress: (share: number) => void,
+  ): Promise<Outcome<EnvelopeAnswer>> {
+    const isTimeToTell = everyWhile(PROGRESS_EVERY_MS);
+    return during(job, request.document, names, async (prepared, watch) => {
+      const answer = await envelopes.answer(prepared, request, {
+        ...watch,
+        onShare: (share) => {
+          if (isTimeToTell()) onProgress(share);
+        },
+      });
+      return answer;
+    }).then((outcome) => transfer(outcome, buffersOf(outcome)));
+  },
+
   /** Where memory is not shared. Takes effect at the job's next breath, some ten milliseconds later. */
   stop(job: number): void {
     signals.stop(job);
@@ -169,6 +189,13 @@ const shell = {
 export type MachineShell = typeof shell;
 
 expose(shell);
+
+/** What goes over instead of being copied. */
+function buffersOf(outcome: Outcome<EnvelopeAnswer>): Transferable[] {
+  if (outcome.kind !== "done" || outcome.value.kind !== "made") return [];
+  const { positions, normals, indices } = outcome.value.envelope;
+  return [positions.buffer, normals.buffer, indices.buffer];
+}
 
 function receive(message: PeerMessage): void {
   if (message.kind === "tree") exchange?.receive(message.tree);

@@ -1,5 +1,6 @@
 import type { ModelBody } from "../check/model.ts";
 import type { CheckResult, StateAt } from "../check/result.ts";
+import type { Envelope } from "../clearance/envelope/envelope.ts";
 import type { Gap } from "../clearance/gap.ts";
 import type { ContactPatch } from "../clearance/types.ts";
 import type { Solid } from "../geometry/solid.ts";
@@ -46,6 +47,23 @@ export interface GapPair {
   readonly poses: readonly [Pose, Pose];
 }
 
+/** The room that a body sweeps through over the travel and every powertrain pose. */
+export interface EnvelopeRequest {
+  readonly document: SceneDocument;
+  /** Keys of the body and of the one that it is seen from; null: the car. */
+  readonly key: string;
+  readonly on: string | null;
+  readonly accuracy_mm: number;
+  /** Of the envelope that the asker has: where that is still the one, nothing is sent. */
+  readonly have: string | null;
+}
+
+export type EnvelopeAnswer =
+  | { readonly kind: "same" }
+  | { readonly kind: "made"; readonly name: string; readonly envelope: Envelope }
+  /** The scene lacks the body, or the one it is seen from. */
+  | { readonly kind: "missing" };
+
 /** What the app asks of the machine room, off the main thread. The terminal calls the same functions directly. */
 export interface Workshop {
   /** Bodies of the scene for the view; typed arrays are the caller's to keep. Rejects with an InputError. */
@@ -54,6 +72,8 @@ export interface Workshop {
   patch(request: PatchRequest, files: SceneFiles): Job<ContactPatch>;
   /** In the order of the pairs; null for a pair of which the scene lacks a body. */
   gaps(request: GapRequest, files: SceneFiles): Job<readonly (Gap | null)[]>;
+  /** `onProgress` hears the share done. */
+  envelope(request: EnvelopeRequest, files: SceneFiles, onProgress: (share: number) => void): Job<EnvelopeAnswer>;
 }
 
 /** Where a mesh goes that was made outside the pool, so that the pool does not make it again. */

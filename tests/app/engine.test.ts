@@ -46,6 +46,7 @@ function fakeWorkshop() {
     },
     patch: () => ({ done: new Promise(() => {}), stop() {} }),
     gaps: () => ({ done: new Promise(() => {}), stop() {} }),
+    envelope: () => ({ done: new Promise(() => {}), stop() {} }),
   };
   return { workshop, checks, builds };
 }

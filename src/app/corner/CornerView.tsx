@@ -3,6 +3,8 @@ import { lazy, Suspense, useMemo, useRef } from "react";
 import { CutFrame } from "../cut/CutFrame.tsx";
 import { CutPanel } from "../cut/CutPanel.tsx";
 import { useCutPlane } from "../cut/useCutPlane.ts";
+import { EnvelopePanel } from "../envelope/EnvelopePanel.tsx";
+import { useSwept } from "../envelope/useSwept.ts";
 import { GhostPanel } from "../ghosts/GhostPanel.tsx";
 import { GhostTags } from "../ghosts/GhostTags.tsx";
 import { useGhostView } from "../ghosts/useGhostView.ts";
@@ -80,6 +82,7 @@ function Staged({ layout, width, height }: { layout: Layout; width: number; heig
   const measures = useMeasureView(stage);
   const cut = useCutPlane(stage);
   const ghosts = useGhostView();
+  const swept = useSwept();
   const measuring = useTools(({ open }) => open === "measure") ? measures.state : null;
   const hover = useHover(measuring && { stage, state: measuring, cut: cut.plane });
   const marks = useMemo(
@@ -126,6 +129,7 @@ function Staged({ layout, width, height }: { layout: Layout; width: number; heig
           onHover={hover}
           cut={cut.plane}
           ghosts={ghosts.ghosts}
+          swept={swept}
           marks={marks}
           onProject={setProjected}
           inset={isBare ? BARE_INSET : plan.inset}
@@ -150,6 +154,7 @@ function Staged({ layout, width, height }: { layout: Layout; width: number; heig
           measure: <MeasurePanel view={measures} />,
           section: <CutPanel view={cut} />,
           ghosts: <GhostPanel />,
+          envelope: <EnvelopePanel />,
         }}
       />
       <PartHandles handles={handles} firstMark={stage.marks.length} />

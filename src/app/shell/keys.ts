@@ -41,6 +41,7 @@ export const KEY_LIST: readonly {
       { press: ["M"], does: "measure" },
       { press: ["C"], does: "section" },
       { press: ["H"], does: "ghosts" },
+      { press: ["E"], does: "envelope" },
       { press: ["Esc"], does: "take back the last place; or close the tool" },
     ],
   },

@@ -33,6 +33,7 @@ const ACTS: Readonly<Record<string, Act>> = {
   m: () => toggleTool("measure"),
   c: () => toggleTool("section"),
   h: () => toggleTool("ghosts"),
+  e: () => toggleTool("envelope"),
   Escape: (state) => {
     if (isMeasuring() && takeBack()) return;
     if (useTools.getState().open !== null) closeTools();

@@ -1,5 +1,6 @@
 import { createWorkshop } from "../../work/client.ts";
 import type { MeshKeeper } from "../../work/protocol.ts";
+import { startEnvelopes } from "../envelope/envelopeEngine.ts";
 import { followFilePlace } from "../files/filePlace.ts";
 import { startGaps } from "../measure/gapsNow.ts";
 import { keepAddress, projectInAddress } from "../projects/address.ts";
@@ -23,6 +24,7 @@ export async function begin(): Promise<void> {
   running = startEngine(app, workshop);
   startPatches(app, workshop);
   startGaps(app, workshop);
+  startEnvelopes(app, workshop);
   const first = SAMPLES[0];
   if (app.getState().document === null && first) await openSample(first);
   if (isSetupOpen(app.getState().document)) app.getState().setPlace("setup");

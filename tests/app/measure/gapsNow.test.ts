@@ -22,6 +22,7 @@ function begun() {
     build: never,
     check: never,
     patch: never,
+    envelope: never,
     gaps(request) {
       let answer: (gaps: (Gap | null)[]) => void = () => {};
       const done = new Promise<readonly (Gap | null)[]>((resolve) => {
