@@ -95,10 +95,10 @@ describe("a scan thinned out for the check", () => {
     expect(one.indices.length).toBeLessThan(scan.indices.length);
   });
 
-  test("a file that states a bound which does not hold is refused with the mend", async () => {
-    const lie = thinAgain(scan, { within_mm: 0.01, error_mm: 3 }, "ball.stl");
-    await expect(lie).rejects.toThrow(InputError);
-    await expect(lie).rejects.toThrow(/more than within_mm.*smaller thinned\.error_mm/);
+  test("a scene whose error and bound do not go together is refused with the mend", async () => {
+    const lie = () => thinAgain(scan, { within_mm: 0.01, error_mm: 900 }, "ball.stl");
+    await expect(lie()).rejects.toThrow(InputError);
+    await expect(lie()).rejects.toThrow(/ball\.stl: thinned out .* smaller thinned\.error_mm/);
   });
 
   test("a box keeps its twelve triangles: there is nothing to thin out", async () => {
