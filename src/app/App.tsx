@@ -1,5 +1,6 @@
 import "./shell/shell.css";
 import { useEffect } from "react";
+import { CarDialogs } from "./car/CarDialogs.tsx";
 import { CardDialog } from "./card/CardDialog.tsx";
 import { PrintRoom } from "./card/PrintRoom.tsx";
 import { takePicture } from "./card/takePicture.ts";
@@ -7,6 +8,7 @@ import { DropRoom } from "./files/DropRoom.tsx";
 import { FileLine } from "./files/FileLine.tsx";
 import { Patterns } from "./marks/Patterns.tsx";
 import { Shelf } from "./parts/Shelf.tsx";
+import { PiecesDialog } from "./pieces/PiecesDialog.tsx";
 import { ProjectLine } from "./projects/ProjectLine.tsx";
 import { ProjectsDialog } from "./projects/ProjectsDialog.tsx";
 import { StepsDialog } from "./projects/StepsDialog.tsx";
@@ -51,6 +53,8 @@ export function App() {
       <StepsDialog />
       <BeginDialog />
       <Shelf />
+      <PiecesDialog />
+      <CarDialogs />
       <ScanPlace />
       <DropRoom />
       <PrintRoom />

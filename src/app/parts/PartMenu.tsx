@@ -1,8 +1,11 @@
 import { Menu } from "@base-ui/react/menu";
 import type { SceneDocument } from "../../scene/document.ts";
 import type { InputError } from "../../scene/error.ts";
-import type { Part } from "../../scene/parts/parts.ts";
+import { ownShape, type Part } from "../../scene/parts/parts.ts";
+import { piecesOf } from "../../scene/parts/pieces.ts";
 import { addUnit } from "../../scene/parts/units.ts";
+import { openPiecesOf } from "../pieces/piecesStore.ts";
+import { WORDS as PIECES } from "../pieces/words.ts";
 import { editParts } from "./partEdits.ts";
 import { partName } from "./partGroups.ts";
 import { ask } from "./partsStore.ts";
@@ -35,6 +38,11 @@ export function PartMenu({ part, document, onRefused }: PartMenuProps) {
                 Copy…
               </Menu.Item>
             )}
+            {isNamed && hasPieces(document, part.id) && (
+              <Menu.Item className="menu-item" onClick={() => openPiecesOf(part.id)}>
+                {PIECES.menu}
+              </Menu.Item>
+            )}
             {part.kind === "driveshaft" && (
               <Menu.Item
                 className="menu-item"
@@ -54,4 +62,10 @@ export function PartMenu({ part, document, onRefused }: PartMenuProps) {
       </Menu.Portal>
     </Menu.Root>
   );
+}
+
+/** A shape that is drawn by a scan, or placed as a whole, is not taken apart. */
+function hasPieces(document: SceneDocument, id: string): boolean {
+  const shape = ownShape(document, id);
+  return shape === null || piecesOf(shape) !== null;
 }

@@ -2,6 +2,8 @@ import type { PartGroup } from "../../check/model.ts";
 import type { SceneDocument } from "../../scene/document.ts";
 import { partsOf } from "../../scene/parts/parts.ts";
 import { Swatch } from "../marks/Swatch.tsx";
+import { openNewPieces } from "../pieces/piecesStore.ts";
+import { WORDS as PIECES } from "../pieces/words.ts";
 import { openNewScan } from "../scans/scanActions.ts";
 import { app, useApp } from "../store/useApp.ts";
 import { heldIdOf, type ListedPart, listedParts } from "./partGroups.ts";
@@ -33,6 +35,9 @@ export function PartsPanel({ document }: { document: SceneDocument }) {
         />
         <button type="button" className="button go" onClick={openShelf}>
           Add a part
+        </button>
+        <button type="button" className="button" onClick={openNewPieces}>
+          {PIECES.open}
         </button>
         <button type="button" className="button" onClick={openNewScan}>
           Bring in a scan

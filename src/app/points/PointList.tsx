@@ -1,4 +1,6 @@
 import { formatLength } from "../../scene/length.ts";
+import { openCar } from "../car/carStore.ts";
+import { WORDS } from "../car/words.ts";
 import { useApp } from "../store/useApp.ts";
 import type { PointInfo } from "./pointInfo.ts";
 import { usePointsLook } from "./pointsStore.ts";
@@ -13,7 +15,20 @@ const GROUPS = [
 
 /** Every named hard point, by what it is fixed to. */
 export function PointList({ infos }: { infos: readonly PointInfo[] }) {
-  if (infos.length === 0) return <p className="points-empty">This scene names no hard points.</p>;
+  return (
+    <>
+      <div className="parts-tools">
+        <button type="button" className="button" onClick={() => openCar("point")}>
+          {WORDS.newPoint}
+        </button>
+      </div>
+      {infos.length === 0 && <p className="points-empty">This scene names no hard points.</p>}
+      <PointGroups infos={infos} />
+    </>
+  );
+}
+
+function PointGroups({ infos }: { infos: readonly PointInfo[] }) {
   return GROUPS.map(({ side, title, hint }) => {
     const members = infos.filter((info) => info.side === side);
     if (members.length === 0) return null;

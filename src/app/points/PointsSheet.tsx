@@ -1,3 +1,4 @@
+import { CarList } from "../car/CarList.tsx";
 import { HeldPart } from "../parts/HeldPart.tsx";
 import { PartsPanel } from "../parts/PartsPanel.tsx";
 import { Choices } from "../shell/Choices.tsx";
@@ -13,6 +14,7 @@ const LISTS = [
   { value: "points", name: "Hard points" },
   { value: "parts", name: "Parts" },
   { value: "sides", name: "Left, right" },
+  { value: "car", name: "The car" },
 ] as const;
 
 /** The sheet of the place Points & parts: the held point, or the lists to choose from. */
@@ -45,6 +47,7 @@ export function PointsSheet() {
         {list === "points" && <PointList infos={infos} />}
         {list === "parts" && <PartsPanel document={document} />}
         {list === "sides" && <SidesList infos={infos} />}
+        {list === "car" && <CarList document={document} />}
       </div>
     </section>
   );

@@ -9,7 +9,7 @@ interface PointsLook {
   readonly meaning: Meaning | null;
   /** What the fields of the held point hold. */
   readonly typed: "place" | "step";
-  readonly list: "points" | "parts" | "sides";
+  readonly list: "points" | "parts" | "sides" | "car";
   /** Whether the table of all points stands open below the view. */
   readonly tableOpen: boolean;
   /** Fields that hold what is no length. */

@@ -3,6 +3,7 @@ import type { Vec3 } from "../../maths/vec3.ts";
 import type { SceneDocument } from "../../scene/document.ts";
 import type { Answer } from "../../scene/setup/question.ts";
 import { standingOf } from "../../scene/setup/setup.ts";
+import { openCar } from "../car/carStore.ts";
 import { troubleText } from "../parts/partDraft.ts";
 import { DatumChooser } from "../points/DatumChooser.tsx";
 import { placeByTape } from "../points/tape/tapeStore.ts";
@@ -110,7 +111,16 @@ export function QuestionForm({
       <div className="setup-scroll">
         <div>{picture(place)}</div>
         <div className="setup-fields" data-place={question.kind === "place"}>
-          {question.kind === "place" && <DatumChooser />}
+          {question.kind === "place" && (
+            <>
+              <DatumChooser />
+              {!isReadOnly && (
+                <button type="button" className="button plain setup-datum" onClick={() => openCar("datums")}>
+                  {WORDS.newDatum}
+                </button>
+              )}
+            </>
+          )}
           {fields.map((key, i) => (
             <MeasureField
               key={key}

@@ -37,7 +37,11 @@ export function SetupSheet() {
   if (!document?.setup || !setting) return null;
   const question = shownQuestion(document, questionId);
   return (
-    <section className="points-sheet setup-sheet" aria-label={WORDS.sheet}>
+    <section
+      className="points-sheet setup-sheet"
+      aria-label={WORDS.sheet}
+      data-question={list ? undefined : (question?.id ?? "")}
+    >
       <SetupHead document={document} question={question} list={list} />
       {list ? (
         <div className="points-scroll">

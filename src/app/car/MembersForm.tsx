@@ -1,0 +1,124 @@
+import { useState } from "react";
+import type { Vec3 } from "../../maths/vec3.ts";
+import type { MemberDocument, PointDocument, SceneDocument } from "../../scene/document.ts";
+import { constraintsOf, MEMBER_ENDS, type MemberKind, usualMember, withMembers } from "../../scene/parts/car.ts";
+import { TextLine } from "../parts/PartDialogs.tsx";
+import { PointPicker } from "../parts/PlaceFields.tsx";
+import { EditForm } from "./EditDialog.tsx";
+import { LengthLine } from "./Fields.tsx";
+import { END_LABELS, heldWords, MEMBER_NAMES, WORDS } from "./words.ts";
+
+interface Row {
+  readonly key: number;
+  readonly member: MemberDocument;
+}
+
+/** All members at once: added, swapped, taken out, hung on other points. */
+export function MembersForm({ document }: { document: SceneDocument }) {
+  const [rows, setRows] = useState<readonly Row[]>(() => document.members.map((member, key) => ({ key, member })));
+  const [points, setPoints] = useState<Readonly<Record<string, Vec3>>>({});
+  const members = rows.map(({ member }) => member);
+  const total = constraintsOf(members);
+  const grown = { ...document, points: { ...document.points, ...points } };
+  const change = (key: number, member: MemberDocument) =>
+    setRows(rows.map((row) => (row.key === key ? { key, member } : row)));
+  const add = (kind: MemberKind) => {
+    const made = usualMember(
+      grown,
+      kind,
+      members.map(({ id }) => id),
+    );
+    setPoints({ ...points, ...made.points });
+    setRows([...rows, { key: 1 + Math.max(-1, ...rows.map(({ key }) => key)), member: made.member }]);
+  };
+  return (
+    <EditForm
+      title={WORDS.members}
+      lead={WORDS.membersLead}
+      step={WORDS.membersStep}
+      wait={total === 5 ? null : heldWords(total)}
+      edit={(now) => withMembers(now, members, points)}
+    >
+      <p className="car-held" role="status">
+        {heldWords(total)}
+      </p>
+      {rows.map(({ key, member }) => (
+        <MemberRow
+          key={key}
+          member={member}
+          document={grown}
+          onChange={(next) => change(key, next)}
+          onTakeOut={() => setRows(rows.filter((row) => row.key !== key))}
+        />
+      ))}
+      <fieldset className="piece-kinds" aria-label={WORDS.addMember}>
+        <legend>{WORDS.addMember}</legend>
+        {(Object.keys(MEMBER_NAMES) as MemberKind[]).map((kind) => (
+          <button key={kind} type="button" className="button" onClick={() => add(kind)}>
+            + {MEMBER_NAMES[kind]}
+          </button>
+        ))}
+      </fieldset>
+    </EditForm>
+  );
+}
+
+interface MemberRowProps {
+  readonly member: MemberDocument;
+  readonly document: SceneDocument;
+  onChange(member: MemberDocument): void;
+  onTakeOut(): void;
+}
+
+function MemberRow({ member, document, onChange, onTakeOut }: MemberRowProps) {
+  const record = member as unknown as Readonly<Record<string, unknown>>;
+  const set = (key: string, value: unknown) => {
+    const { [key]: _, ...rest } = record;
+    onChange((value === undefined ? rest : { ...rest, [key]: value }) as unknown as MemberDocument);
+  };
+  const sized = member.kind === "link" || member.kind === "wishbone";
+  const isDonor = (member.stock ?? (sized ? "made" : "donor")) === "donor";
+  return (
+    <fieldset className="car-row" aria-label={member.id}>
+      <legend>{MEMBER_NAMES[member.kind]}</legend>
+      <TextLine label={WORDS.name} value={member.id} onChange={(id) => set("id", id)} />
+      {Object.keys(MEMBER_ENDS[member.kind]).map((end) => (
+        <PointPicker
+          key={end}
+          label={END_LABELS[end]!}
+          document={document}
+          value={record[end] as PointDocument}
+          onChange={(point) => set(end, point)}
+        />
+      ))}
+      {sized && (
+        <LengthLine
+          label={WORDS.diameter}
+          value_mm={member.diameter_mm ?? 30}
+          onChange={(diameter_mm) => set("diameter_mm", diameter_mm)}
+        />
+      )}
+      <label className="check-line">
+        <input
+          type="checkbox"
+          checked={isDonor}
+          onChange={(event) => set("stock", event.target.checked ? "donor" : "made")}
+        />
+        <span>{WORDS.donor}</span>
+      </label>
+      {member.kind === "link" && (
+        <label className="check-line">
+          <input
+            type="checkbox"
+            checked={member.bushAxis !== undefined}
+            onChange={(event) => set("bushAxis", event.target.checked ? [1, 0, 0] : undefined)}
+          />
+          <span>{WORDS.bush}</span>
+        </label>
+      )}
+      <button type="button" className="button plain" onClick={onTakeOut}>
+        {WORDS.takeOut}
+      </button>
+    </fieldset>
+  );
+}
