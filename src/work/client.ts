@@ -5,7 +5,7 @@ import { CheckBoard } from "./checkBoard.ts";
 import { Hand } from "./hand.ts";
 import { MeshStore } from "./meshStore.ts";
 import { stoppedError, unwrap, WorkError } from "./outcome.ts";
-import type { CheckProgress, Job, Workshop } from "./protocol.ts";
+import type { CheckProgress, Job, MeshKeeper, Workshop } from "./protocol.ts";
 import { canShareMemory } from "./sharedMemory.ts";
 import { Signals } from "./signals.ts";
 
@@ -16,7 +16,7 @@ const MOST_WORKERS = 4;
  * The pool of workers behind the app. A worker that fails for a reason of its own, or that is deaf to a stop, is replaced
  * when it is next needed; its job is tried once more on the new one and then rejects with WorkError.
  */
-export function createWorkshop(size = poolSize()): Workshop {
+export function createWorkshop(size = poolSize()): Workshop & MeshKeeper {
   const areShared = canShareMemory();
   const signals = areShared ? Signals.shared() : new Signals();
   const hands: (Hand | null)[] = Array.from({ length: size }, () => null);
@@ -128,6 +128,8 @@ export function createWorkshop(size = poolSize()): Workshop {
         const names = await meshes.supply(hand, job, request.document, files);
         return unwrap(await hand.ask(job, (shell) => shell.gaps(job, request, names)));
       }),
+
+    keepMesh: (bytes, file, reading, solid) => meshes.keep(bytes, file, reading, solid),
   };
 }
 
