@@ -55,6 +55,7 @@ export class ScanRoom {
   #read: { readonly unit: LengthUnit; readonly corners: Float32Array } | null = null;
   #mesh: { readonly unit: LengthUnit; readonly mesh: BareMesh; readonly report: MeshReport } | null = null;
   #solid: Solid | null = null;
+  #thinned: { readonly thinned: MeshThinning; readonly solid: Solid } | null = null;
   #neighbours: Neighbours | null = null;
 
   constructor(watch: ScanWatch) {
@@ -83,6 +84,7 @@ export class ScanRoom {
     this.#stage("mending");
     const { solid, done } = repaired(mesh, repair);
     this.#solid = solid;
+    this.#thinned = null;
     this.#neighbours = null;
     this.#stage("drawing");
     const view = await reduced(solid, VIEW_TRIANGLES);
@@ -94,7 +96,16 @@ export class ScanRoom {
   async thin(within_mm: number): Promise<ScanThinned | null> {
     this.#stage("thinning");
     const found = await thinWithin(this.#looked(), within_mm, this.#watch.poll);
+    this.#thinned = found;
     return found && { thinned: found.thinned, triangles: found.solid.indices.length / 3 };
+  }
+
+  /** The mesh as readyMesh would make it of the same file, if it is here already; null: not thinned out like that. */
+  ready(thinned: MeshThinning | null): Solid | null {
+    if (thinned === null) return this.#looked();
+    const last = this.#thinned;
+    const isSame = last?.thinned.within_mm === thinned.within_mm && last.thinned.error_mm === thinned.error_mm;
+    return isSame ? last.solid : null;
   }
 
   /** Where a line of sight first meets the scan, in its own axes. */

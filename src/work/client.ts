@@ -1,10 +1,11 @@
 import { proxy } from "comlink";
 import type { CheckResult } from "../check/result.ts";
+import type { Solid } from "../geometry/solid.ts";
 import { CheckBoard } from "./checkBoard.ts";
 import { Hand } from "./hand.ts";
 import { MeshStore } from "./meshStore.ts";
 import { stoppedError, unwrap, WorkError } from "./outcome.ts";
-import type { CheckProgress, Job, Workshop } from "./protocol.ts";
+import type { CheckProgress, Job, MeshKeeper, Workshop } from "./protocol.ts";
 import { canShareMemory } from "./sharedMemory.ts";
 import { Signals } from "./signals.ts";
 
@@ -15,12 +16,14 @@ const MOST_WORKERS = 4;
  * The pool of workers behind the app. A worker that fails for a reason of its own, or that is deaf to a stop, is replaced
  * when it is next needed; its job is tried once more on the new one and then rejects with WorkError.
  */
-export function createWorkshop(size = poolSize()): Workshop {
+export function createWorkshop(size = poolSize()): Workshop & MeshKeeper {
   const areShared = canShareMemory();
   const signals = areShared ? Signals.shared() : new Signals();
   const hands: (Hand | null)[] = Array.from({ length: size }, () => null);
   const meshes = new MeshStore(hands);
   let lastJob = 0;
+  /** Of the bodies built last, by content: only what an edit changed crosses from the worker. */
+  let solids: ReadonlyMap<string, Solid> = new Map();
 
   function handAt(place: number): Hand {
     return hands[place] ?? hire(place);
@@ -74,7 +77,11 @@ export function createWorkshop(size = poolSize()): Workshop {
       start(async (job) => {
         const hand = handAt(0);
         const names = await meshes.supply(hand, job, document, files);
-        return unwrap(await hand.ask(job, (shell) => shell.build(job, document, names)));
+        const have = solids;
+        const built = unwrap(await hand.ask(job, (shell) => shell.build(job, document, names, new Set(have.keys()))));
+        const bodies = built.map(({ solid, ...rest }) => ({ ...rest, solid: solid ?? have.get(rest.content)! }));
+        solids = new Map(bodies.map(({ content, solid }) => [content, solid]));
+        return bodies;
       }),
 
     check: (document, files, onProgress) =>
@@ -121,6 +128,8 @@ export function createWorkshop(size = poolSize()): Workshop {
         const names = await meshes.supply(hand, job, request.document, files);
         return unwrap(await hand.ask(job, (shell) => shell.gaps(job, request, names)));
       }),
+
+    keepMesh: (bytes, file, reading, solid) => meshes.keep(bytes, file, reading, solid),
   };
 }
 

@@ -1,6 +1,6 @@
 import type { Solid } from "../geometry/solid.ts";
 import type { SceneDocument } from "../scene/document.ts";
-import { type MeshFile, meshFilesOf, readingName } from "../scene/meshFiles.ts";
+import { type MeshFile, type MeshReading, meshFilesOf, readingName } from "../scene/meshFiles.ts";
 import type { Hand } from "./hand.ts";
 import { unwrap } from "./outcome.ts";
 import type { SceneFiles } from "./protocol.ts";
@@ -37,12 +37,22 @@ export class MeshStore {
   async supply(hand: Hand, job: number, document: SceneDocument, files: SceneFiles): Promise<MeshNames> {
     const orders = meshFilesOf(document).flatMap((mesh): MeshOrder[] => {
       const bytes = files.get(mesh.file);
-      return bytes ? [{ name: `${this.numberOf(bytes)} ${readingName(mesh)} ${mesh.file}`, bytes, mesh }] : [];
+      return bytes ? [{ name: this.nameOf(bytes, mesh.file, mesh), bytes, mesh }] : [];
     });
     for (const { name } of orders) this.markUsed(name);
     await Promise.all(orders.map((order) => this.give(hand, job, order)));
     this.forget(orders.length + KEPT_MESHES);
     return new Map(orders.map(({ mesh, name }) => [mesh.file, name]));
+  }
+
+  /** A solid in shared memory that was made elsewhere, as one of the workers here would make it. */
+  keep(bytes: Uint8Array, file: string, reading: MeshReading, solid: Solid): void {
+    const name = this.nameOf(bytes, file, reading);
+    if (!this.imports.has(name)) this.imports.set(name, Promise.resolve(solid));
+  }
+
+  private nameOf(bytes: Uint8Array, file: string, reading: MeshReading): string {
+    return `${this.numberOf(bytes)} ${readingName(reading)} ${file}`;
   }
 
   private give(hand: Hand, job: number, order: MeshOrder): Promise<void> {

@@ -3,8 +3,10 @@ import type { CheckResult, StateAt } from "../check/result.ts";
 import type { Envelope } from "../clearance/envelope/envelope.ts";
 import type { Gap } from "../clearance/gap.ts";
 import type { ContactPatch } from "../clearance/types.ts";
+import type { Solid } from "../geometry/solid.ts";
 import type { Pose } from "../maths/pose.ts";
 import type { SceneDocument } from "../scene/document.ts";
+import type { MeshReading } from "../scene/meshFiles.ts";
 
 /** Bytes of the mesh files that a scene names, by the name the scene gives them. */
 export type SceneFiles = ReadonlyMap<string, Uint8Array>;
@@ -72,4 +74,10 @@ export interface Workshop {
   gaps(request: GapRequest, files: SceneFiles): Job<readonly (Gap | null)[]>;
   /** `onProgress` hears the share done. */
   envelope(request: EnvelopeRequest, files: SceneFiles, onProgress: (share: number) => void): Job<EnvelopeAnswer>;
+}
+
+/** Where a mesh goes that was made outside the pool, so that the pool does not make it again. */
+export interface MeshKeeper {
+  /** What these very bytes make when they are read like that, in shared memory. */
+  keepMesh(bytes: Uint8Array, file: string, reading: MeshReading, solid: Solid): void;
 }

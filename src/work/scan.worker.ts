@@ -1,10 +1,12 @@
 import { expose } from "comlink";
+import type { Solid } from "../geometry/solid.ts";
 import type { Vec3 } from "../maths/vec3.ts";
 import type { PickedPatch } from "../scans/patch.ts";
 import { type ScanLook, type ScanRead, ScanRoom, type ScanStage, type ScanThinned } from "../scans/scanRoom.ts";
 import type { LengthUnit } from "../scene/meshFiles.ts";
-import type { MeshRepair } from "../scene/scene.ts";
+import type { MeshRepair, MeshThinning } from "../scene/scene.ts";
 import { type Outcome, outcomeOf, StoppedError } from "./outcome.ts";
+import { inSharedMemory } from "./sharedMemory.ts";
 
 let stopFlag: Int32Array | null = null;
 let tellStage: (stage: ScanStage, share: number | null) => void = () => {};
@@ -35,6 +37,12 @@ const shell = {
   look: (unit: LengthUnit, repair: MeshRepair | null): Promise<Outcome<ScanLook>> =>
     outcomeOf(() => room.look(unit, repair)),
   thin: (within_mm: number): Promise<Outcome<ScanThinned | null>> => outcomeOf(() => room.thin(within_mm)),
+  /** In shared memory; null where there is none, or where it would have to be made first. */
+  ready: (thinned: MeshThinning | null): Promise<Outcome<Solid | null>> =>
+    outcomeOf(() => {
+      const solid = stopFlag && room.ready(thinned);
+      return solid && inSharedMemory(solid);
+    }),
   hit: (from: Vec3, way: Vec3): Promise<Outcome<Vec3 | null>> => outcomeOf(() => room.hit(from, way)),
   patch: (
     at: Vec3,

@@ -1,9 +1,10 @@
 import { proxy, wrap } from "comlink";
+import type { Solid } from "../geometry/solid.ts";
 import type { Vec3 } from "../maths/vec3.ts";
 import type { PickedPatch } from "../scans/patch.ts";
 import type { ScanLook, ScanRead, ScanStage, ScanThinned } from "../scans/scanRoom.ts";
 import type { LengthUnit } from "../scene/meshFiles.ts";
-import type { MeshRepair } from "../scene/scene.ts";
+import type { MeshRepair, MeshThinning } from "../scene/scene.ts";
 import { type Outcome, stoppedError, unwrap, WorkError } from "./outcome.ts";
 import type { ScanShell } from "./scan.worker.ts";
 import { canShareMemory } from "./sharedMemory.ts";
@@ -14,6 +15,8 @@ export interface ScanDesk {
   look(unit: LengthUnit, repair: MeshRepair | null): Promise<ScanLook>;
   /** Thinning can be stopped without losing what was read. */
   thin(within_mm: number): { readonly done: Promise<ScanThinned | null>; stop(): void };
+  /** What the pool would make of the file, for Workshop.keepMesh; null where it is not at hand. */
+  ready(thinned: MeshThinning | null): Promise<Solid | null>;
   hit(from: Vec3, way: Vec3): Promise<Vec3 | null>;
   patch(at: Vec3, kind: "plane" | "cylinder", reach_mm: number): Promise<Pick<PickedPatch, "fitted" | "points"> | null>;
   /** Ends the worker, whatever it does. */
@@ -65,6 +68,7 @@ export function openScanDesk(onStage: (stage: ScanStage, share: number | null) =
       });
       return { done: Promise.race([asked(shell.thin(within_mm)), stopping]), stop: () => stop() };
     },
+    ready: (thinned) => asked(shell.ready(thinned)),
     hit: (from, way) => asked(shell.hit(from, way)),
     patch: (at, kind, reach_mm) => asked(shell.patch(at, kind, reach_mm)),
     close() {

@@ -1,6 +1,8 @@
 import { describe, expect, test } from "vitest";
+import { solidHash } from "../../src/geometry/content.ts";
 import { composePoses, rotationPose, translationPose } from "../../src/maths/pose.ts";
 import { normalise, type Vec3 } from "../../src/maths/vec3.ts";
+import { readyMesh } from "../../src/scans/readyMesh.ts";
 import { ScanRoom, type ScanStage } from "../../src/scans/scanRoom.ts";
 import { InputError } from "../../src/scene/error.ts";
 import { drawnPose, type ScanPart, scanOf, withScan } from "../../src/scene/parts/scan.ts";
@@ -105,4 +107,19 @@ describe("a scan as a part of the scene", () => {
     const mount = composePoses(translationPose([0, 0, 15]), rotationPose([0, 1, 0], 0.02));
     expectPose(composePoses(mount, drawnPose(mount, pose)));
   });
+});
+
+test("the mesh that is handed on is the one that reading the file again makes", async () => {
+  const { room } = roomWith();
+  const bytes = stlOf(bumpyBall(20, 150, 4));
+  await room.read(bytes, "ball.stl");
+  const repair = { weldWithin_mm: 0.01 };
+  await room.look("mm", repair);
+  const { thinned } = (await room.thin(1))!;
+  for (const each of [thinned, null]) {
+    const again = await readyMesh(bytes, "ball.stl", { unit: "mm", repair, thinned: each });
+    expect(solidHash(room.ready(each)!)).toBe(solidHash(again));
+    expect(room.ready(each)!.shells).toEqual(again.shells);
+  }
+  expect(room.ready({ ...thinned, error_mm: 0.123 })).toBeNull();
 });

@@ -116,6 +116,7 @@ function Foot({ step }: { step: ScanStep }) {
   const next = STEPS[at + 1];
   const before = step === "faults" || step === "file" ? undefined : STEPS[at - 1];
   const name = (editing ?? id.trim()) || "scan";
+  const go = async () => setRefused(await bringIn(editing === null ? `bring in ${name}` : `scan ${name}`));
   const isReady = look !== null && stage === null;
   return (
     <>
@@ -132,12 +133,7 @@ function Foot({ step }: { step: ScanStep }) {
           </button>
         )}
         {step === "part" ? (
-          <button
-            type="button"
-            className="button go"
-            disabled={!isReady || !hasDocument}
-            onClick={() => setRefused(bringIn(editing === null ? `bring in ${name}` : `scan ${name}`))}
-          >
+          <button type="button" className="button go" disabled={!isReady || !hasDocument} onClick={() => void go()}>
             {editing === null ? "Bring it in" : "Keep this"}
           </button>
         ) : (

@@ -8,6 +8,7 @@ import { drawnPose, scanOf, withScan } from "../../scene/parts/scan.ts";
 import type { MeshRepair } from "../../scene/scene.ts";
 import { openScanDesk, type ScanDesk } from "../../work/scanClient.ts";
 import { chooseMesh } from "../files/chooseFiles.ts";
+import { keepMesh } from "../store/begin.ts";
 import { isAbort } from "../store/engine.ts";
 import { rideHeightPoses } from "../store/rideHeight.ts";
 import { app } from "../store/useApp.ts";
@@ -211,7 +212,7 @@ export function stopThinning(): void {
 }
 
 /** One step of the document: the part and its file together. null when done, else why it cannot be. */
-export function bringIn(stepName: string): string | null {
+export async function bringIn(stepName: string): Promise<string | null> {
   const { document, files } = app.getState();
   const draft = useScan.getState();
   if (!document || !draft.file || !draft.unit) return null;
@@ -222,6 +223,9 @@ export function bringIn(stepName: string): string | null {
     const pose = drawnPose(mountPose(document, on), placingOf(draft).pose);
     const role = draft.role.trim() || null;
     const next = withScan(document, { id, on, role, file, reading: { unit, repair, thinned }, pose }, editing);
+    const reading = { unit, repair, thinned };
+    const solid = desk && (await desk.ready(thinned));
+    if (solid) keepMesh(draft.file.bytes, file, reading, solid);
     app.getState().bringIn(stepName, next, new Map([[file, draft.file.bytes]]));
     if (app.getState().document !== next) return NOT_YOURS;
   } catch (error) {

@@ -1,4 +1,5 @@
 import { createWorkshop } from "../../work/client.ts";
+import type { MeshKeeper } from "../../work/protocol.ts";
 import { startEnvelopes } from "../envelope/envelopeEngine.ts";
 import { followFilePlace } from "../files/filePlace.ts";
 import { startGaps } from "../measure/gapsNow.ts";
@@ -12,12 +13,14 @@ import { startPatches } from "./patchEngine.ts";
 import { app } from "./useApp.ts";
 
 let running: Engine | null = null;
+let pool: MeshKeeper | null = null;
 
 /** Brings back the project that was open, or opens the first sample scene, and starts what computes. */
 export async function begin(): Promise<void> {
   await desk.start(projectInAddress());
   app.setState({ ready: true });
   const workshop = createWorkshop();
+  pool = workshop;
   running = startEngine(app, workshop);
   startPatches(app, workshop);
   startGaps(app, workshop);
@@ -37,3 +40,6 @@ export function stopCheck(): void {
 export function checkAgain(): void {
   running?.checkAgain();
 }
+
+/** A mesh that was made outside the pool is not made again there. */
+export const keepMesh: MeshKeeper["keepMesh"] = (...made) => pool?.keepMesh(...made);

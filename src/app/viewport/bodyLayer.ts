@@ -2,8 +2,9 @@ import { type BufferGeometry, Mesh, type RawShaderMaterial, Scene, Sphere, Vecto
 import type { ModelBody, PartGroup } from "../../check/model.ts";
 import { identityPose, type Pose } from "../../maths/pose.ts";
 import type { Show } from "../store/state.ts";
-import { type CoilLook, coilGeometry, pairCoils, placeCoil } from "./coilLook.ts";
+import { type CoilLook, type CoilSizes, coilGeometry, pairCoils, placeCoil } from "./coilLook.ts";
 import { GeometryCache } from "./geometryCache.ts";
+import { MaterialPool } from "./materialPool.ts";
 import {
   type CoilMaterial,
   coilMaterial,
@@ -37,13 +38,18 @@ export class BodyLayer {
   readonly #byKey = new Map<string, Part>();
   readonly #heldParts = new Set<Part>();
   readonly #geometries = new GeometryCache();
-  readonly #shared: SharedUniforms;
+  readonly #partMaterials: MaterialPool<PartMaterial>;
+  readonly #coilMaterials: MaterialPool<CoilMaterial>;
+  readonly #coilSizes: CoilSizes = new Map();
+  /** By turns; there are few kinds. */
+  readonly #coilGeometries = new Map<number, BufferGeometry>();
   #poses: ReadonlyMap<string, Pose> = new Map();
   #held: ReadonlySet<string> = new Set();
   #isCut = false;
 
   constructor(shared: SharedUniforms) {
-    this.#shared = shared;
+    this.#partMaterials = new MaterialPool(() => partMaterial(shared, 0, 1, true));
+    this.#coilMaterials = new MaterialPool(() => coilMaterial(shared, 0, 1, [1, 1, 1, 1]));
     this.scene.matrixWorldAutoUpdate = false;
   }
 
@@ -56,13 +62,13 @@ export class BodyLayer {
   }
 
   setBodies(bodies: readonly ModelBody[]): void {
-    for (const part of this.parts) {
-      part.mesh.material.dispose();
-      if (part.coil !== null) part.mesh.geometry.dispose();
+    for (const { mesh, coil } of this.parts) {
+      if (coil === null) this.#partMaterials.giveBack(mesh.material as PartMaterial);
+      else this.#coilMaterials.giveBack(mesh.material as CoilMaterial);
     }
     this.scene.clear();
     this.#byKey.clear();
-    const coils = pairCoils(bodies);
+    const coils = pairCoils(bodies, this.#coilSizes);
     const halves = new Set(coils.flatMap((coil) => [coil.upper, coil.lower]));
     const parts: Part[] = [];
     const add = (body: ModelBody, mesh: Part["mesh"], bounds: Sphere, coil: CoilLook | null): void => {
@@ -77,17 +83,19 @@ export class BodyLayer {
     for (const body of bodies) {
       if (halves.has(body)) continue;
       const geometry = this.#geometries.get(body);
-      const mesh = new Mesh(geometry, partMaterial(this.#shared, toneNumber(body), shadeOf(body), isClosed(body)));
+      const material = this.#partMaterials.take();
+      material.uniforms.uTone.value = toneNumber(body);
+      material.uniforms.uShade.value = shadeOf(body);
+      material.uniforms.uCapped.value = isClosed(body);
+      const mesh = new Mesh(geometry, material);
       add(body, mesh, geometry.boundingSphere ?? new Sphere(), null);
     }
     for (const coil of coils) {
-      const geometry = coilGeometry(coil.turns);
-      const material = coilMaterial(this.#shared, toneNumber(coil.upper), shadeOf(coil.upper), [
-        1,
-        coil.radius_mm,
-        coil.wire_mm / 2,
-        coil.turns,
-      ]);
+      const geometry = this.#coilOf(coil.turns);
+      const material = this.#coilMaterials.take();
+      material.uniforms.uTone.value = toneNumber(coil.upper);
+      material.uniforms.uShade.value = shadeOf(coil.upper);
+      material.uniforms.uCoil.value = [1, coil.radius_mm, coil.wire_mm / 2, coil.turns];
       const mesh = new Mesh(geometry, material as RawShaderMaterial);
       mesh.frustumCulled = false;
       const reach = new Vector3(...coil.topInUpper).distanceTo(new Vector3(...coil.bottomInLower));
@@ -165,9 +173,22 @@ export class BodyLayer {
     return out.copy(part.bounds).applyMatrix4(part.mesh.matrixWorld);
   }
 
+  #coilOf(turns: number): BufferGeometry {
+    let geometry = this.#coilGeometries.get(turns);
+    if (!geometry) {
+      geometry = coilGeometry(turns);
+      this.#coilGeometries.set(turns, geometry);
+    }
+    return geometry;
+  }
+
   dispose(): void {
     this.setBodies([]);
     this.#geometries.dispose();
+    this.#partMaterials.dispose();
+    this.#coilMaterials.dispose();
+    for (const geometry of this.#coilGeometries.values()) geometry.dispose();
+    this.#coilGeometries.clear();
   }
 }
 

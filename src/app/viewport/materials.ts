@@ -122,12 +122,12 @@ export type PatchMaterial = RawShaderMaterial & { uniforms: PatchUniforms };
 /** A patch rides this far in front of the surface it lies on, so that neither flickers through the other. */
 const LIFT_MM = 0.3;
 
-export function patchMaterial(shared: SharedUniforms, required_mm: number): PatchMaterial {
+export function patchMaterial(shared: SharedUniforms): PatchMaterial {
   const own = {
     uMark: { value: 0 },
     uTone: { value: 0 },
     uShade: { value: 1 },
-    uRequired_mm: { value: Math.max(required_mm, 1e-3) },
+    uRequired_mm: { value: 1 },
     uAnchor: { value: new Vector2() },
     uCapped: { value: false },
     uBuried: { value: 0 },

@@ -11,6 +11,7 @@ import {
 import type { PatchMesh } from "../../clearance/types.ts";
 import { type BodyLayer, MOST_BODIES, type Part, writePose } from "./bodyLayer.ts";
 import { creaseNormals } from "./creaseNormals.ts";
+import { MaterialPool } from "./materialPool.ts";
 import {
   type CurveMaterial,
   curveMaterial,
@@ -39,6 +40,8 @@ interface PatchPart {
 /** Shows through every body that has a patch. */
 const ANY = MOST_BODIES + 1;
 export const MOST_PATCHED = 16;
+/** Colours are told by the share of the required clearance, which may be nothing. */
+const LEAST_REQUIRED_mm = 1e-3;
 
 /** Contact patches, which ride on their bodies, and the curves where surfaces cross. */
 export class PatchLayer {
@@ -46,6 +49,7 @@ export class PatchLayer {
   /** Numbers of the bodies that patches lie on, MOST_PATCHED at the most. */
   patched: readonly number[] = [];
   readonly #shared: SharedUniforms;
+  readonly #materials: MaterialPool<PatchMaterial>;
   readonly #curve: CurveMaterial;
   #patches: readonly PatchPart[] = [];
   #isCut = false;
@@ -53,6 +57,7 @@ export class PatchLayer {
 
   constructor(shared: SharedUniforms) {
     this.#shared = shared;
+    this.#materials = new MaterialPool(() => patchMaterial(shared));
     this.#curve = curveMaterial(shared);
     this.scene.matrixWorldAutoUpdate = false;
   }
@@ -134,6 +139,7 @@ export class PatchLayer {
     this.setPatches([]);
     this.setCrossing([]);
     this.#curve.dispose();
+    this.#materials.dispose();
   }
 
   #make(shown: ShownPatch): PatchPart {
@@ -148,7 +154,9 @@ export class PatchLayer {
     geometry.setAttribute("clearance", new BufferAttribute(clearance, 1));
     geometry.setIndex(new BufferAttribute(shaded.indices, 1));
     geometry.computeBoundingSphere();
-    const mesh = new Mesh(geometry, patchMaterial(this.#shared, shown.required_mm));
+    const material = this.#materials.take();
+    material.uniforms.uRequired_mm.value = Math.max(shown.required_mm, LEAST_REQUIRED_mm);
+    const mesh = new Mesh(geometry, material);
     mesh.matrixAutoUpdate = false;
     mesh.frustumCulled = false;
     heedCut(mesh.material, this.#isCut);
@@ -160,7 +168,7 @@ export class PatchLayer {
   #drop(mesh: Mesh<BufferGeometry, PatchMaterial>): void {
     this.scene.remove(mesh);
     mesh.geometry.dispose();
-    mesh.material.dispose();
+    this.#materials.giveBack(mesh.material);
   }
 }
 

@@ -1,4 +1,4 @@
-import { act, cleanup, fireEvent, render, screen } from "@testing-library/react";
+import { cleanup, fireEvent, render, screen } from "@testing-library/react";
 import { afterEach, beforeEach, describe, expect, it } from "vitest";
 import { FitStep } from "../../../src/app/scans/FitStep.tsx";
 import { PartStep } from "../../../src/app/scans/PartStep.tsx";
@@ -93,10 +93,10 @@ describe("refining by fit", () => {
 });
 
 describe("bringing it in", () => {
-  it("is one step with its file, undone and redone as one", () => {
+  it("is one step with its file, undone and redone as one", async () => {
     useScan.setState({ pairs: CORNERS.map((corner) => pairAt(corner)) });
     const before = app.getState().document;
-    act(() => expect(bringIn("bring in engine")).toBeNull());
+    expect(await bringIn("bring in engine")).toBeNull();
     const { document, files } = app.getState();
     expect(files.get("engine.stl")).toBe(FILE.bytes);
     const scan = scanOf(document!, "engine")!;
@@ -109,21 +109,21 @@ describe("bringing it in", () => {
     expect(app.getState().files.get("engine.stl")).toBe(FILE.bytes);
   });
 
-  it("gives another file of the same name a name of its own", () => {
-    act(() => void bringIn("bring in engine"));
+  it("gives another file of the same name a name of its own", async () => {
+    await bringIn("bring in engine");
     useScan.setState({ ...blankDraft(), file: { ...FILE, bytes: Uint8Array.of(9) }, unit: "m", id: "second" });
-    act(() => expect(bringIn("bring in second")).toBeNull());
+    expect(await bringIn("bring in second")).toBeNull();
     expect(scanOf(app.getState().document!, "second")!.file).toBe("engine-2.stl");
     expect(app.getState().files.get("engine.stl")).toBe(FILE.bytes);
   });
 
-  it("keeps the dialog open with the reason where the name is taken or the project is another tab's", () => {
-    act(() => void bringIn("bring in engine"));
+  it("keeps the dialog open with the reason where the name is taken or the project is another tab's", async () => {
+    await bringIn("bring in engine");
     useScan.setState({ ...blankDraft(), isOpen: true, file: FILE, unit: "mm", id: "engine" });
-    expect(bringIn("bring in engine")).toMatch(/already/);
+    expect(await bringIn("bring in engine")).toMatch(/already/);
     useScan.setState({ id: "other" });
     app.setState({ standing: "watched" });
-    expect(bringIn("bring in other")).toMatch(/another tab/);
+    expect(await bringIn("bring in other")).toMatch(/another tab/);
     app.setState({ standing: "mine" });
     expect(useScan.getState().isOpen).toBe(true);
   });
@@ -131,7 +131,7 @@ describe("bringing it in", () => {
   it("says which clearance its role wants", () => {
     const { document } = app.getState();
     const rules = [{ a: "role:exhaust", b: "*", mm: 25 }];
-    act(() => app.getState().edit("rule", { ...document!, clearances: { ...document!.clearances, rules } }));
+    app.getState().edit("rule", { ...document!, clearances: { ...document!.clearances, rules } });
     render(<PartStep />);
     fireEvent.change(screen.getByLabelText(/^Role/), { target: { value: "exhaust" } });
     expect(screen.getByText(/^Wants 25 mm to other parts, by the rule for its role/)).toBeTruthy();
