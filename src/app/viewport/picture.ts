@@ -264,6 +264,10 @@ export class Picture {
     return null;
   }
 
+  get hasBodies(): boolean {
+    return this.#bodies.parts.length > 0;
+  }
+
   /** One frame, from the loop. Nothing is drawn while the machine is still at the last one: it would only lag behind the hand. */
   draw(): void {
     if (this.#clock.busy) {
