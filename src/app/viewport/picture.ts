@@ -265,7 +265,7 @@ export class Picture {
   }
 
   get hasBodies(): boolean {
-    return this.#bodies.parts.length > 0;
+    return this.#layers.bodies.parts.length > 0;
   }
 
   /** One frame, from the loop. Nothing is drawn while the machine is still at the last one: it would only lag behind the hand. */
