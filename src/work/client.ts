@@ -1,5 +1,6 @@
 import { proxy } from "comlink";
 import type { CheckResult } from "../check/result.ts";
+import type { Solid } from "../geometry/solid.ts";
 import { CheckBoard } from "./checkBoard.ts";
 import { Hand } from "./hand.ts";
 import { MeshStore } from "./meshStore.ts";
@@ -21,6 +22,8 @@ export function createWorkshop(size = poolSize()): Workshop & MeshKeeper {
   const hands: (Hand | null)[] = Array.from({ length: size }, () => null);
   const meshes = new MeshStore(hands);
   let lastJob = 0;
+  /** Of the bodies built last, by content: only what an edit changed crosses from the worker. */
+  let solids: ReadonlyMap<string, Solid> = new Map();
 
   function handAt(place: number): Hand {
     return hands[place] ?? hire(place);
@@ -74,7 +77,11 @@ export function createWorkshop(size = poolSize()): Workshop & MeshKeeper {
       start(async (job) => {
         const hand = handAt(0);
         const names = await meshes.supply(hand, job, document, files);
-        return unwrap(await hand.ask(job, (shell) => shell.build(job, document, names)));
+        const have = solids;
+        const built = unwrap(await hand.ask(job, (shell) => shell.build(job, document, names, new Set(have.keys()))));
+        const bodies = built.map(({ solid, ...rest }) => ({ ...rest, solid: solid ?? have.get(rest.content)! }));
+        solids = new Map(bodies.map(({ content, solid }) => [content, solid]));
+        return bodies;
       }),
 
     check: (document, files, onProgress) =>

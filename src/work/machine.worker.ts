@@ -35,6 +35,9 @@ export interface CheckShare {
   readonly board: Int32Array | null;
 }
 
+/** A body; its solid is null where the page has one of equal content. */
+export type BuiltBody = Omit<ModelBody, "solid"> & { readonly solid: Solid | null };
+
 /** The place of the worker that puts the others' sweeps together. */
 const LEAD = 0;
 
@@ -92,8 +95,16 @@ const shell = {
     meshes.delete(name);
   },
 
-  build(job: number, document: SceneDocument, names: MeshNames): Promise<Outcome<readonly ModelBody[]>> {
-    return during(job, document, names, async ({ bodies }) => bodies);
+  /** `have`: contents of bodies whose solids the page has; these come without. */
+  build(
+    job: number,
+    document: SceneDocument,
+    names: MeshNames,
+    have: ReadonlySet<string>,
+  ): Promise<Outcome<readonly BuiltBody[]>> {
+    return during(job, document, names, async ({ bodies }) =>
+      bodies.map((body) => (have.has(body.content) ? { ...body, solid: null } : body)),
+    );
   },
 
   /** Sweeps the share and leaves the sweeps on the lead's desk. */

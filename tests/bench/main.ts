@@ -1,6 +1,7 @@
 // `npm run bench [-- --only NAME]`: speed as it is on this machine; what counts is the ratio to the peer run in the same rounds.
 import { benchClearance } from "./clearance.ts";
 import { benchCorner } from "./corner.ts";
+import { benchDragging } from "./dragging.ts";
 import { benchKernels } from "./kernels.ts";
 import { benchKinematics } from "./kinematics.ts";
 import { benchPlaces } from "./places.ts";
@@ -28,6 +29,7 @@ const PARTS: Readonly<Record<string, { title: string; run: (say: Say) => Promise
   places: { title: "Ten thousand places of a pivot, on two threads", run: benchPlaces },
   scale: { title: "Cost of one pair against its triangles, one thread", run: benchScale },
   scans: { title: "Two scans of a million triangles beside 300 parts, one thread", run: benchScans },
+  dragging: { title: "A hard point pulled in a real browser", run: benchDragging },
   scenes: { title: "Check of every scene, one thread; medians of three rounds", run: benchScenes },
 };
 

@@ -76,6 +76,23 @@ const pool = {
     return { result, verdicts };
   },
 
+  /** Bodies before and after an edit: contents of those whose solid is still the same object, and all contents. */
+  async builtAgain(): Promise<{ kept: string[]; before: string[]; after: string[]; isAsAnew: boolean }> {
+    const workshop = createWorkshop(1);
+    const edited = { ...corner, points: { ...corner.points, "upper.in": [-20, 411, 425] } } as SceneDocument;
+    const before = await workshop.build(corner, new Map()).done;
+    const after = await workshop.build(edited, new Map()).done;
+    const anew = await createWorkshop(1).build(edited, new Map()).done;
+    const solids = new Set(before.map(({ solid }) => solid));
+    const contentsOf = (bodies: typeof before) => bodies.map(({ content }) => content);
+    return {
+      kept: contentsOf(after.filter(({ solid }) => solids.has(solid))),
+      before: contentsOf(before),
+      after: contentsOf(after),
+      isAsAnew: JSON.stringify(after) === JSON.stringify(anew),
+    };
+  },
+
   /** Why a file that is no mesh is refused, each time it is asked for. */
   async refusals(workers: number): Promise<string[]> {
     const workshop = createWorkshop(workers);

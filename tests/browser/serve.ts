@@ -1,7 +1,5 @@
-import { spawnSync } from "node:child_process";
-import { fileURLToPath } from "node:url";
-import { preview } from "vite";
 import type { TestProject } from "vitest/node";
+import { serveBuiltApp } from "../builtApp.ts";
 
 declare module "vitest" {
   export interface ProvidedContext {
@@ -9,24 +7,9 @@ declare module "vitest" {
   }
 }
 
-/** Builds the app as users get it and serves it on a free loopback port for the browser tests. */
+/** Builds the app and serves it for the browser tests. */
 export default async function serve(project: TestProject): Promise<() => Promise<void>> {
-  const root = fileURLToPath(new URL("../..", import.meta.url));
-  // a build inside the test runner would inherit its NODE_ENV and ship React's development build
-  const build = spawnSync(process.execPath, ["node_modules/vite/bin/vite.js", "build", "--logLevel", "warn"], {
-    cwd: root,
-    stdio: "inherit",
-    env: { ...process.env, NODE_ENV: "production" },
-  });
-  if (build.status !== 0) throw new Error(`vite build stopped with status ${build.status}`);
-  const server = await preview({
-    root: `${root}/src/app`,
-    configFile: `${root}/vite.config.ts`,
-    logLevel: "warn",
-    preview: { host: "127.0.0.1", port: 0 },
-  });
-  const address = server.resolvedUrls?.local[0];
-  if (!address) throw new Error("the preview server gave no address");
+  const { address, close } = await serveBuiltApp();
   project.provide("address", address);
-  return () => server.close();
+  return close;
 }

@@ -2,23 +2,20 @@
 import { mkdirSync } from "node:fs";
 import { fileURLToPath } from "node:url";
 import { chromium, type Page } from "playwright-core";
-import { build, preview } from "vite";
+import { serveBuiltApp } from "../builtApp.ts";
 import { CHROMIUM_FLAGS, needChromium } from "../chromium.mjs";
 
 const root = fileURLToPath(new URL("../..", import.meta.url));
 const assets = `${root}assets`;
-const configFile = `${root}vite.config.ts`;
 
-process.env.NODE_ENV = "production";
-await build({ configFile, logLevel: "warn" });
-const server = await preview({ configFile, logLevel: "warn", preview: { host: "127.0.0.1", port: 0 } });
+const served = await serveBuiltApp();
 const executablePath = needChromium();
 if (!executablePath) throw new Error("no Chromium found: set CHROMIUM to its path");
 const browser = await chromium.launch({ executablePath, args: CHROMIUM_FLAGS });
 mkdirSync(assets, { recursive: true });
 try {
   const page = await browser.newPage({ viewport: { width: 1440, height: 900 }, reducedMotion: "reduce" });
-  await page.goto(server.resolvedUrls!.local[0]!);
+  await page.goto(served.address);
   await page.getByRole("button", { name: "I will check on the car" }).click();
   await settled(page);
   await page.getByRole("button", { name: /^Upper link meets sump/ }).click();
@@ -36,7 +33,7 @@ try {
   await take(page, "points-daylight");
 } finally {
   await browser.close();
-  await server.close();
+  await served.close();
 }
 
 async function settled(page: Page): Promise<void> {

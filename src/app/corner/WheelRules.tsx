@@ -1,4 +1,4 @@
-import { useMemo, useState } from "react";
+import { useDeferredValue, useMemo, useState } from "react";
 import type { Side } from "../../scene/scene.ts";
 import { bandsOfSide, stillTouch, stretchOf } from "../rule/bands.ts";
 import { TravelRule } from "../rule/TravelRule.tsx";
@@ -58,7 +58,8 @@ interface WheelRuleProps {
 
 function WheelRule({ side, height, large, onSwipe }: WheelRuleProps) {
   const scene = useApp((state) => state.scene);
-  const result = useApp((state) => state.result);
+  // verdicts come often while a point is pulled; what follows the hand goes first
+  const result = useDeferredValue(useApp((state) => state.result));
   const unit = useApp((state) => state.unit);
   const stale = useApp((state) => state.stale);
   const travel_mm = useApp((state) => state.travel_mm[side]);

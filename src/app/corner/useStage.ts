@@ -1,4 +1,4 @@
-import { useMemo } from "react";
+import { useDeferredValue, useMemo } from "react";
 import type { ModelBody, PartGroup } from "../../check/model.ts";
 import type { PairVerdict } from "../../check/result.ts";
 import type { Pose } from "../../maths/pose.ts";
@@ -45,7 +45,7 @@ export function useStage(): Stage {
   const pair = useApp((state) => (state.chosenPair === null ? null : (findPair(state, state.chosenPair) ?? null)));
   const heldPart = useApp((state) => state.heldPart);
   const glassParts = useApp((state) => state.glassParts);
-  const result = useApp((state) => state.result);
+  const result = useDeferredValue(useApp((state) => state.result));
   const inHand = useApp((state) => state.patches);
 
   const mounts = useMemo(
@@ -111,6 +111,7 @@ function held(part: string | null, pair: PairVerdict | null, bodies: readonly Mo
 
 function shownPatches(pairs: readonly PairVerdict[], inHand: ReadonlyMap<string, PatchInHand>): ShownPatch[] {
   const shown: ShownPatch[] = [];
+  if (inHand.size === 0) return shown;
   for (const pair of pairs) {
     const found = inHand.get(pairKey(pair));
     if (!found) continue;

@@ -1,3 +1,4 @@
+import { InputError } from "../../scene/error.ts";
 import type { EnvelopeAnswer, Job, Workshop } from "../../work/protocol.ts";
 import { isAbort } from "../store/engine.ts";
 import type { AppStore } from "../store/store.ts";
@@ -23,11 +24,11 @@ export function startEnvelopes(store: AppStore, workshop: Workshop): () => void 
     job = null;
   };
   const work = async (mine: number): Promise<void> => {
-    const document = drawnDocument(store.getState());
     const { key, on, accuracy_mm, shown } = useEnvelope.getState();
-    if (!document || key === null || mine !== turn) return;
     const have = shown?.key === key && shown.on === on ? shown.name : null;
     try {
+      const document = drawnDocument(store.getState());
+      if (!document || key === null || mine !== turn) return;
       job = workshop.envelope({ document, key, on, accuracy_mm, have }, store.getState().files, (share) => {
         if (mine === turn) useEnvelope.setState({ progress: share });
       });
@@ -41,8 +42,10 @@ export function startEnvelopes(store: AppStore, workshop: Workshop): () => void 
       }
     } catch (error) {
       if (mine !== turn || isAbort(error)) return;
+      useEnvelope.setState({ progress: null });
       // what is wrong in the scene is told by the check
-      useEnvelope.setState({ progress: null, trouble: "missing" });
+      if (error instanceof InputError) return;
+      store.setState({ workTrouble: error instanceof Error ? error.message : String(error) });
     }
   };
   const begin = (delay_ms: number): void => {

@@ -1,6 +1,7 @@
 import { create } from "zustand";
 import { bodyKeyOf } from "../../check/measures.ts";
 import type { Gap } from "../../clearance/gap.ts";
+import { InputError } from "../../scene/error.ts";
 import type { MeasureOf } from "../../scene/measures.ts";
 import type { GapPair, Job, Workshop } from "../../work/protocol.ts";
 import type { App } from "../store/actions.ts";
@@ -50,7 +51,9 @@ export function startGaps(store: AppStore, workshop: Workshop): () => void {
       try {
         await round();
       } catch (error) {
-        if (!isAbort(error)) store.setState({ workTrouble: error instanceof Error ? error.message : String(error) });
+        // what is wrong in the scene is told by the check
+        if (isAbort(error) || error instanceof InputError) continue;
+        store.setState({ workTrouble: error instanceof Error ? error.message : String(error) });
       }
     }
     busy = false;

@@ -27,8 +27,9 @@ const MOST_PAIRS = 5;
  * would be what the check of exactly this move says, and nothing stands there before it does.
  */
 export function MoveEffects({ tried }: { tried: TriedMove }) {
-  const before = useApp((state) => state.resultBefore);
-  const result = useApp((state) => (isShownChecked(state) ? state.result : null));
+  // the point follows the hand first
+  const before = useDeferredValue(useApp((state) => state.resultBefore));
+  const result = useDeferredValue(useApp((state) => (isShownChecked(state) ? state.result : null)));
   const unit = useApp((state) => state.unit);
   return (
     <div className="effects">

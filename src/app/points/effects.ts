@@ -6,6 +6,7 @@ import { InputError } from "../../scene/error.ts";
 import type { Scene, Side } from "../../scene/scene.ts";
 import { ledgerRows, tallies } from "../corner/ledgerRows.ts";
 import { liveCurve } from "../store/corners.ts";
+import { pairsByKey } from "../store/pairsByKey.ts";
 import { pairKey } from "../store/state.ts";
 
 /** One pair before and after a tried move; both sides at once where they fare alike. */
@@ -42,7 +43,7 @@ const ALIKE_mm = 0.05;
  * whose clearance is yet to be made exact comes when it is.
  */
 export function pairEffects(before: CheckResult, after: CheckResult): PairEffect[] {
-  const was = byKey(before);
+  const was = pairsByKey(before);
   const effects = after.pairs.flatMap((pair): PairEffect[] => {
     const old = was.get(pairKey(pair));
     if (!old || pair.isAtLeast) return [];
@@ -59,18 +60,6 @@ export function pairEffects(before: CheckResult, after: CheckResult): PairEffect
         a.after.clearance_mm - b.after.clearance_mm ||
         change(b) - change(a),
     );
-}
-
-/** Pairs by their keys; a result is compared again and again while a point is pulled. */
-const keyed = new WeakMap<CheckResult, Map<string, PairVerdict>>();
-
-function byKey(result: CheckResult): Map<string, PairVerdict> {
-  let found = keyed.get(result);
-  if (!found) {
-    found = new Map(result.pairs.map((pair) => [pairKey(pair), pair]));
-    keyed.set(result, found);
-  }
-  return found;
 }
 
 function open({ before, after }: PairEffect): boolean {

@@ -1,7 +1,7 @@
 import type { PairVerdict } from "../../check/result.ts";
 import type { Side } from "../../scene/scene.ts";
 import type { App, GetApp, SessionActions, SetApp } from "./actions.ts";
-import { pairKey } from "./state.ts";
+import { pairsByKey } from "./pairsByKey.ts";
 import { clampTravel } from "./travelReach.ts";
 
 const OTHER: Readonly<Record<Side, Side>> = { left: "right", right: "left" };
@@ -82,5 +82,5 @@ export function sessionActions(set: SetApp, get: GetApp): SessionActions {
 }
 
 export function findPair(state: Pick<App, "result">, key: string): PairVerdict | undefined {
-  return state.result?.pairs.find((pair) => pairKey(pair) === key);
+  return state.result ? pairsByKey(state.result).get(key) : undefined;
 }

@@ -55,6 +55,19 @@ export function PictureHost({
     };
   }, [gl, onLost]);
 
-  useFrame(() => pictureRef.current?.draw(), 1);
+  useFrame(() => {
+    const picture = pictureRef.current;
+    picture?.draw();
+    if (picture?.hasBodies) markFirstPicture();
+  }, 1);
   return null;
+}
+
+let isMarked = false;
+
+/** For the browser's own tools: when the visit first showed a car. */
+function markFirstPicture(): void {
+  if (isMarked) return;
+  isMarked = true;
+  performance.mark("first picture");
 }

@@ -2,7 +2,7 @@ import { type BufferGeometry, Mesh, type RawShaderMaterial, Scene, Sphere, Vecto
 import type { ModelBody, PartGroup } from "../../check/model.ts";
 import { identityPose, type Pose } from "../../maths/pose.ts";
 import type { Show } from "../store/state.ts";
-import { type CoilLook, coilGeometry, pairCoils, placeCoil } from "./coilLook.ts";
+import { type CoilLook, type CoilSizes, coilGeometry, pairCoils, placeCoil } from "./coilLook.ts";
 import { GeometryCache } from "./geometryCache.ts";
 import { MaterialPool } from "./materialPool.ts";
 import {
@@ -40,6 +40,9 @@ export class BodyLayer {
   readonly #geometries = new GeometryCache();
   readonly #partMaterials: MaterialPool<PartMaterial>;
   readonly #coilMaterials: MaterialPool<CoilMaterial>;
+  readonly #coilSizes: CoilSizes = new Map();
+  /** By turns; there are few kinds. */
+  readonly #coilGeometries = new Map<number, BufferGeometry>();
   #poses: ReadonlyMap<string, Pose> = new Map();
   #held: ReadonlySet<string> = new Set();
   #isCut = false;
@@ -61,14 +64,11 @@ export class BodyLayer {
   setBodies(bodies: readonly ModelBody[]): void {
     for (const { mesh, coil } of this.parts) {
       if (coil === null) this.#partMaterials.giveBack(mesh.material as PartMaterial);
-      else {
-        this.#coilMaterials.giveBack(mesh.material as CoilMaterial);
-        mesh.geometry.dispose();
-      }
+      else this.#coilMaterials.giveBack(mesh.material as CoilMaterial);
     }
     this.scene.clear();
     this.#byKey.clear();
-    const coils = pairCoils(bodies);
+    const coils = pairCoils(bodies, this.#coilSizes);
     const halves = new Set(coils.flatMap((coil) => [coil.upper, coil.lower]));
     const parts: Part[] = [];
     const add = (body: ModelBody, mesh: Part["mesh"], bounds: Sphere, coil: CoilLook | null): void => {
@@ -91,7 +91,7 @@ export class BodyLayer {
       add(body, mesh, geometry.boundingSphere ?? new Sphere(), null);
     }
     for (const coil of coils) {
-      const geometry = coilGeometry(coil.turns);
+      const geometry = this.#coilOf(coil.turns);
       const material = this.#coilMaterials.take();
       material.uniforms.uTone.value = toneNumber(coil.upper);
       material.uniforms.uShade.value = shadeOf(coil.upper);
@@ -173,11 +173,22 @@ export class BodyLayer {
     return out.copy(part.bounds).applyMatrix4(part.mesh.matrixWorld);
   }
 
+  #coilOf(turns: number): BufferGeometry {
+    let geometry = this.#coilGeometries.get(turns);
+    if (!geometry) {
+      geometry = coilGeometry(turns);
+      this.#coilGeometries.set(turns, geometry);
+    }
+    return geometry;
+  }
+
   dispose(): void {
     this.setBodies([]);
     this.#geometries.dispose();
     this.#partMaterials.dispose();
     this.#coilMaterials.dispose();
+    for (const geometry of this.#coilGeometries.values()) geometry.dispose();
+    this.#coilGeometries.clear();
   }
 }
 

@@ -19,20 +19,33 @@ export interface CoilLook {
 const WIRE_SHARE = 1 / 8.5;
 const PITCH_IN_WIRES = 2.9;
 
-/** Pairs the halves: `spring#upper@left` with `spring#lower@left`. A half without its other is left to be drawn as it is. */
-export function pairCoils(bodies: readonly ModelBody[]): CoilLook[] {
+type CoilSize = Omit<CoilLook, "upper" | "lower">;
+
+/** Sizes of coils by what their halves are, so that they are measured once. */
+export type CoilSizes = Map<string, CoilSize>;
+
+/**
+ * Pairs the halves: `spring#upper@left` with `spring#lower@left`. A half without its other is left to be drawn as it is.
+ * `sizes` is what the last list had, and has what this one has afterwards.
+ */
+export function pairCoils(bodies: readonly ModelBody[], sizes: CoilSizes = new Map()): CoilLook[] {
   const coils: CoilLook[] = [];
+  const known = new Map(sizes);
+  sizes.clear();
   const byKey = new Map(bodies.map((body) => [body.key, body]));
   for (const upper of bodies) {
     if (upper.look !== "coil" || !upper.key.includes("#upper")) continue;
     const lower = byKey.get(upper.key.replace("#upper", "#lower"));
     if (lower === undefined) continue;
-    coils.push(measure(upper, lower));
+    const name = `${upper.content}|${lower.content}`;
+    const size = known.get(name) ?? measure(upper, lower);
+    sizes.set(name, size);
+    coils.push({ upper, lower, ...size });
   }
   return coils;
 }
 
-function measure(upper: ModelBody, lower: ModelBody): CoilLook {
+function measure(upper: ModelBody, lower: ModelBody): CoilSize {
   const a = middle(upper.solid.positions);
   const axis = normalise(subtract(a, middle(lower.solid.positions)));
   const [, top, radius] = extent(upper.solid.positions, a, axis);
@@ -40,8 +53,6 @@ function measure(upper: ModelBody, lower: ModelBody): CoilLook {
   const wire = radius * 2 * WIRE_SHARE;
   const turns = Math.min(11, Math.max(3.5, Math.round((top - bottom) / (wire * PITCH_IN_WIRES)) + 1.5));
   return {
-    upper,
-    lower,
     topInUpper: add(a, scale(axis, top)),
     bottomInLower: add(a, scale(axis, bottom)),
     radius_mm: radius - wire / 2,

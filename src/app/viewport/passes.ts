@@ -12,17 +12,16 @@ import type { Show, Theme } from "../store/state.ts";
 import type { BodyLayer, Part } from "./bodyLayer.ts";
 import { applyCut, type Cut } from "./cut.ts";
 import type { FloorShadow } from "./floorShadow.ts";
-import type { GhostLayer } from "./ghostLayer.ts";
 import { applyTheme, type SharedUniforms } from "./materials.ts";
 import { INK_WIDTHS_PX, PALETTES } from "./palette.ts";
-import { MOST_PATCHED, type PatchLayer } from "./patchLayer.ts";
+import { MOST_PATCHED } from "./patchLayer.ts";
+import type { PictureLayers } from "./pictureLayers.ts";
 import { OCCLUSION_SAMPLES, type Quality, type Sampling } from "./quality.ts";
 import { ScreenPass } from "./screenPass.ts";
 import { COMPOSITE_FRAGMENT, COMPOSITE_VERTEX } from "./shaders/composite.ts";
 import { ENLARGE_FRAGMENT } from "./shaders/enlarge.ts";
 import { HELD_FRAGMENT } from "./shaders/held.ts";
 import { OCCLUSION_BLUR_FRAGMENT, OCCLUSION_FRAGMENT } from "./shaders/occlusion.ts";
-import type { SweptLayer } from "./sweptLayer.ts";
 import type { Targets } from "./targets.ts";
 
 export interface PictureRequest {
@@ -47,15 +46,6 @@ export interface PictureRequest {
   readonly output: WebGLRenderTarget | null;
   /** Leave the car's depth in the output, for things drawn after it. */
   readonly depthOut: boolean;
-}
-
-/** What a picture is drawn of. */
-export interface Layers {
-  readonly bodies: BodyLayer;
-  readonly patches: PatchLayer;
-  readonly floor: FloorShadow;
-  readonly ghosts: GhostLayer;
-  readonly swept: SweptLayer;
 }
 
 const texture = () => ({ value: null as Texture | null });
@@ -87,7 +77,7 @@ export class Passes {
     this.#shared = shared;
   }
 
-  draw(request: PictureRequest, { bodies, patches, floor, ghosts, swept }: Layers): void {
+  draw(request: PictureRequest, { bodies, patches, floor, ghosts, swept }: PictureLayers): void {
     const { camera, targets, quality, style } = request;
     const renderer = this.#renderer;
     const u = this.#composite.uniforms;

@@ -3,27 +3,27 @@ import type { ModelBody, PartGroup } from "../../check/model.ts";
 import type { Pose } from "../../maths/pose.ts";
 import type { Vec3 } from "../../maths/vec3.ts";
 import type { Show, Stand, Theme } from "../store/state.ts";
-import { BodyLayer, type Part, styleByGroup } from "./bodyLayer.ts";
+import { type Part, styleByGroup } from "./bodyLayer.ts";
 import { type CameraPlace, cameraFrame, directionAngles, LENS_DEG, standDirection } from "./cameraPlace.ts";
 import { carExtent } from "./carExtent.ts";
 import { closeLookStyle, secondPlace } from "./closeLookStyle.ts";
 import type { Cut } from "./cut.ts";
-import { FloorShadow } from "./floorShadow.ts";
 import { FrameClock } from "./frameClock.ts";
 import { framed, freeArea, type Inset, NO_INSET, type PictureSize } from "./framing.ts";
-import { type Ghost, GhostLayer } from "./ghostLayer.ts";
+import type { Ghost } from "./ghostLayer.ts";
 import { aim, type Reach } from "./lens.ts";
 import { Marks } from "./marks.ts";
 import { sharedUniforms } from "./materials.ts";
 import { Passes, type PictureRequest } from "./passes.ts";
-import { PatchLayer, type ShownPatch } from "./patchLayer.ts";
+import type { ShownPatch } from "./patchLayer.ts";
 import { Picker } from "./picker.ts";
+import { PictureLayers } from "./pictureLayers.ts";
 import { type Quality, QualityGovernor, sampling } from "./quality.ts";
 import { CameraRig } from "./rig.ts";
 import type { SecondViewSpec, SecondViews } from "./secondView.ts";
 import { type Sight, sightOf } from "./sight.ts";
 import { type SnapshotOptions, takeSnapshot } from "./snapshot.ts";
-import { SweptLayer, type SweptSurface } from "./sweptLayer.ts";
+import type { SweptSurface } from "./sweptLayer.ts";
 import { TargetPool, type Targets } from "./targets.ts";
 import { isSoftware } from "./webgl.ts";
 
@@ -52,18 +52,7 @@ export class Picture {
   readonly #wantFrame: () => void;
   readonly #seconds: SecondViews;
   readonly #shared = sharedUniforms();
-  readonly #bodies = new BodyLayer(this.#shared);
-  readonly #patches = new PatchLayer(this.#shared);
-  readonly #floor = new FloorShadow();
-  readonly #ghosts = new GhostLayer(this.#shared);
-  readonly #swept = new SweptLayer(this.#shared);
-  readonly #layers = {
-    bodies: this.#bodies,
-    patches: this.#patches,
-    floor: this.#floor,
-    ghosts: this.#ghosts,
-    swept: this.#swept,
-  };
+  readonly #layers = new PictureLayers(this.#shared);
   readonly #passes: Passes;
   readonly #picker: Picker;
   readonly #clock: FrameClock;
@@ -105,22 +94,17 @@ export class Picture {
   }
 
   setBodies(bodies: readonly ModelBody[]): void {
-    const wasEmpty = this.#bodies.parts.length === 0;
-    this.#bodies.setBodies(bodies);
-    const { reach, points } = carExtent(this.#bodies.parts);
+    const wasEmpty = this.#layers.bodies.parts.length === 0;
+    this.#layers.setBodies(bodies);
+    const { reach, points } = carExtent(this.#layers.bodies.parts);
     this.#reach = reach;
     this.#framePoints = points;
-    this.#patches.follow(this.#bodies);
-    this.#ghosts.follow(this.#bodies);
-    this.#swept.follow(this.#bodies);
     if (wasEmpty && this.#stand !== null) this.frame(this.#stand, true);
     this.#carChanged();
   }
 
   setPoses(poses: ReadonlyMap<string, Pose>): void {
-    this.#bodies.setPoses(poses);
-    this.#patches.follow(this.#bodies);
-    this.#swept.follow(this.#bodies);
+    this.#layers.setPoses(poses);
     this.#carChanged();
   }
 
@@ -134,20 +118,20 @@ export class Picture {
   }
 
   setHeld(ids: ReadonlySet<string>): void {
-    this.#bodies.setHeld(ids);
+    this.#layers.bodies.setHeld(ids);
     this.#seconds.spoil();
     this.#changed();
   }
 
   setPatches(patches: readonly ShownPatch[]): void {
-    this.#patches.setPatches(patches);
-    this.#patches.follow(this.#bodies);
+    this.#layers.patches.setPatches(patches);
+    this.#layers.patches.follow(this.#layers.bodies);
     this.#seconds.spoil();
     this.#changed();
   }
 
   setCrossing(crossing: readonly Float32Array[]): void {
-    this.#patches.setCrossing(crossing);
+    this.#layers.patches.setCrossing(crossing);
     this.#seconds.spoil();
     this.#changed();
   }
@@ -155,23 +139,20 @@ export class Picture {
   /** null: nothing is cut away. */
   setCut(cut: Cut | null): void {
     this.#cut = cut;
-    this.#bodies.setCut(cut !== null);
-    this.#patches.setCut(cut !== null);
-    this.#ghosts.setCut(cut !== null);
-    this.#swept.setCut(cut !== null);
+    this.#layers.setCut(cut !== null);
     this.#seconds.spoil();
     this.moved();
   }
 
   setGhosts(ghosts: readonly Ghost[]): void {
-    this.#ghosts.setGhosts(ghosts, this.#bodies);
+    this.#layers.ghosts.setGhosts(ghosts, this.#layers.bodies);
     this.#seconds.spoil();
     this.moved();
   }
 
   setSwept(surfaces: readonly SweptSurface[]): void {
-    this.#swept.setSurfaces(surfaces);
-    this.#swept.follow(this.#bodies);
+    this.#layers.swept.setSurfaces(surfaces);
+    this.#layers.swept.follow(this.#layers.bodies);
     this.#seconds.spoil();
     this.#changed();
   }
@@ -275,12 +256,16 @@ export class Picture {
     if (targets === null) return null;
     const [u, v] = [x / this.#size.width, 1 - y / this.#size.height];
     for (const layer of ["solid", "glass"] as const) {
-      if (layer === "glass" && !this.#bodies.parts.some((part) => this.#style(part) === "glass")) continue;
+      if (layer === "glass" && !this.#layers.bodies.parts.some((part) => this.#style(part) === "glass")) continue;
       const hit = this.#picker.pick(layer, targets, this.camera, u, v, this.#size);
-      const part = hit === null ? undefined : this.#bodies.partNumbered(hit.number);
+      const part = hit === null ? undefined : this.#layers.bodies.partNumbered(hit.number);
       if (hit !== null && part !== undefined) return { body: part.body, at: hit.at };
     }
     return null;
+  }
+
+  get hasBodies(): boolean {
+    return this.#layers.bodies.parts.length > 0;
   }
 
   /** One frame, from the loop. Nothing is drawn while the machine is still at the last one: it would only lag behind the hand. */
@@ -297,7 +282,7 @@ export class Picture {
     this.#clock.start(now);
     this.#aim();
     if (this.#shadowStale && (quality > 0 || !moving)) {
-      this.#floor.draw(this.#renderer, this.#bodies, (part) => this.#style(part) !== "off");
+      this.#layers.floor.draw(this.#renderer, this.#layers.bodies, (part) => this.#style(part) !== "off");
       this.#shadowStale = false;
     }
     // a slow machine follows a movement with the main picture first
@@ -322,7 +307,7 @@ export class Picture {
       const place = options.view === undefined ? this.rig.goal : this.placeOf(options.view, size, inset);
       aim(camera, place ?? this.rig.goal, size, LENS_DEG, freeArea(size, inset), this.#reach);
       const { only } = options;
-      this.#floor.draw(this.#renderer, this.#bodies, (part) => this.#style(part) !== "off");
+      this.#layers.floor.draw(this.#renderer, this.#layers.bodies, (part) => this.#style(part) !== "off");
       const style = (part: Part): Show =>
         only === undefined || only.has(part.body.id) || this.#style(part) === "off" ? this.#style(part) : "glass";
       const request: PictureRequest = {
@@ -359,11 +344,7 @@ export class Picture {
     window.clearTimeout(this.#stillTimer);
     this.#clock.stop();
     this.#dropTargets();
-    this.#bodies.dispose();
-    this.#patches.dispose();
-    this.#ghosts.dispose();
-    this.#swept.dispose();
-    this.#floor.dispose();
+    this.#layers.dispose();
     this.#passes.dispose();
     this.#picker.dispose();
     this.#seconds.onWanted = () => {};
@@ -443,7 +424,7 @@ export class Picture {
     const ratio = this.#renderer.getPixelRatio();
     this.#renderer.setRenderTarget(null);
     this.#renderer.setViewport(0, 0, width / ratio, height / ratio);
-    const style = closeLookStyle(spec, this.#bodies, this.#style);
+    const style = closeLookStyle(spec, this.#layers.bodies, this.#style);
     this.#passes.draw(
       {
         camera: this.#secondCamera,

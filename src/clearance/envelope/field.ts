@@ -15,7 +15,7 @@ export const FAR = 1e9;
 /** How much farther than the nearest placement others are still measured, of the block's side. */
 const STRIDE = 6;
 /** Nodes along a block's side at the first look; a power of two. */
-const BLOCK = 16;
+const BLOCK = 8;
 
 /**
  * Distance from the nodes of a lattice to the nearest of many placements of one surface, mm, float32: no less than it is and at

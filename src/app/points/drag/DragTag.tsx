@@ -29,7 +29,7 @@ export function DragTag({ mark, spot, width, height }: DragTagProps) {
   const document = useApp((state) => state.document);
   const error = useApp((state) => state.error);
   const unit = useApp((state) => state.unit);
-  const checked = useApp((state) => (isShownChecked(state) ? state.result : null));
+  const checked = useDeferredValue(useApp((state) => (isShownChecked(state) ? state.result : null)));
   const datum = datumOf(
     scene,
     usePointsLook((look) => look.datumId),

@@ -240,11 +240,15 @@ void main() {
     colour = mix(colour, uGlassEdge, layerInk(tGlassMark, glass) * 0.45);
   }
   if (uSweptOn) {
-    // its room is seen through; behind a solid part it is not seen
+    // its room is seen through, stippled; behind a solid part only its outline is seen, faintly
     vec4 swept = texelFetch(tSweptMark, own, 0);
     bool before = texelFetch(tSweptDepth, own, 0).r < depth;
-    if (before && unpackMark(swept) != 0) colour = mix(colour, textureLod(tSweptColour, vUv, 0.0).rgb, 0.42);
-    if (before) colour = mix(colour, uInk, layerInk(tSweptMark, swept) * 0.6);
+    if (before && unpackMark(swept) != 0) {
+      colour = mix(colour, textureLod(tSweptColour, vUv, 0.0).rgb, 0.45);
+      vec2 cell = mod(gl_FragCoord.xy / uPixel, 6.0) - 3.0;
+      colour = mix(colour, uInk, (1.0 - smoothstep(0.7, 1.3, length(cell))) * 0.5);
+    }
+    colour = mix(colour, before ? uInk : uGlassEdge, layerInk(tSweptMark, swept) * (before ? 0.9 : 0.4));
   }
   if (uGhostsOn) {
     // outlines at other states; fainter where they lie within or behind solid parts

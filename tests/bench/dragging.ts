@@ -1,0 +1,100 @@
+import { chromium, type Page } from "playwright-core";
+import { serveBuiltApp } from "../builtApp.ts";
+import { CHROMIUM_FLAGS, needChromium } from "../chromium.mjs";
+import { mainThreadTasks, type Task, traced } from "./browserTrace.ts";
+import { figure, spreadOf, spreadText } from "./rounds.ts";
+
+const MOVES = 60;
+const VISITS = 3;
+/** Tasks of the page should be shorter, so that a frame is never late for them. */
+const MOST_ms = 8;
+
+/**
+ * A hard point pulled by the mouse in every sample scene, in the built app in a real browser: how long the page's tasks take
+ * its main thread (of the processor, whatever else the machine does), and how long after the pointer the picture, the
+ * wheel's angles and the verdicts follow. Then the time to a first picture with everything cached. The browser draws in software.
+ */
+export async function benchDragging(say: (line: string) => void): Promise<void> {
+  const executablePath = needChromium();
+  if (!executablePath) throw new Error("no Chromium found: set CHROMIUM to its path");
+  const app = await serveBuiltApp();
+  const browser = await chromium.launch({ executablePath, args: CHROMIUM_FLAGS });
+  try {
+    const context = await browser.newContext({ viewport: { width: 1440, height: 900 }, reducedMotion: "reduce" });
+    const page = await context.newPage();
+    await page.goto(app.address);
+    await page.getByRole("button", { name: "I will check on the car" }).click();
+    for (const line of await pullIn(page)) say(line);
+    const visits: number[] = [];
+    for (let i = 0; i < VISITS; i++) visits.push(await firstPicture(page));
+    say(`First picture of a scene, everything cached: ${spreadText(spreadOf(visits))} ms by the clock.`);
+  } finally {
+    await browser.close();
+    await app.close();
+  }
+}
+
+async function pullIn(page: Page): Promise<string[]> {
+  await page.locator("main[aria-busy=false]").waitFor({ timeout: 120_000 });
+  await page
+    .getByRole("button", { name: /^Points( & parts)?$/ })
+    .first()
+    .click();
+  await page.locator("button.point-row", { hasText: "Upper link, inboard end" }).click();
+  await page.locator(".held-mark .held").waitFor();
+  const box = await page.locator(".held-mark .arm", { hasText: "up" }).locator("circle").boundingBox();
+  if (!box) throw new Error("the point has no arm to pull");
+  const [x, y] = [box.x + box.width / 2, box.y + box.height / 2];
+  await page.mouse.move(x, y);
+  await page.mouse.down();
+  // what is made once is made now
+  for (let i = 0; i < 10; i++) await page.mouse.move(x, y - 8 - i);
+  await page.locator(".drag-tag").waitFor();
+  await page.evaluate(WATCH);
+  const trace = await traced(page, async () => {
+    for (let i = 0; i < MOVES; i++) {
+      await page.mouse.move(x + (i % 3), y - 10 - 30 * Math.abs(Math.sin(i / 9)));
+      await page.waitForTimeout(16);
+    }
+  });
+  const { frames, follows } = (await page.evaluate("window.pulled")) as { frames: number; follows: number[] };
+  await page.mouse.up();
+  const tasks = mainThreadTasks(trace);
+  const long = tasks.filter(({ processor_ms }) => processor_ms > MOST_ms);
+  const longest = Math.max(...tasks.map(({ processor_ms }) => processor_ms));
+  return [
+    `${MOVES} moves in ${frames} frames: ${tasks.length} tasks of the page's main thread, ${long.length} over ${MOST_ms} ms, the longest ${figure(longest)} ms of the processor.`,
+    ...kinds(long),
+    `The numbers beside the point follow it after ${spreadText(spreadOf(follows))} ms by the clock.`,
+  ];
+}
+
+/** What the long tasks are, by what the browser calls the longest part of each. */
+function kinds(tasks: readonly Task[]): string[] {
+  const byKind = new Map<string, number[]>();
+  for (const { kind, processor_ms } of tasks) byKind.set(kind, [...(byKind.get(kind) ?? []), processor_ms]);
+  return [...byKind].map(([kind, all]) => `  ${kind}: ${all.length}, ${spreadText(spreadOf(all))} ms`);
+}
+
+/** From the start of a visit to the end of the first frame with the car in it, by the page's own clock. */
+async function firstPicture(page: Page): Promise<number> {
+  await page.reload();
+  const mark = `performance.getEntriesByName("first picture")[0]?.startTime ?? 0`;
+  await page.waitForFunction(mark);
+  return (await page.evaluate(mark)) as number;
+}
+
+/** In the page, as text: a bundler's helpers are not there. */
+const WATCH = `(() => {
+  const pulled = { frames: 0, follows: [] };
+  window.pulled = pulled;
+  let since = 0;
+  window.addEventListener("pointermove", (event) => { if (since === 0) since = event.timeStamp; }, true);
+  const tag = document.querySelector(".drag-tag");
+  new MutationObserver(() => {
+    if (since > 0) pulled.follows.push(performance.now() - since);
+    since = 0;
+  }).observe(tag, { subtree: true, childList: true, characterData: true });
+  const count = () => { pulled.frames++; requestAnimationFrame(count); };
+  count();
+})()`;
