@@ -111,14 +111,7 @@ export function QuestionForm({
       <div className="setup-scroll">
         <div>{picture(place)}</div>
         <div className="setup-fields" data-place={question.kind === "place"}>
-          {question.kind === "place" && (
-            <>
-              <DatumChooser />
-              {!isReadOnly && (
-                <button type="button" className="button plain setup-datum" onClick={() => openCar("datums")}>
-                  {WORDS.newDatum}
-                </button>
-              )}
+          {question.kind === "place" && <DatumChooser />}
             </>
           )}
           {fields.map((key, i) => (
@@ -156,14 +149,18 @@ export function QuestionForm({
               {WORDS.tape}
             </button>
           )}
+          {question.kind === "place" && !isReadOnly && (
+            <button type="button" className="button plain setup-datum" onClick={() => openCar("datums")}>
+              {WORDS.newDatum}
+            </button>
+          )}
           {below}
         </div>
-      </div>
-      {general && (
+      </div>general && (
         <p className="point-error setup-fault" role="alert">
           {general}
         </p>
-      )}
+      )
       <div className="setup-foot">
         {foot}
         <button type="submit" className="button go" disabled={isReadOnly}>
