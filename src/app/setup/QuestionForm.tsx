@@ -112,8 +112,6 @@ export function QuestionForm({
         <div>{picture(place)}</div>
         <div className="setup-fields" data-place={question.kind === "place"}>
           {question.kind === "place" && <DatumChooser />}
-            </>
-          )}
           {fields.map((key, i) => (
             <MeasureField
               key={key}
@@ -156,11 +154,12 @@ export function QuestionForm({
           )}
           {below}
         </div>
-      </div>general && (
+      </div>
+      {general && (
         <p className="point-error setup-fault" role="alert">
           {general}
         </p>
-      )
+      )}
       <div className="setup-foot">
         {foot}
         <button type="submit" className="button go" disabled={isReadOnly}>
