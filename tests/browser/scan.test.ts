@@ -101,8 +101,14 @@ describe("a builder brings in a scan", () => {
 
     await page.getByRole("button", { name: "Undo: bring in engine" }).click();
     await page.getByRole("region", { name: "Engine", exact: true }).waitFor({ state: "detached" });
+    const keptAt = () =>
+      page
+        .getByText(/^kept in this browser/)
+        .getByRole("time")
+        .getAttribute("datetime");
+    const before = await keptAt();
     await page.getByRole("button", { name: /^Redo/ }).click();
-    await page.getByText(/^kept in this browser/).waitFor();
+    await expect.poll(keptAt).not.toBe(before);
     await page.reload();
     await page.getByRole("button", { name: "Undo: bring in engine" }).waitFor();
     await page.getByRole("button", { name: "Points & parts" }).click();
