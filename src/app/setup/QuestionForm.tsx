@@ -111,16 +111,7 @@ export function QuestionForm({
       <div className="setup-scroll">
         <div>{picture(place)}</div>
         <div className="setup-fields" data-place={question.kind === "place"}>
-          {question.kind === "place" && (
-            <>
-              <DatumChooser />
-              {!isReadOnly && (
-                <button type="button" className="button plain setup-datum" onClick={() => openCar("datums")}>
-                  {WORDS.newDatum}
-                </button>
-              )}
-            </>
-          )}
+          {question.kind === "place" && <DatumChooser />}
           {fields.map((key, i) => (
             <MeasureField
               key={key}
@@ -154,6 +145,11 @@ export function QuestionForm({
               onClick={() => placeByTape(question.point!, sides?.includes("left") === false ? "right" : "left")}
             >
               {WORDS.tape}
+            </button>
+          )}
+          {question.kind === "place" && !isReadOnly && (
+            <button type="button" className="button plain setup-datum" onClick={() => openCar("datums")}>
+              {WORDS.newDatum}
             </button>
           )}
           {below}
