@@ -109,7 +109,8 @@ class PatchBuilder {
     const { required, clearance } = this;
     const lowest = Math.min(clearance[a]!, clearance[b]!, clearance[c]!);
     if (leastWithin(lowest, ab) >= required) return;
-    if (ab <= FINE_mm) {
+    const highest = Math.max(clearance[a]!, clearance[b]!, clearance[c]!);
+    if (ab <= FINE_mm || (ab <= COLOUR_EDGE_mm && highest < required)) {
       this.leaves.push(a, b, c);
       return;
     }
@@ -130,7 +131,7 @@ class PatchBuilder {
     const highest = Math.max(clearance[a]!, clearance[b]!, clearance[c]!);
     const off = Math.abs(clearance[middle]! - (clearance[a]! + clearance[b]!) / 2);
     if (highest < required) {
-      return longest <= COLOUR_EDGE_mm || off <= Math.max(COLOUR.least_mm, COLOUR.share * Math.abs(clearance[middle]!));
+      return off <= Math.max(COLOUR.least_mm, COLOUR.share * Math.abs(clearance[middle]!));
     }
     if (longest > COARSE_mm / 4) return false;
     if (lowest >= required) return longest <= 2 * FINE_mm && off <= (lowest - required) / 2;
