@@ -129,7 +129,9 @@ describe("projects", () => {
     await untilOpen(page);
     await page.getByRole("button", { name: /^Scene/ }).focus();
     await page.keyboard.press("Enter");
-    await page.getByRole("menuitem", { name: "Projects…" }).waitFor();
+    // the menu takes the keys a moment after it is there
+    const item = page.getByRole("menuitem", { name: "Projects…" });
+    await expect.poll(() => item.evaluate((element) => element === document.activeElement)).toBe(true);
     await page.keyboard.press("Enter");
     const dialog = page.getByRole("dialog", { name: "Projects" });
     await dialog.waitFor();
