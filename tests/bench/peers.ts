@@ -5,13 +5,18 @@ import { MeshBVH } from "three-mesh-bvh";
 import type { Solid } from "../../src/geometry/solid.ts";
 import type { Pose } from "../../src/maths/pose.ts";
 import { randomOf } from "../kinematics/random.ts";
-import type { PairSteps, SyntheticCorner } from "./syntheticCorner.ts";
+import type { PairSteps } from "./syntheticCorner.ts";
 
 /** One distance query out of the many. */
 export interface Query {
   readonly a: string;
   readonly b: string;
   readonly pose: Pose;
+}
+
+/** What the queries name. */
+interface Bodies {
+  readonly bodies: ReadonlyMap<string, { readonly solid: Solid }>;
 }
 
 /** A general-purpose library that is asked a sample of the queries. */
@@ -37,7 +42,7 @@ export function sampleOf(steps: readonly PairSteps[], count: number, seed: numbe
   return sample;
 }
 
-export function bvhPeer({ bodies }: SyntheticCorner): Peer {
+export function bvhPeer({ bodies }: Bodies): Peer {
   const trees = madeOnce(bodies, (solid) => {
     const geometry = new BufferGeometry();
     geometry.setAttribute("position", new BufferAttribute(solid.positions.slice(), 3));
@@ -59,7 +64,7 @@ export function bvhPeer({ bodies }: SyntheticCorner): Peer {
   };
 }
 
-export async function manifoldPeer({ bodies }: SyntheticCorner, cap_mm: number): Promise<Peer> {
+export async function manifoldPeer({ bodies }: Bodies, cap_mm: number): Promise<Peer> {
   const loaded = await loadManifold();
   loaded.setup();
   const { Manifold, Mesh } = loaded;
@@ -86,7 +91,7 @@ export async function manifoldPeer({ bodies }: SyntheticCorner, cap_mm: number):
 }
 
 /** A physics engine's contact of the bodies' convex hulls: less than was asked, as hulls fill every hollow. */
-export async function rapierPeer({ bodies }: SyntheticCorner, cap_mm: number): Promise<Peer> {
+export async function rapierPeer({ bodies }: Bodies, cap_mm: number): Promise<Peer> {
   await rapier.init();
   const hulls = madeOnce(bodies, ({ positions }) => rapier.ColliderDesc.convexHull(positions)!.shape);
   const here = { x: 0, y: 0, z: 0 };
@@ -106,7 +111,7 @@ export async function rapierPeer({ bodies }: SyntheticCorner, cap_mm: number): P
   };
 }
 
-function madeOnce<T>(bodies: SyntheticCorner["bodies"], make: (solid: Solid) => T): (key: string) => T {
+function madeOnce<T>(bodies: Bodies["bodies"], make: (solid: Solid) => T): (key: string) => T {
   const made = new Map<string, T>();
   return (key) => {
     const item = made.get(key) ?? make(bodies.get(key)!.solid);

@@ -12,8 +12,7 @@ export function SavedLine({ layout }: { layout: Layout }) {
   if (saved_ms === null) return <span className="saved">not saved yet</span>;
   return (
     <span className="saved" title={WHERE}>
-      kept{layout === "wide" ? " in this browser" : ""}{" "}
-      <time dateTime={new Date(saved_ms).toISOString()}>{clock(saved_ms)}</time>
+      kept{layout === "wide" ? " in this browser" : ""} {clock(saved_ms)}
     </span>
   );
 }
