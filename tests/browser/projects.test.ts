@@ -10,13 +10,24 @@ async function untilOpen(page: Page): Promise<void> {
   await page.getByRole("button", { name: /^Undo/ }).first().waitFor();
 }
 
+/** Pages with the point in hand; its fields may be made anew, and another click would let go of it. */
+const holding = new WeakSet<Page>();
+
 /** Moves a point as a builder does, by typing, and keeps the move; resolves as soon as the step is made. */
 async function keepMove(page: Page, by: string): Promise<void> {
   await page.getByRole("button", { name: "Points & parts" }).click();
   const out = page.getByRole("textbox", { name: "Out" });
-  if ((await out.count()) === 0) await page.getByRole("button", { name: /^Upper link, inboard end/ }).click();
+  const row = page.getByRole("button", { name: /^Upper link, inboard end/ });
+  if (!holding.has(page)) {
+    await row.waitFor();
+    if ((await out.count()) === 0) await row.click();
+    holding.add(page);
+  }
   await out.fill(`${await out.inputValue()}${by}`);
-  await page.getByRole("button", { name: "Keep this move" }).click();
+  const keep = page.getByRole("button", { name: "Keep this move" });
+  await keep.click();
+  // or the next move's is taken for this one's
+  await keep.waitFor({ state: "detached" });
 }
 
 async function crash(context: BrowserContext, page: Page): Promise<void> {

@@ -1,5 +1,7 @@
 import { act, cleanup, fireEvent, render, screen, within } from "@testing-library/react";
 import { afterEach, beforeEach, describe, expect, it } from "vitest";
+// pictures come for it later: here it is loaded before the page is gone
+import "../../src/app/parts/drawPart.ts";
 import { PiecesDialog } from "../../src/app/pieces/PiecesDialog.tsx";
 import { closePieces, openNewPieces, openPiecesOf } from "../../src/app/pieces/piecesStore.ts";
 import { app } from "../../src/app/store/useApp.ts";

@@ -29,9 +29,10 @@ export function PartPicture({ made, document, label, width, height }: PartPictur
     if (!target || !shape) return;
     let wanted = true;
     // what builds solids is a large part of the app and comes when it is needed
-    void inTurn().then(({ drawSolid, solidOf }) => {
+    void inTurn(() => wanted).then((drawing) => {
       const context = target.getContext("2d");
-      if (!wanted || !context) return;
+      if (!drawing || !wanted || !context) return;
+      const { drawSolid, solidOf } = drawing;
       try {
         const [w, h] = [target.width, target.height];
         const pixels = drawSolid(solidOf(shape, PLAIN_WHEEL), w, h, inksOf(target, theme));
@@ -69,10 +70,12 @@ const PLAIN_WHEEL: Wheel = {
 
 let last: Promise<unknown> = Promise.resolve();
 
-/** One picture after another, with a breath between them: a shelf of them must not hold up a press. */
-function inTurn(): Promise<typeof import("./drawPart.ts")> {
-  const turn = last.then(() => new Promise((breath) => setTimeout(breath))).then(() => import("./drawPart.ts"));
-  last = turn;
+/** One picture after another, with a breath between them: a shelf of them must not hold up a press. null: not wanted any more. */
+function inTurn(isWanted: () => boolean): Promise<typeof import("./drawPart.ts") | null> {
+  const turn = last
+    .then(() => new Promise((breath) => setTimeout(breath)))
+    .then(() => (isWanted() ? import("./drawPart.ts") : null));
+  last = turn.catch(() => {});
   return turn;
 }
 
