@@ -24,10 +24,7 @@ async function keepMove(page: Page, by: string): Promise<void> {
     holding.add(page);
   }
   await out.fill(`${await out.inputValue()}${by}`);
-  const keep = page.getByRole("button", { name: "Keep this move" });
-  await keep.click();
-  // or the next move's is taken for this one's
-  await keep.waitFor({ state: "detached" });
+  await page.getByRole("button", { name: "Keep this move" }).click();
 }
 
 async function crash(context: BrowserContext, page: Page): Promise<void> {
