@@ -43,7 +43,7 @@ export class ClearanceField {
   private likely = 0;
   /** Where the point was in the state measured last, and no more than its clearance there. */
   private readonly anchor = new Float64Array(3);
-  private anchored_mm = Number.NEGATIVE_INFINITY;
+  private anchored_mm = 0;
 
   constructor(other: ClippedBody, states: readonly FieldState[], poll?: Poll) {
     this.pacer = new Pacer(poll, STRETCH);
@@ -63,7 +63,9 @@ export class ClearanceField {
     const { count } = this;
     this.pacer.spend(count);
     const first = this.likely;
+    this.anchored_mm = Number.NEGATIVE_INFINITY;
     let least = Math.min(cap_mm, this.inState(first, x, y, z, cap_mm, count > 1 ? MARGIN_mm : 0));
+    this.anchored_mm = Number.NEGATIVE_INFINITY;
     for (let i = 0; i < count && least > -DEEP_mm; i++) {
       if (i === first) continue;
       const clearance = this.inState(i, x, y, z, least, MARGIN_mm);
