@@ -1,3 +1,4 @@
+import { eigenOfSymmetric } from "./eigen.ts";
 import { dot, type Vec3 } from "./vec3.ts";
 
 /** A symmetric 3×3 matrix by its upper triangle. */
@@ -83,53 +84,11 @@ export interface Principal {
   readonly axes: readonly [Vec3, Vec3, Vec3];
 }
 
-/** By cyclic Jacobi rotations (Jacobi 1846; Golub and Van Loan, Matrix Computations, 8.5: from memory). */
 export function principalAxes(a: Sym3): Principal {
-  const m = [
+  const { values, vectors } = eigenOfSymmetric([
     [a.xx, a.xy, a.xz],
     [a.xy, a.yy, a.yz],
     [a.xz, a.yz, a.zz],
-  ];
-  const v = [
-    [1, 0, 0],
-    [0, 1, 0],
-    [0, 0, 1],
-  ];
-  const least = 1e-30 * (a.xx + a.yy + a.zz) ** 2;
-  for (let round = 0; round < 30 && m[0]![1]! ** 2 + m[0]![2]! ** 2 + m[1]![2]! ** 2 > least; round++) {
-    for (const [p, q] of [
-      [0, 1],
-      [0, 2],
-      [1, 2],
-    ] as const) {
-      rotate(m, v, p, q);
-    }
-  }
-  const order = [0, 1, 2].sort((i, j) => m[j]![j]! - m[i]![i]!);
-  const axes = order.map((i): Vec3 => [v[0]![i]!, v[1]![i]!, v[2]![i]!]);
-  return { values: order.map((i) => m[i]![i]!) as unknown as Vec3, axes: axes as [Vec3, Vec3, Vec3] };
-}
-
-function rotate(m: number[][], v: number[][], p: number, q: number): void {
-  const off = m[p]![q]!;
-  if (off === 0) return;
-  const theta = (m[q]![q]! - m[p]![p]!) / (2 * off);
-  const t = Math.sign(theta || 1) / (Math.abs(theta) + Math.hypot(theta, 1));
-  const c = 1 / Math.hypot(t, 1);
-  const s = t * c;
-  for (let k = 0; k < 3; k++) {
-    const [kp, kq] = [m[k]![p]!, m[k]![q]!];
-    m[k]![p] = c * kp - s * kq;
-    m[k]![q] = s * kp + c * kq;
-  }
-  for (let k = 0; k < 3; k++) {
-    const [pk, qk] = [m[p]![k]!, m[q]![k]!];
-    m[p]![k] = c * pk - s * qk;
-    m[q]![k] = s * pk + c * qk;
-  }
-  for (let k = 0; k < 3; k++) {
-    const [kp, kq] = [v[k]![p]!, v[k]![q]!];
-    v[k]![p] = c * kp - s * kq;
-    v[k]![q] = s * kp + c * kq;
-  }
+  ]);
+  return { values: values as unknown as Vec3, axes: vectors as unknown as Principal["axes"] };
 }
