@@ -119,7 +119,8 @@ describe("two tabs on one project", () => {
     const second = await openAgain(context, first.url());
     await second.getByRole("button", { name: "Go on with a copy" }).click();
     await second.getByRole("button", { name: `${title}, copy` }).waitFor();
-    expect(second.url()).not.toBe(first.url());
+    // the browser tells its address a moment after the page has written it
+    await expect.poll(() => second.url()).not.toBe(first.url());
     await keepMove(second, "+4");
     await second.reload();
     await untilOpen(second);
