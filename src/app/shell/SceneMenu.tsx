@@ -8,6 +8,8 @@ import { useSampleTitles } from "../projects/useSampleTitles.ts";
 import { takeUp } from "../setup/answering.ts";
 import { showBegin } from "../setup/setupStore.ts";
 import { app, useApp, useHistory } from "../store/useApp.ts";
+import { LANGUAGES, type Language } from "../text/languages.ts";
+import { chosenLanguage, keepLanguage, t } from "../text/text.ts";
 import { canStayAwake, useAwakeRefused } from "./awake.ts";
 import { showCautions } from "./cautions.ts";
 import { showKeys } from "./keys.ts";
@@ -32,6 +34,7 @@ export function SceneMenu({ layout }: { layout: Layout }) {
             {layout !== "wide" && <NarrowItems phone={layout === "phone"} />}
             <div className="menu-line" />
             <AwakeItem />
+            <LanguageItems />
             <Menu.Item className="menu-item" onClick={showKeys}>
               Keys <kbd className="key quiet">?</kbd>
             </Menu.Item>
@@ -121,6 +124,27 @@ function AwakeItem() {
     >
       Keep the screen awake <span className="quiet">{stayAwake ? word : "off"}</span>
     </Menu.CheckboxItem>
+  );
+}
+
+function LanguageItems() {
+  return (
+    <Menu.RadioGroup
+      value={chosenLanguage()}
+      onValueChange={(language: Language) => {
+        keepLanguage(language);
+        location.reload();
+      }}
+    >
+      <Menu.GroupLabel className="menu-label">{t("shell.language")}</Menu.GroupLabel>
+      {LANGUAGES.map(({ value, name }) => (
+        <Menu.RadioItem key={value} className="menu-item" value={value}>
+          {/* in its own language and script, whatever the page speaks */}
+          <span lang={value}>{name}</span>{" "}
+          {value === chosenLanguage() && <span className="quiet">{t("shell.chosen")}</span>}
+        </Menu.RadioItem>
+      ))}
+    </Menu.RadioGroup>
   );
 }
 

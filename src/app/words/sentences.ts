@@ -12,6 +12,12 @@ export interface Sentence {
   readonly after: string;
 }
 
+/** A text whose strong part stands between `<b>` and `</b>`. */
+export function sentenceOf(text: string): Sentence {
+  const [, before = "", strong = "", after = ""] = /^(.*?)<b>(.*)<\/b>(.*)$/s.exec(text) ?? [text, text];
+  return { before, strong, after };
+}
+
 export function plain(sentence: Sentence): string {
   return sentence.before + sentence.strong + sentence.after;
 }

@@ -1,4 +1,4 @@
-export const ghostWords = {
+export const ghosts = {
   ends: "Wheels also at",
   bump: "full bump",
   droop: "full droop",

@@ -1,0 +1,17 @@
+import { StrictMode } from "react";
+import { createRoot } from "react-dom/client";
+import { App } from "./App.tsx";
+import { showLastTheme } from "./shell/firstTheme.ts";
+import { keepOffline } from "./shell/update.ts";
+import { begin } from "./store/begin.ts";
+
+export function show(): void {
+  showLastTheme();
+  void begin();
+  void keepOffline();
+  createRoot(document.getElementById("root")!).render(
+    <StrictMode>
+      <App />
+    </StrictMode>,
+  );
+}

@@ -1,0 +1,7 @@
+import type { en } from "../en/index.ts";
+import type { Translation } from "../languages.ts";
+
+export const shell: Translation<typeof en.shell> = {
+  language: "Sprache",
+  chosen: "gewählt",
+};

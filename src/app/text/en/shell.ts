@@ -1,0 +1,4 @@
+export const shell = {
+  language: "Language",
+  chosen: "chosen",
+} as const;
