@@ -17,6 +17,14 @@ void book.init({
 });
 export const t = book.t;
 
+/** "a, b, c"; with "and" before the last: "a, b and c". */
+export function listText(items: readonly string[], join: "comma" | "and" = "comma"): string {
+  // the commas of Britain: none before "and"
+  const locale = book.language === "en" ? "en-GB" : book.language;
+  const look = join === "and" ? ({ type: "conjunction" } as const) : ({ type: "unit", style: "short" } as const);
+  return new Intl.ListFormat(locale, look).format(items);
+}
+
 const KEY = "elbowroom language";
 
 /** The language that was chosen last on this machine; English where none was, or where nothing can be kept. */

@@ -1,7 +1,9 @@
 import type { Translation } from "../languages.ts";
 import { cut } from "./cut.ts";
+import { envelope } from "./envelope.ts";
 import { ghosts } from "./ghosts.ts";
+import { measure } from "./measure.ts";
 import { shell } from "./shell.ts";
 import { tools } from "./tools.ts";
 
-export const de: Translation = { cut, ghosts, shell, tools };
+export const de: Translation = { cut, envelope, ghosts, measure, shell, tools };
