@@ -17,12 +17,18 @@ void book.init({
 });
 export const t = book.t;
 
+<<<<<<< HEAD
 /** "a, b, c"; with "and" before the last: "a, b and c". */
 export function listText(items: readonly string[], join: "comma" | "and" = "comma"): string {
   // the commas of Britain: none before "and"
   const locale = book.language === "en" ? "en-GB" : book.language;
   const look = join === "and" ? ({ type: "conjunction" } as const) : ({ type: "unit", style: "short" } as const);
   return new Intl.ListFormat(locale, look).format(items);
+=======
+/** The language that is shown. */
+export function language(): Language {
+  return book.language as Language;
+>>>>>>> c0a5d8e7116648a0fed0985533b813c1d8901164
 }
 
 const KEY = "elbowroom language";
@@ -45,9 +51,7 @@ export function keepLanguage(language: Language): void {
 /** To be awaited before anything that shows text is imported. */
 export async function readText(language: Language): Promise<void> {
   const load = LANGUAGES.find(({ value }) => value === language)?.load;
-  if (load) {
-    book.addResourceBundle(language, "translation", await load());
-    await book.changeLanguage(language);
-  }
+  if (load) book.addResourceBundle(language, "translation", await load());
+  await book.changeLanguage(language);
   document.documentElement.lang = language;
 }
