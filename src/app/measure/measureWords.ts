@@ -5,7 +5,8 @@ import type { BodyName, Measure, MeasuredLine, Spot } from "../../scene/measures
 import { pointInfos } from "../points/pointInfo.ts";
 import type { Unit } from "../store/state.ts";
 import type { en } from "../text/en/index.ts";
-import { listText, t } from "../text/text.ts";
+import { listText } from "../text/formats.ts";
+import { t } from "../text/text.ts";
 import { nameOf } from "../words/names.ts";
 import { angleText, lengthNumber, lengthText } from "../words/number.ts";
 
@@ -83,7 +84,7 @@ export function readingText(
         way(sideways, out_mm),
         way(up_mm < 0 ? "down" : "up", up_mm),
       ];
-      return { value: lengthText(reading.distance_mm, unit), more: listText(parts) };
+      return { value: lengthText(reading.distance_mm, unit), more: listText(parts, "unit") };
     }
     case "angle":
       return reading.angle_deg === null

@@ -17,18 +17,9 @@ void book.init({
 });
 export const t = book.t;
 
-<<<<<<< HEAD
-/** "a, b, c"; with "and" before the last: "a, b and c". */
-export function listText(items: readonly string[], join: "comma" | "and" = "comma"): string {
-  // the commas of Britain: none before "and"
-  const locale = book.language === "en" ? "en-GB" : book.language;
-  const look = join === "and" ? ({ type: "conjunction" } as const) : ({ type: "unit", style: "short" } as const);
-  return new Intl.ListFormat(locale, look).format(items);
-=======
 /** The language that is shown. */
 export function language(): Language {
   return book.language as Language;
->>>>>>> c0a5d8e7116648a0fed0985533b813c1d8901164
 }
 
 const KEY = "elbowroom language";
