@@ -13,7 +13,6 @@ const sources = readdirSync(APP, { recursive: true, encoding: "utf8" })
 const NOT_YET: readonly string[] = [
   "App",
   "car",
-  "card",
   "corner",
   "curves",
   "files",
@@ -30,7 +29,6 @@ const NOT_YET: readonly string[] = [
   "shell",
   "store",
   "viewport",
-  "words",
 ];
 
 /** "tools.close" → "Close". */

@@ -1,9 +1,11 @@
 import type { Translation } from "../languages.ts";
+import { card } from "./card.ts";
 import { cut } from "./cut.ts";
 import { envelope } from "./envelope.ts";
 import { ghosts } from "./ghosts.ts";
 import { measure } from "./measure.ts";
 import { shell } from "./shell.ts";
 import { tools } from "./tools.ts";
+import { words } from "./words.ts";
 
-export const de: Translation = { cut, envelope, ghosts, measure, shell, tools };
+export const de: Translation = { card, cut, envelope, ghosts, measure, shell, tools, words };
