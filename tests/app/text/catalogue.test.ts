@@ -28,7 +28,6 @@ const NOT_YET: readonly string[] = [
   "shell",
   "store",
   "viewport",
-  "words",
 ];
 
 /** "tools.close" → "Close". */

@@ -7,5 +7,6 @@ import { log } from "./log.ts";
 import { measure } from "./measure.ts";
 import { shell } from "./shell.ts";
 import { tools } from "./tools.ts";
+import { words } from "./words.ts";
 
-export const de: Translation = { card, cut, envelope, ghosts, log, measure, shell, tools };
+export const de: Translation = { card, cut, envelope, ghosts, log, measure, shell, tools, words };
