@@ -154,7 +154,7 @@ function Flag({ shape, travel_mm, unit }: DrawingProps) {
         {unit === "in" && " in"}
       </text>
       <text className="flag-word" x={middle} y={y + 15} textAnchor="middle">
-        {travelWord(travel_mm)}
+        {t(`words.travelWord.${travelWord(travel_mm)}`)}
       </text>
     </g>
   );
