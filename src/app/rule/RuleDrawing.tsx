@@ -1,3 +1,4 @@
+import { t } from "../text/text.ts";
 import { travelNumber, travelWord } from "../words/travel.ts";
 import { graduations } from "./graduations.ts";
 import { FLAG_HEIGHT, LANE_REACH_px, LANE_WIDTH, RULE_PAD, type RuleShape } from "./ruleShape.ts";
