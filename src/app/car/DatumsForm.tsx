@@ -5,7 +5,7 @@ import { isVector, pointResolver } from "../../scene/pointResolver.ts";
 import { TextLine } from "../parts/PartDialogs.tsx";
 import { DirectionField, PlaceField, PointPicker } from "../parts/PlaceFields.tsx";
 import { useApp } from "../store/useApp.ts";
-import { EditForm } from "./EditDialog.tsx";
+import { CarForm } from "./CarForm.tsx";
 import { WORDS } from "./words.ts";
 
 type Datum = NonNullable<SceneDocument["datums"]>[number];
@@ -28,7 +28,7 @@ export function DatumsForm({ document }: { document: SceneDocument }) {
     ]);
   };
   return (
-    <EditForm
+    <CarForm
       title={WORDS.datums}
       lead={WORDS.datumsLead}
       step={WORDS.datums.toLowerCase()}
@@ -66,6 +66,6 @@ export function DatumsForm({ document }: { document: SceneDocument }) {
       <button type="button" className="button" onClick={add}>
         {WORDS.addDatum}
       </button>
-    </EditForm>
+    </CarForm>
   );
 }

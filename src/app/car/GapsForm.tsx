@@ -4,7 +4,7 @@ import { withRecords } from "../../scene/parts/car.ts";
 import { partsOf } from "../../scene/parts/parts.ts";
 import { Picker } from "../parts/Picker.tsx";
 import { nameOf } from "../words/names.ts";
-import { EditForm } from "./EditDialog.tsx";
+import { CarForm } from "./CarForm.tsx";
 import { LengthLine } from "./Fields.tsx";
 import { WORDS } from "./words.ts";
 
@@ -40,7 +40,7 @@ export function GapsForm({ document }: { document: SceneDocument }) {
     });
   };
   return (
-    <EditForm title={WORDS.gaps} lead={WORDS.gapsLead} step={WORDS.gaps.toLowerCase()} edit={edit}>
+    <CarForm title={WORDS.gaps} lead={WORDS.gapsLead} step={WORDS.gaps.toLowerCase()} edit={edit}>
       <LengthLine label={WORDS.defaultGap} value_mm={default_mm} onChange={setDefault} />
       <LengthLine label={WORDS.joint} value_mm={joint_mm} onChange={setJoint} />
       <LengthLine label={WORDS.exact} value_mm={exact_mm} onChange={setExact} />
@@ -79,7 +79,7 @@ export function GapsForm({ document }: { document: SceneDocument }) {
           </button>
         </div>
       ))}
-    </EditForm>
+    </CarForm>
   );
 }
 

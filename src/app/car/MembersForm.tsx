@@ -4,7 +4,7 @@ import type { MemberDocument, PointDocument, SceneDocument } from "../../scene/d
 import { constraintsOf, MEMBER_ENDS, type MemberKind, usualMember, withMembers } from "../../scene/parts/car.ts";
 import { TextLine } from "../parts/PartDialogs.tsx";
 import { PointPicker } from "../parts/PlaceFields.tsx";
-import { EditForm } from "./EditDialog.tsx";
+import { CarForm } from "./CarForm.tsx";
 import { LengthLine } from "./Fields.tsx";
 import { END_LABELS, heldWords, MEMBER_NAMES, WORDS } from "./words.ts";
 
@@ -32,7 +32,7 @@ export function MembersForm({ document }: { document: SceneDocument }) {
     setRows([...rows, { key: 1 + Math.max(-1, ...rows.map(({ key }) => key)), member: made.member }]);
   };
   return (
-    <EditForm
+    <CarForm
       title={WORDS.members}
       lead={WORDS.membersLead}
       step={WORDS.membersStep}
@@ -59,7 +59,7 @@ export function MembersForm({ document }: { document: SceneDocument }) {
           </button>
         ))}
       </fieldset>
-    </EditForm>
+    </CarForm>
   );
 }
 

@@ -13,7 +13,7 @@ import { usePointsLook } from "../points/pointsStore.ts";
 import { placeByTape } from "../points/tape/tapeStore.ts";
 import { DIRECTIONS, datumOf } from "../points/usePointMove.ts";
 import { app, useApp } from "../store/useApp.ts";
-import { EditForm } from "./EditDialog.tsx";
+import { CarForm } from "./CarForm.tsx";
 import { OptionalSize } from "./Fields.tsx";
 import { WORDS } from "./words.ts";
 
@@ -34,7 +34,7 @@ export function PointForm({ document }: { document: SceneDocument }) {
   const reading = useMemo(() => toDatum(datum, at, "left"), [datum, at]);
   const id = name.trim();
   return (
-    <EditForm
+    <CarForm
       title={WORDS.newPointTitle}
       lead={WORDS.newPointLead}
       step={`add ${id}`}
@@ -74,7 +74,7 @@ export function PointForm({ document }: { document: SceneDocument }) {
       ))}
       <OptionalSize label={WORDS.tolerance} value_mm={tolerance_mm} usual_mm={1} onChange={setTolerance} />
       <TextLine label={WORDS.how} value={how} onChange={setHow} />
-    </EditForm>
+    </CarForm>
   );
 }
 

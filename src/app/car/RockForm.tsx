@@ -7,7 +7,7 @@ import { TextLine } from "../parts/PartDialogs.tsx";
 import { DirectionField, PlaceField, PointPicker } from "../parts/PlaceFields.tsx";
 import { PlainField } from "../parts/SizeField.tsx";
 import { useApp } from "../store/useApp.ts";
-import { EditForm } from "./EditDialog.tsx";
+import { CarForm } from "./CarForm.tsx";
 import { SignedLine } from "./Fields.tsx";
 import { WORDS } from "./words.ts";
 
@@ -36,7 +36,7 @@ export function RockForm({ document }: { document: SceneDocument }) {
     return withRecords(now, { powertrain: Object.keys(powertrain).length === 0 ? undefined : powertrain });
   };
   return (
-    <EditForm title={WORDS.rock} lead={WORDS.rockLead} step={WORDS.rock.toLowerCase()} edit={edit}>
+    <CarForm title={WORDS.rock} lead={WORDS.rockLead} step={WORDS.rock.toLowerCase()} edit={edit}>
       {rows.map(({ key, pose }) => (
         <PoseRow
           key={key}
@@ -49,7 +49,7 @@ export function RockForm({ document }: { document: SceneDocument }) {
       <button type="button" className="button" onClick={add}>
         {WORDS.addPose}
       </button>
-    </EditForm>
+    </CarForm>
   );
 }
 

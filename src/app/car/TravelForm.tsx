@@ -3,7 +3,7 @@ import type { SceneDocument } from "../../scene/document.ts";
 import { withRecords } from "../../scene/parts/car.ts";
 import { TextLine } from "../parts/PartDialogs.tsx";
 import { Choices } from "../shell/Choices.tsx";
-import { EditForm } from "./EditDialog.tsx";
+import { CarForm } from "./CarForm.tsx";
 import { LengthLine } from "./Fields.tsx";
 import { WORDS } from "./words.ts";
 
@@ -23,7 +23,7 @@ export function TravelForm({ document }: { document: SceneDocument }) {
     <LengthLine label={label} value_mm={travel[key]} onChange={(value) => setTravel({ ...travel, [key]: value })} />
   );
   return (
-    <EditForm
+    <CarForm
       title={WORDS.travel}
       lead={WORDS.travelLead}
       step={WORDS.travel.toLowerCase()}
@@ -45,6 +45,6 @@ export function TravelForm({ document }: { document: SceneDocument }) {
           onChange={(event) => setNotes(event.target.value)}
         />
       </label>
-    </EditForm>
+    </CarForm>
   );
 }

@@ -21,7 +21,6 @@ export const END_LABELS: Readonly<Record<string, string>> = {
 
 export const WORDS = {
   list: "The car",
-  leave: "Leave it",
   keep: "Keep it",
   members: "What holds the hub",
   membersLead:

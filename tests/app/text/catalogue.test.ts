@@ -13,14 +13,10 @@ const sources = readdirSync(APP, { recursive: true, encoding: "utf8" })
 const NOT_YET: readonly string[] = [
   "App",
   "car",
-  "card",
   "corner",
   "curves",
-  "envelope",
   "files",
-  "log",
   "marks",
-  "measure",
   "parts",
   "pieces",
   "points",
@@ -32,7 +28,6 @@ const NOT_YET: readonly string[] = [
   "shell",
   "store",
   "viewport",
-  "words",
 ];
 
 /** "tools.close" → "Close". */
