@@ -13,25 +13,20 @@ export function travelNumber(travel_mm: number, unit: Unit): string {
   return lengthNumber(travel_mm, unit, { digits, signed: true });
 }
 
-function travelKind(travel_mm: number): "bump" | "droop" | "ride" {
+export function travelWord(travel_mm: number): "bump" | "droop" | "ride" {
   if (Math.abs(travel_mm) < RIDE_mm) return "ride";
   return travel_mm > 0 ? "bump" : "droop";
 }
 
-/** "bump", "droop", "ride". */
-export function travelWord(travel_mm: number): string {
-  return t(`words.travelWord.${travelKind(travel_mm)}`);
-}
-
 /** "+38 bump", "−70 droop", "ride height". */
 export function travelText(travel_mm: number, unit: Unit): string {
-  return t(`words.travel.${travelKind(travel_mm)}`, { travel: travelNumber(travel_mm, unit) });
+  return t(`words.travel.${travelWord(travel_mm)}`, { travel: travelNumber(travel_mm, unit) });
 }
 
 /** For the ear, where the word carries the sign: "38 bump", "70 droop", "ride height". */
 export function spokenTravel(travel_mm: number, unit: Unit): string {
   const travel = travelNumber(Math.abs(travel_mm), unit).replace("+", "");
-  return t(`words.travel.${travelKind(travel_mm)}`, { travel });
+  return t(`words.travel.${travelWord(travel_mm)}`, { travel });
 }
 
 /** "−6 to +80". */

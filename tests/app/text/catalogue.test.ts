@@ -15,7 +15,6 @@ const NOT_YET: readonly string[] = [
   "corner",
   "curves",
   "files",
-  "log",
   "marks",
   "parts",
   "pieces",

@@ -4,9 +4,10 @@ import { card } from "./card.ts";
 import { cut } from "./cut.ts";
 import { envelope } from "./envelope.ts";
 import { ghosts } from "./ghosts.ts";
+import { log } from "./log.ts";
 import { measure } from "./measure.ts";
 import { shell } from "./shell.ts";
 import { tools } from "./tools.ts";
 import { words } from "./words.ts";
 
-export const de: Translation = { car, card, cut, envelope, ghosts, measure, shell, tools, words };
+export const de: Translation = { car, card, cut, envelope, ghosts, log, measure, shell, tools, words };
