@@ -1,14 +1,13 @@
 import { Dialog } from "@base-ui/react/dialog";
 import { type ReactNode, useId, useState } from "react";
 import type { SceneDocument } from "../../scene/document.ts";
-import type { InputError } from "../../scene/error.ts";
 import { copyPart } from "../../scene/parts/copy.ts";
 import { freeId, type Part } from "../../scene/parts/parts.ts";
 import { consequencesOf, removePart } from "../../scene/parts/remove.ts";
 import { renamePart, withRole } from "../../scene/parts/rename.ts";
+import { EditForm } from "../shell/EditForm.tsx";
 import { app } from "../store/useApp.ts";
 import { nameOf } from "../words/names.ts";
-import { troubleText } from "./partDraft.ts";
 import { editParts } from "./partEdits.ts";
 import { ask, usePartsLook } from "./partsStore.ts";
 
@@ -35,44 +34,6 @@ export function PartDialogs(props: PartDialogsProps) {
   );
 }
 
-interface QuestionProps {
-  readonly title: string;
-  readonly lead: ReactNode;
-  readonly go: string;
-  readonly children?: ReactNode;
-  /** Why it was refused; null: done, and the question closes. */
-  onGo(): InputError | null;
-}
-
-function Question({ title, lead, go, children, onGo }: QuestionProps) {
-  const [refused, setRefused] = useState<InputError | null>(null);
-  return (
-    <form
-      onSubmit={(event) => {
-        event.preventDefault();
-        const error = onGo();
-        setRefused(error);
-        if (!error) ask(null);
-      }}
-    >
-      <Dialog.Title>{title}</Dialog.Title>
-      <Dialog.Description className="lead">{lead}</Dialog.Description>
-      {children}
-      {refused && (
-        <p className="point-error" role="alert">
-          {troubleText(refused)}
-        </p>
-      )}
-      <div className="dialog-buttons">
-        <Dialog.Close className="button">Leave it</Dialog.Close>
-        <button type="submit" className="button go">
-          {go}
-        </button>
-      </div>
-    </form>
-  );
-}
-
 function Rename({ part, name }: PartDialogsProps) {
   const [id, setId] = useState(part.id);
   const [role, setRole] = useState(part.role ?? "");
@@ -88,17 +49,18 @@ function Rename({ part, name }: PartDialogsProps) {
     return error;
   };
   return (
-    <Question
+    <EditForm
       title={`Rename ${name.toLowerCase()}`}
       lead="Clearance rules, left-out pairs and what rides on it go along. Its points keep their names."
       go="Rename"
       onGo={go}
+      onDone={() => ask(null)}
     >
       <TextLine label="Name" value={id} onChange={setId} />
       {isBody && (
         <TextLine label="Role, which clearance rules may name (exhaust, frame)" value={role} onChange={setRole} />
       )}
-    </Question>
+    </EditForm>
   );
 }
 
@@ -113,11 +75,12 @@ function Copy({ part, document, name }: PartDialogsProps) {
     return error;
   };
   return (
-    <Question
+    <EditForm
       title={`Copy ${name.toLowerCase()}`}
       lead={`The copy stands ${COPY_SHIFT_MM} mm forward of it; move it from there.`}
       go="Copy"
       onGo={go}
+      onDone={() => ask(null)}
     >
       <TextLine label="Name" value={id} onChange={setId} />
       <fieldset className="copy-points">
@@ -134,7 +97,7 @@ function Copy({ part, document, name }: PartDialogsProps) {
           </label>
         ))}
       </fieldset>
-    </Question>
+    </EditForm>
   );
 }
 
@@ -161,11 +124,12 @@ function Delete({ part, document, name }: PartDialogsProps) {
     return error;
   };
   return (
-    <Question
+    <EditForm
       title={`Delete ${name.toLowerCase()}?`}
       lead={[...lines, "Undo brings everything back."].join(" ")}
       go="Delete"
       onGo={go}
+      onDone={() => ask(null)}
     >
       {riders.length > 0 && (
         <CheckLine checked={withRiders} onChange={setWithRiders}>
@@ -177,7 +141,7 @@ function Delete({ part, document, name }: PartDialogsProps) {
           Also the hard points that nothing else uses: {points.join(", ")}
         </CheckLine>
       )}
-    </Question>
+    </EditForm>
   );
 }
 

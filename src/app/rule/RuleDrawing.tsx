@@ -1,3 +1,4 @@
+import { t } from "../text/text.ts";
 import { travelNumber, travelWord } from "../words/travel.ts";
 import { graduations } from "./graduations.ts";
 import { FLAG_HEIGHT, LANE_REACH_px, LANE_WIDTH, RULE_PAD, type RuleShape } from "./ruleShape.ts";
@@ -154,7 +155,7 @@ function Flag({ shape, travel_mm, unit }: DrawingProps) {
         {unit === "in" && " in"}
       </text>
       <text className="flag-word" x={middle} y={y + 15} textAnchor="middle">
-        {travelWord(travel_mm)}
+        {t(`words.travelWord.${travelWord(travel_mm)}`)}
       </text>
     </g>
   );

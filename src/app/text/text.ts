@@ -17,6 +17,11 @@ void book.init({
 });
 export const t = book.t;
 
+/** The language that is shown. */
+export function language(): Language {
+  return book.language as Language;
+}
+
 const KEY = "elbowroom language";
 
 /** The language that was chosen last on this machine; English where none was, or where nothing can be kept. */
@@ -37,9 +42,7 @@ export function keepLanguage(language: Language): void {
 /** To be awaited before anything that shows text is imported. */
 export async function readText(language: Language): Promise<void> {
   const load = LANGUAGES.find(({ value }) => value === language)?.load;
-  if (load) {
-    book.addResourceBundle(language, "translation", await load());
-    await book.changeLanguage(language);
-  }
+  if (load) book.addResourceBundle(language, "translation", await load());
+  await book.changeLanguage(language);
   document.documentElement.lang = language;
 }

@@ -83,6 +83,14 @@ export function proseIn(source: string, lang: "ts" | "tsx"): Prose[] {
         // compared, not shown
         if (/^[=!]==?$|^in$/.test(String(node.operator))) return;
         break;
+      case "AssignmentExpression":
+        // context.font = "…"
+        if (CODE.has(nameOf(node.left as Node))) return;
+        break;
+      case "VariableDeclarator":
+        // what something is kept under
+        if (/(^|_)KEY$/.test(nameOf(node.id as Node))) return;
+        break;
       case "SwitchCase":
         for (const each of node.consequent as Node[]) visit(each, attribute);
         return;

@@ -1,7 +1,13 @@
 import type { Translation } from "../languages.ts";
+import { car } from "./car.ts";
+import { card } from "./card.ts";
 import { cut } from "./cut.ts";
+import { envelope } from "./envelope.ts";
 import { ghosts } from "./ghosts.ts";
+import { log } from "./log.ts";
+import { measure } from "./measure.ts";
 import { shell } from "./shell.ts";
 import { tools } from "./tools.ts";
+import { words } from "./words.ts";
 
-export const de: Translation = { cut, ghosts, shell, tools };
+export const de: Translation = { car, card, cut, envelope, ghosts, log, measure, shell, tools, words };

@@ -4,4 +4,5 @@ import type { Translation } from "../languages.ts";
 export const shell: Translation<typeof en.shell> = {
   language: "Sprache",
   chosen: "gewählt",
+  leave: "So lassen",
 };

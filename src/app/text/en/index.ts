@@ -1,7 +1,13 @@
+import { car } from "./car.ts";
+import { card } from "./card.ts";
 import { cut } from "./cut.ts";
+import { envelope } from "./envelope.ts";
 import { ghosts } from "./ghosts.ts";
+import { log } from "./log.ts";
+import { measure } from "./measure.ts";
 import { shell } from "./shell.ts";
 import { tools } from "./tools.ts";
+import { words } from "./words.ts";
 
 /** One part a folder of the app that shows it; German stands beside it (../de). */
-export const en = { cut, ghosts, shell, tools } as const;
+export const en = { car, card, cut, envelope, ghosts, log, measure, shell, tools, words } as const;

@@ -1,4 +1,5 @@
 export const shell = {
   language: "Language",
   chosen: "chosen",
+  leave: "Leave it",
 } as const;
