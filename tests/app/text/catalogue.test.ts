@@ -17,7 +17,6 @@ const NOT_YET: readonly string[] = [
   "files",
   "marks",
   "parts",
-  "pieces",
   "points",
   "projects",
   "rule",

@@ -5,9 +5,10 @@ import { envelope } from "./envelope.ts";
 import { ghosts } from "./ghosts.ts";
 import { log } from "./log.ts";
 import { measure } from "./measure.ts";
+import { pieces } from "./pieces.ts";
 import { shell } from "./shell.ts";
 import { tools } from "./tools.ts";
 import { words } from "./words.ts";
 
 /** One part a folder of the app that shows it; German stands beside it (../de). */
-export const en = { car, card, cut, envelope, ghosts, log, measure, shell, tools, words } as const;
+export const en = { car, card, cut, envelope, ghosts, log, measure, pieces, shell, tools, words } as const;
