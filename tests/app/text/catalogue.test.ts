@@ -13,7 +13,6 @@ const sources = readdirSync(APP, { recursive: true, encoding: "utf8" })
 const NOT_YET: readonly string[] = [
   "App",
   "car",
-  "corner",
   "curves",
   "files",
   "marks",

@@ -1,5 +1,6 @@
 import type { Translation } from "../languages.ts";
 import { card } from "./card.ts";
+import { corner } from "./corner.ts";
 import { cut } from "./cut.ts";
 import { envelope } from "./envelope.ts";
 import { ghosts } from "./ghosts.ts";
@@ -9,4 +10,4 @@ import { shell } from "./shell.ts";
 import { tools } from "./tools.ts";
 import { words } from "./words.ts";
 
-export const de: Translation = { card, cut, envelope, ghosts, log, measure, shell, tools, words };
+export const de: Translation = { card, corner, cut, envelope, ghosts, log, measure, shell, tools, words };

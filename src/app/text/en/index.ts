@@ -1,4 +1,5 @@
 import { card } from "./card.ts";
+import { corner } from "./corner.ts";
 import { cut } from "./cut.ts";
 import { envelope } from "./envelope.ts";
 import { ghosts } from "./ghosts.ts";
@@ -9,4 +10,4 @@ import { tools } from "./tools.ts";
 import { words } from "./words.ts";
 
 /** One part a folder of the app that shows it; German stands beside it (../de). */
-export const en = { card, cut, envelope, ghosts, log, measure, shell, tools, words } as const;
+export const en = { card, corner, cut, envelope, ghosts, log, measure, shell, tools, words } as const;
