@@ -20,7 +20,6 @@ const NOT_YET: readonly string[] = [
   "parts",
   "pieces",
   "points",
-  "projects",
   "rule",
   "scans",
   "section",

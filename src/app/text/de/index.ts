@@ -5,8 +5,9 @@ import { envelope } from "./envelope.ts";
 import { ghosts } from "./ghosts.ts";
 import { log } from "./log.ts";
 import { measure } from "./measure.ts";
+import { projects } from "./projects.ts";
 import { shell } from "./shell.ts";
 import { tools } from "./tools.ts";
 import { words } from "./words.ts";
 
-export const de: Translation = { card, cut, envelope, ghosts, log, measure, shell, tools, words };
+export const de: Translation = { card, cut, envelope, ghosts, log, measure, projects, shell, tools, words };

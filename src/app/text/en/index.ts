@@ -4,9 +4,10 @@ import { envelope } from "./envelope.ts";
 import { ghosts } from "./ghosts.ts";
 import { log } from "./log.ts";
 import { measure } from "./measure.ts";
+import { projects } from "./projects.ts";
 import { shell } from "./shell.ts";
 import { tools } from "./tools.ts";
 import { words } from "./words.ts";
 
 /** One part a folder of the app that shows it; German stands beside it (../de). */
-export const en = { card, cut, envelope, ghosts, log, measure, shell, tools, words } as const;
+export const en = { card, cut, envelope, ghosts, log, measure, projects, shell, tools, words } as const;
