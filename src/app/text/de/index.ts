@@ -1,4 +1,5 @@
 import type { Translation } from "../languages.ts";
+import { car } from "./car.ts";
 import { card } from "./card.ts";
 import { cut } from "./cut.ts";
 import { envelope } from "./envelope.ts";
@@ -10,4 +11,4 @@ import { shell } from "./shell.ts";
 import { tools } from "./tools.ts";
 import { words } from "./words.ts";
 
-export const de: Translation = { card, cut, envelope, ghosts, log, measure, projects, shell, tools, words };
+export const de: Translation = { car, card, cut, envelope, ghosts, log, measure, projects, shell, tools, words };

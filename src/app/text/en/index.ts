@@ -1,3 +1,4 @@
+import { car } from "./car.ts";
 import { card } from "./card.ts";
 import { cut } from "./cut.ts";
 import { envelope } from "./envelope.ts";
@@ -10,4 +11,4 @@ import { tools } from "./tools.ts";
 import { words } from "./words.ts";
 
 /** One part a folder of the app that shows it; German stands beside it (../de). */
-export const en = { card, cut, envelope, ghosts, log, measure, projects, shell, tools, words } as const;
+export const en = { car, card, cut, envelope, ghosts, log, measure, projects, shell, tools, words } as const;
