@@ -14,7 +14,6 @@ const NOT_YET: readonly string[] = [
   "App",
   "corner",
   "curves",
-  "files",
   "marks",
   "parts",
   "pieces",

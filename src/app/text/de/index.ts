@@ -3,6 +3,7 @@ import { car } from "./car.ts";
 import { card } from "./card.ts";
 import { cut } from "./cut.ts";
 import { envelope } from "./envelope.ts";
+import { files } from "./files.ts";
 import { ghosts } from "./ghosts.ts";
 import { log } from "./log.ts";
 import { measure } from "./measure.ts";
@@ -11,4 +12,4 @@ import { shell } from "./shell.ts";
 import { tools } from "./tools.ts";
 import { words } from "./words.ts";
 
-export const de: Translation = { car, card, cut, envelope, ghosts, log, measure, projects, shell, tools, words };
+export const de: Translation = { car, card, cut, envelope, files, ghosts, log, measure, projects, shell, tools, words };
