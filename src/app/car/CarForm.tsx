@@ -3,8 +3,8 @@ import type { SceneDocument } from "../../scene/document.ts";
 import { editParts } from "../parts/partEdits.ts";
 import { usePointsLook } from "../points/pointsStore.ts";
 import { EditForm } from "../shell/EditForm.tsx";
+import { t } from "../text/text.ts";
 import { closeCar } from "./carStore.ts";
-import { WORDS } from "./words.ts";
 
 interface CarFormProps {
   readonly title: string;
@@ -25,7 +25,7 @@ export function CarForm({ title, lead, step, wait = null, children, extra, edit,
     <EditForm
       title={title}
       lead={lead}
-      go={WORDS.keep}
+      go={t("car.keep")}
       isBarred={isNonsense || wait !== null}
       wait={wait}
       extra={extra}

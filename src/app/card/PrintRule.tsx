@@ -48,18 +48,18 @@ export function PrintRule({ card, side, unit, height }: { card: Card; side: Side
       <path d={`M${edge - 17} ${y(0)}h33`} strokeWidth="2.4" className="line" />
       <path d={`M${edge + 9} 9l-4.5 9h9zM${edge + 9} ${height - 9}l-4.5-9h9z`} className="solid" />
       <text x={edge + 22} y="18" className="word">
-        {t("card.rule.mm.bump")}
+        {t("card.rule.bump")}
       </text>
       <text x={edge + 22} y={height - 9} className="word">
-        {t("card.rule.mm.droop")}
+        {t("card.rule.droop")}
       </text>
       <path d={`M2 ${flag}h${edge + 12}`} strokeWidth="2" className="line" />
-      <path d={`M${edge + 14} ${flag}l14-21h60v42h-60z`} className="solid" />
-      <text x={edge + 57} y={flag} textAnchor="middle" className="flag-figure">
+      <path d={`M${edge + 14} ${flag}l14-21h72v42h-72z`} className="solid" />
+      <text x={edge + 63} y={flag} textAnchor="middle" className="flag-figure">
         {travelNumber(at, unit)}
       </text>
-      <text x={edge + 57} y={flag + 14} textAnchor="middle" className="flag-word">
-        {t(`card.rule.${unit}.${travelWord(at)}`)}
+      <text x={edge + 63} y={flag + 14} textAnchor="middle" className="flag-word">
+        {unit === "in" ? t("card.rule.inches", { travel: travelWord(at) }) : travelWord(at)}
       </text>
     </svg>
   );

@@ -1,7 +1,7 @@
 import { formatLength } from "../../scene/length.ts";
 import { openCar } from "../car/carStore.ts";
-import { WORDS } from "../car/words.ts";
 import { useApp } from "../store/useApp.ts";
+import { t } from "../text/text.ts";
 import type { PointInfo } from "./pointInfo.ts";
 import { usePointsLook } from "./pointsStore.ts";
 import { datumOf, holdPointOf, readPlace } from "./usePointMove.ts";
@@ -19,7 +19,7 @@ export function PointList({ infos }: { infos: readonly PointInfo[] }) {
     <>
       <div className="parts-tools">
         <button type="button" className="button" onClick={() => openCar("point")}>
-          {WORDS.newPoint}
+          {t("car.point.button")}
         </button>
       </div>
       {infos.length === 0 && <p className="points-empty">This scene names no hard points.</p>}

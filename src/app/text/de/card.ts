@@ -108,7 +108,8 @@ export const card: Translation<typeof en.card> = {
   },
   rule: {
     label: { left: "Federwegskala, linkes Rad", right: "Federwegskala, rechtes Rad" },
-    mm: { bump: "Einfedern", droop: "Ausfedern", ride: "Fahrhöhe" },
-    in: { bump: "in Einf.", droop: "in Ausf.", ride: "in Fahrh." },
+    bump: "Einfedern",
+    droop: "Ausfedern",
+    inches: "in {{travel}}",
   },
 };

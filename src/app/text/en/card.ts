@@ -102,7 +102,8 @@ export const card = {
   },
   rule: {
     label: { left: "Travel rule, left wheel", right: "Travel rule, right wheel" },
-    mm: { bump: "bump", droop: "droop", ride: "ride" },
-    in: { bump: "in bump", droop: "in droop", ride: "in ride" },
+    bump: "bump",
+    droop: "droop",
+    inches: "in {{travel}}",
   },
 } as const;
