@@ -1,11 +1,11 @@
 import { checkNames } from "./checkNames.ts";
 import type { SceneDocument } from "./document.ts";
 import { hardPoints } from "./hardPoints.ts";
+import { keptShape } from "./keptShape.ts";
 import { meshFilesOf } from "./meshFiles.ts";
 import { pointResolver } from "./pointResolver.ts";
 import { pointsOfMade } from "./recipes/makeShape.ts";
 import { resolveMembers } from "./resolveMembers.ts";
-import { resolveShape } from "./resolveShape.ts";
 import { resolveAntiRollBar, resolveDamper, resolveDriveshaft } from "./resolveUnits.ts";
 import { type Resolving, resolving, squaredTo, unitVector } from "./resolving.ts";
 import type { Body, Datum, Powertrain, PowertrainPose, Scene } from "./scene.ts";
@@ -123,7 +123,7 @@ function resolveBody(body: SceneDocument["bodies"][number], path: string, contex
   return {
     id: body.id,
     on: body.on,
-    shape: resolveShape(body.shape, `${path}.shape`, locate, context),
+    shape: keptShape(body.shape, `${path}.shape`, locate, context),
     role: body.role ?? null,
     mirror: body.mirror ?? false,
   };

@@ -1,7 +1,7 @@
 import { proxy } from "comlink";
 import type { CheckResult } from "../check/result.ts";
-import type { Solid } from "../geometry/solid.ts";
 import { CheckBoard } from "./checkBoard.ts";
+import type { DrawnBody } from "./drawn.ts";
 import { Hand } from "./hand.ts";
 import { MeshStore } from "./meshStore.ts";
 import { stoppedError, unwrap, WorkError } from "./outcome.ts";
@@ -11,6 +11,8 @@ import { Signals } from "./signals.ts";
 
 /** More workers than this gain nothing: each prepares the scene for itself, but for its trees. */
 const MOST_WORKERS = 4;
+
+type Shape = Pick<DrawnBody, "solid" | "drawn">;
 
 /**
  * The pool of workers behind the app. A worker that fails for a reason of its own, or that is deaf to a stop, is replaced
@@ -23,7 +25,7 @@ export function createWorkshop(size = poolSize()): Workshop & MeshKeeper {
   const meshes = new MeshStore(hands);
   let lastJob = 0;
   /** Of the bodies built last, by content: only what an edit changed crosses from the worker. */
-  let solids: ReadonlyMap<string, Solid> = new Map();
+  let shapes: ReadonlyMap<string, Shape> = new Map();
 
   function handAt(place: number): Hand {
     return hands[place] ?? hire(place);
@@ -77,10 +79,14 @@ export function createWorkshop(size = poolSize()): Workshop & MeshKeeper {
       start(async (job) => {
         const hand = handAt(0);
         const names = await meshes.supply(hand, job, document, files);
-        const have = solids;
+        const have = shapes;
         const built = unwrap(await hand.ask(job, (shell) => shell.build(job, document, names, new Set(have.keys()))));
-        const bodies = built.map(({ solid, ...rest }) => ({ ...rest, solid: solid ?? have.get(rest.content)! }));
-        solids = new Map(bodies.map(({ content, solid }) => [content, solid]));
+        const bodies = built.map(({ solid, ...rest }) =>
+          solid ? { ...rest, solid } : { ...rest, ...have.get(rest.content)! },
+        );
+        shapes = new Map(
+          bodies.map(({ content, solid, drawn }): [string, Shape] => [content, drawn ? { solid, drawn } : { solid }]),
+        );
         return bodies;
       }),
 

@@ -1,13 +1,19 @@
 import { expose, transfer } from "comlink";
 import type { PreparedCheck } from "../check/check.ts";
-import type { ModelBody } from "../check/model.ts";
 import type { CheckResult } from "../check/result.ts";
 import type { Gap } from "../clearance/gap.ts";
-import type { ContactPatch } from "../clearance/types.ts";
 import type { Solid } from "../geometry/solid.ts";
 import { readyMesh } from "../scans/readyMesh.ts";
 import type { SceneDocument } from "../scene/document.ts";
 import { CheckBoard } from "./checkBoard.ts";
+import {
+  buffersOfBodies,
+  buffersOfContact,
+  type DrawnContact,
+  drawnBodies,
+  drawnContact,
+  type SentBody,
+} from "./drawn.ts";
 import { EnvelopeRoom } from "./envelopeRoom.ts";
 import { concludeSweeps, type IndexedSweep, Machine, type Watch } from "./machine.ts";
 import type { MeshNames, MeshOrder } from "./meshStore.ts";
@@ -34,9 +40,6 @@ export interface CheckShare {
   /** Memory of the check's board; null where memory is not shared. */
   readonly board: Int32Array | null;
 }
-
-/** A body; its solid is null where the page has one of equal content. */
-export type BuiltBody = Omit<ModelBody, "solid"> & { readonly solid: Solid | null };
 
 /** The place of the worker that puts the others' sweeps together. */
 const LEAD = 0;
@@ -101,9 +104,9 @@ const shell = {
     document: SceneDocument,
     names: MeshNames,
     have: ReadonlySet<string>,
-  ): Promise<Outcome<readonly BuiltBody[]>> {
-    return during(job, document, names, async ({ bodies }) =>
-      bodies.map((body) => (have.has(body.content) ? { ...body, solid: null } : body)),
+  ): Promise<Outcome<readonly SentBody[]>> {
+    return during(job, document, names, async ({ bodies }) => drawnBodies(bodies, have)).then((outcome) =>
+      transfer(outcome, outcome.kind === "done" ? buffersOfBodies(outcome.value) : []),
     );
   },
 
@@ -161,10 +164,10 @@ const shell = {
     });
   },
 
-  patch(job: number, request: PatchRequest, names: MeshNames): Promise<Outcome<ContactPatch>> {
+  patch(job: number, request: PatchRequest, names: MeshNames): Promise<Outcome<DrawnContact>> {
     return during(job, request.document, names, async (prepared, watch) =>
-      machine.patch(prepared, request, watch.isStopped),
-    );
+      drawnContact(await machine.patch(prepared, request, watch.isStopped)),
+    ).then((outcome) => transfer(outcome, outcome.kind === "done" ? buffersOfContact(outcome.value) : []));
   },
 
   gaps(job: number, request: GapRequest, names: MeshNames): Promise<Outcome<readonly (Gap | null)[]>> {

@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { creaseNormals } from "../../../src/app/viewport/creaseNormals.ts";
+import { creaseNormals } from "../../src/geometry/creaseNormals.ts";
 
 /** A box of the given half sizes, every corner shared by its three faces. */
 function box(x: number, y: number, z: number) {
