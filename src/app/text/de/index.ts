@@ -14,4 +14,19 @@ import { shell } from "./shell.ts";
 import { tools } from "./tools.ts";
 import { words } from "./words.ts";
 
-export const de: Translation = { car, card, corner, cut, envelope, files, ghosts, log, measure, pieces, projects, shell, tools, words };
+export const de: Translation = {
+  car,
+  card,
+  corner,
+  cut,
+  envelope,
+  files,
+  ghosts,
+  log,
+  measure,
+  pieces,
+  projects,
+  shell,
+  tools,
+  words,
+};

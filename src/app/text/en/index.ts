@@ -14,4 +14,19 @@ import { tools } from "./tools.ts";
 import { words } from "./words.ts";
 
 /** One part a folder of the app that shows it; German stands beside it (../de). */
-export const en = { car, card, corner, cut, envelope, files, ghosts, log, measure, pieces, projects, shell, tools, words } as const;
+export const en = {
+  car,
+  card,
+  corner,
+  cut,
+  envelope,
+  files,
+  ghosts,
+  log,
+  measure,
+  pieces,
+  projects,
+  shell,
+  tools,
+  words,
+} as const;
