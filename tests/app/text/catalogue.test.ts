@@ -19,7 +19,6 @@ const NOT_YET: readonly string[] = [
   "pieces",
   "points",
   "rule",
-  "scans",
   "section",
   "setup",
   "shell",

@@ -8,8 +8,23 @@ import { ghosts } from "./ghosts.ts";
 import { log } from "./log.ts";
 import { measure } from "./measure.ts";
 import { projects } from "./projects.ts";
+import { scans } from "./scans.ts";
 import { shell } from "./shell.ts";
 import { tools } from "./tools.ts";
 import { words } from "./words.ts";
 
-export const de: Translation = { car, card, cut, envelope, files, ghosts, log, measure, projects, shell, tools, words };
+export const de: Translation = {
+  car,
+  card,
+  cut,
+  envelope,
+  files,
+  ghosts,
+  log,
+  measure,
+  projects,
+  scans,
+  shell,
+  tools,
+  words,
+};
