@@ -1,11 +1,13 @@
 import { car } from "./car.ts";
 import { card } from "./card.ts";
+import { corner } from "./corner.ts";
 import { cut } from "./cut.ts";
 import { envelope } from "./envelope.ts";
 import { files } from "./files.ts";
 import { ghosts } from "./ghosts.ts";
 import { log } from "./log.ts";
 import { measure } from "./measure.ts";
+import { pieces } from "./pieces.ts";
 import { projects } from "./projects.ts";
 import { scans } from "./scans.ts";
 import { shell } from "./shell.ts";
@@ -16,12 +18,14 @@ import { words } from "./words.ts";
 export const en = {
   car,
   card,
+  corner,
   cut,
   envelope,
   files,
   ghosts,
   log,
   measure,
+  pieces,
   projects,
   scans,
   shell,
