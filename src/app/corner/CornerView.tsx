@@ -1,3 +1,4 @@
+import { t } from "../text/text.ts";
 import "./view.css";
 import { lazy, Suspense, useMemo, useRef } from "react";
 import { CutFrame } from "../cut/CutFrame.tsx";
@@ -46,7 +47,7 @@ export function CornerView({ layout }: { layout: Layout }) {
   const size = useSize(place);
   const hasScene = useApp((state) => state.scene !== null);
   return (
-    <section className="view" aria-label="View" ref={place}>
+    <section className="view" aria-label={t("corner.view")} ref={place}>
       {size && <Staged layout={layout} width={size.width} height={size.height} />}
       <div className="view-head">
         <GroupChips />

@@ -6,6 +6,7 @@ import type { Layout } from "../shell/useLayout.ts";
 import { findPair } from "../store/sessionActions.ts";
 import { travelReach } from "../store/travelReach.ts";
 import { app, useApp } from "../store/useApp.ts";
+import { t } from "../text/text.ts";
 
 interface WheelRulesProps {
   readonly layout: Layout;
@@ -42,7 +43,7 @@ export function WheelRules({ layout, top, height }: WheelRulesProps) {
       ))}
       {canSwipe && (
         <button type="button" className="button other-rule" onClick={() => setPhoneSide(other)}>
-          {other} wheel
+          {t(`corner.otherWheel.${other}`)}
         </button>
       )}
     </>

@@ -5,7 +5,7 @@ import { ownShape, type Part } from "../../scene/parts/parts.ts";
 import { piecesOf } from "../../scene/parts/pieces.ts";
 import { addUnit } from "../../scene/parts/units.ts";
 import { openPiecesOf } from "../pieces/piecesStore.ts";
-import { WORDS as PIECES } from "../pieces/words.ts";
+import { t } from "../text/text.ts";
 import { editParts } from "./partEdits.ts";
 import { partName } from "./partGroups.ts";
 import { ask } from "./partsStore.ts";
@@ -40,7 +40,7 @@ export function PartMenu({ part, document, onRefused }: PartMenuProps) {
             )}
             {isNamed && hasPieces(document, part.id) && (
               <Menu.Item className="menu-item" onClick={() => openPiecesOf(part.id)}>
-                {PIECES.menu}
+                {t("pieces.menu")}
               </Menu.Item>
             )}
             {part.kind === "driveshaft" && (

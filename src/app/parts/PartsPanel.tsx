@@ -3,9 +3,9 @@ import type { SceneDocument } from "../../scene/document.ts";
 import { partsOf } from "../../scene/parts/parts.ts";
 import { Swatch } from "../marks/Swatch.tsx";
 import { openNewPieces } from "../pieces/piecesStore.ts";
-import { WORDS as PIECES } from "../pieces/words.ts";
 import { openNewScan } from "../scans/scanActions.ts";
 import { app, useApp } from "../store/useApp.ts";
+import { t } from "../text/text.ts";
 import { heldIdOf, type ListedPart, listedParts } from "./partGroups.ts";
 import { openShelf, usePartsLook } from "./partsStore.ts";
 import "./parts.css";
@@ -37,7 +37,7 @@ export function PartsPanel({ document }: { document: SceneDocument }) {
           Add a part
         </button>
         <button type="button" className="button" onClick={openNewPieces}>
-          {PIECES.open}
+          {t("pieces.open")}
         </button>
         <button type="button" className="button" onClick={openNewScan}>
           Bring in a scan

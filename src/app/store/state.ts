@@ -107,7 +107,7 @@ export interface HouseState {
   /** A job card is being made from what is shown. */
   readonly cardOpen: boolean;
   /** mine: this tab may change the project; watched: another tab has it; cut off: its changes here cannot be saved to it. */
-  readonly standing: "mine" | "watched" | "cut off";
+  readonly standing: "mine" | "watched" | "cut-off";
   /** How often a change was refused because the project is not this tab's to change. */
   readonly refusedEdits: number;
   /** The builder wants the screen to stay awake. */

@@ -4,12 +4,13 @@ const TAGS = {
   b: (inside: string) => <b>{inside}</b>,
   i: (inside: string) => <i>{inside}</i>,
   kbd: (inside: string) => <kbd className="key quiet">{inside}</kbd>,
+  u: (inside: string) => <u>{inside}</u>,
   quiet: (inside: string) => <span className="quiet">{inside}</span>,
 } as const;
 
 const MARKED = new RegExp(`<(${Object.keys(TAGS).join("|")})>(.*?)</\\1>`, "g");
 
-/** A text of the catalogue in which some words stand out: `<b>`, `<i>`, `<kbd>`, `<quiet>`, none within another. */
+/** A text of the catalogue in which some words stand out: `<b>`, `<i>`, `<u>`, `<kbd>`, `<quiet>`, none within another. */
 export function Rich({ text }: { text: string }) {
   const shown: ReactNode[] = [];
   let from = 0;

@@ -110,7 +110,8 @@ export function proseIn(source: string, lang: "ts" | "tsx"): Prose[] {
         return;
       }
       case "JSXText":
-        if (/[A-Za-z]{2}/.test(String(node.value))) tell(node, String(node.value));
+        // the name of a sign ("&nbsp;") is none that is read
+        if (/[A-Za-z]{2}/.test(String(node.value).replace(/&#?\w+;/g, ""))) tell(node, String(node.value));
         return;
       case "Literal":
         if (typeof node.value === "string" && isProse(node.value, attribute)) tell(node, node.value);
@@ -130,8 +131,12 @@ export function proseIn(source: string, lang: "ts" | "tsx"): Prose[] {
   }
 }
 
+/** The same in every language. */
+const UNIT_SYMBOL = /^(mm|cm|m|in|kg|kB|MB|GB)$/;
+
 function isProse(text: string, attribute: string | null): boolean {
   const bare = text.trim();
+  if (UNIT_SYMBOL.test(bare)) return false;
   if (attribute !== null && READ.has(attribute)) return /[A-Za-z]{2}/.test(bare);
   if (KEYS.test(bare)) return false;
   return (

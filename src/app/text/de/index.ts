@@ -1,13 +1,34 @@
 import type { Translation } from "../languages.ts";
 import { car } from "./car.ts";
 import { card } from "./card.ts";
+import { corner } from "./corner.ts";
 import { cut } from "./cut.ts";
 import { envelope } from "./envelope.ts";
+import { files } from "./files.ts";
 import { ghosts } from "./ghosts.ts";
 import { log } from "./log.ts";
 import { measure } from "./measure.ts";
+import { pieces } from "./pieces.ts";
+import { projects } from "./projects.ts";
+import { scans } from "./scans.ts";
 import { shell } from "./shell.ts";
 import { tools } from "./tools.ts";
 import { words } from "./words.ts";
 
-export const de: Translation = { car, card, cut, envelope, ghosts, log, measure, shell, tools, words };
+export const de: Translation = {
+  car,
+  card,
+  corner,
+  cut,
+  envelope,
+  files,
+  ghosts,
+  log,
+  measure,
+  pieces,
+  projects,
+  scans,
+  shell,
+  tools,
+  words,
+};

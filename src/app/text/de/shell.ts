@@ -3,6 +3,7 @@ import type { Translation } from "../languages.ts";
 
 export const shell: Translation<typeof en.shell> = {
   language: "Sprache",
+  history: { undo: "Rückgängig", undoOf: "Rückgängig: {{step}}", redo: "Wiederholen", redoOf: "Wiederholen: {{step}}" },
   chosen: "gewählt",
   leave: "So lassen",
 };
