@@ -17,7 +17,6 @@ const NOT_YET: readonly string[] = [
   "parts",
   "points",
   "rule",
-  "scans",
   "section",
   "setup",
   "shell",

@@ -131,8 +131,12 @@ export function proseIn(source: string, lang: "ts" | "tsx"): Prose[] {
   }
 }
 
+/** The same in every language. */
+const UNIT_SYMBOL = /^(mm|cm|m|in|kg|kB|MB|GB)$/;
+
 function isProse(text: string, attribute: string | null): boolean {
   const bare = text.trim();
+  if (UNIT_SYMBOL.test(bare)) return false;
   if (attribute !== null && READ.has(attribute)) return /[A-Za-z]{2}/.test(bare);
   if (KEYS.test(bare)) return false;
   return (

@@ -10,23 +10,9 @@ import { log } from "./log.ts";
 import { measure } from "./measure.ts";
 import { pieces } from "./pieces.ts";
 import { projects } from "./projects.ts";
+import { scans } from "./scans.ts";
 import { shell } from "./shell.ts";
 import { tools } from "./tools.ts";
 import { words } from "./words.ts";
 
-export const de: Translation = {
-  car,
-  card,
-  corner,
-  cut,
-  envelope,
-  files,
-  ghosts,
-  log,
-  measure,
-  pieces,
-  projects,
-  shell,
-  tools,
-  words,
-};
+export const de: Translation = { car, card, corner, cut, envelope, files, ghosts, log, measure, pieces, projects, scans, shell, tools, words };

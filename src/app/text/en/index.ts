@@ -9,24 +9,10 @@ import { log } from "./log.ts";
 import { measure } from "./measure.ts";
 import { pieces } from "./pieces.ts";
 import { projects } from "./projects.ts";
+import { scans } from "./scans.ts";
 import { shell } from "./shell.ts";
 import { tools } from "./tools.ts";
 import { words } from "./words.ts";
 
 /** One part a folder of the app that shows it; German stands beside it (../de). */
-export const en = {
-  car,
-  card,
-  corner,
-  cut,
-  envelope,
-  files,
-  ghosts,
-  log,
-  measure,
-  pieces,
-  projects,
-  shell,
-  tools,
-  words,
-} as const;
+export const en = { car, card, corner, cut, envelope, files, ghosts, log, measure, pieces, projects, scans, shell, tools, words } as const;
