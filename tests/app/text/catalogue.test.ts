@@ -15,7 +15,6 @@ const NOT_YET: readonly string[] = [
   "curves",
   "marks",
   "parts",
-  "points",
   "rule",
   "section",
   "setup",

@@ -9,10 +9,28 @@ import { ghosts } from "./ghosts.ts";
 import { log } from "./log.ts";
 import { measure } from "./measure.ts";
 import { pieces } from "./pieces.ts";
+import { points } from "./points.ts";
 import { projects } from "./projects.ts";
 import { scans } from "./scans.ts";
 import { shell } from "./shell.ts";
 import { tools } from "./tools.ts";
 import { words } from "./words.ts";
 
-export const de: Translation = { car, card, corner, cut, envelope, files, ghosts, log, measure, pieces, projects, scans, shell, tools, words };
+export const de: Translation = {
+  car,
+  card,
+  corner,
+  cut,
+  envelope,
+  files,
+  ghosts,
+  log,
+  measure,
+  pieces,
+  points,
+  projects,
+  scans,
+  shell,
+  tools,
+  words,
+};

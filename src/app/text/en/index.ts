@@ -8,6 +8,7 @@ import { ghosts } from "./ghosts.ts";
 import { log } from "./log.ts";
 import { measure } from "./measure.ts";
 import { pieces } from "./pieces.ts";
+import { points } from "./points.ts";
 import { projects } from "./projects.ts";
 import { scans } from "./scans.ts";
 import { shell } from "./shell.ts";
@@ -15,4 +16,21 @@ import { tools } from "./tools.ts";
 import { words } from "./words.ts";
 
 /** One part a folder of the app that shows it; German stands beside it (../de). */
-export const en = { car, card, corner, cut, envelope, files, ghosts, log, measure, pieces, projects, scans, shell, tools, words } as const;
+export const en = {
+  car,
+  card,
+  corner,
+  cut,
+  envelope,
+  files,
+  ghosts,
+  log,
+  measure,
+  pieces,
+  points,
+  projects,
+  scans,
+  shell,
+  tools,
+  words,
+} as const;
