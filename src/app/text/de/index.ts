@@ -20,4 +20,25 @@ import { store } from "./store.ts";
 import { tools } from "./tools.ts";
 import { words } from "./words.ts";
 
-export const de: Translation = { car, card, corner, curves, cut, envelope, files, ghosts, log, measure, pieces, points, projects, rule, scans, section, shell, store, tools, words };
+export const de: Translation = {
+  car,
+  card,
+  corner,
+  curves,
+  cut,
+  envelope,
+  files,
+  ghosts,
+  log,
+  measure,
+  pieces,
+  points,
+  projects,
+  rule,
+  scans,
+  section,
+  shell,
+  store,
+  tools,
+  words,
+};

@@ -20,4 +20,25 @@ import { tools } from "./tools.ts";
 import { words } from "./words.ts";
 
 /** One part a folder of the app that shows it; German stands beside it (../de). */
-export const en = { car, card, corner, curves, cut, envelope, files, ghosts, log, measure, pieces, points, projects, rule, scans, section, shell, store, tools, words } as const;
+export const en = {
+  car,
+  card,
+  corner,
+  curves,
+  cut,
+  envelope,
+  files,
+  ghosts,
+  log,
+  measure,
+  pieces,
+  points,
+  projects,
+  rule,
+  scans,
+  section,
+  shell,
+  store,
+  tools,
+  words,
+} as const;
