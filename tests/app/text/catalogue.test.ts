@@ -14,7 +14,6 @@ const NOT_YET: readonly string[] = [
   "App",
   "curves",
   "marks",
-  "parts",
   "points",
   "rule",
   "section",

@@ -8,8 +8,10 @@ import { files } from "./files.ts";
 import { ghosts } from "./ghosts.ts";
 import { log } from "./log.ts";
 import { measure } from "./measure.ts";
+import { parts } from "./parts.ts";
 import { pieces } from "./pieces.ts";
 import { projects } from "./projects.ts";
+import { recipes } from "./recipes.ts";
 import { scans } from "./scans.ts";
 import { shell } from "./shell.ts";
 import { tools } from "./tools.ts";
@@ -25,8 +27,10 @@ export const de: Translation = {
   ghosts,
   log,
   measure,
+  parts,
   pieces,
   projects,
+  recipes,
   scans,
   shell,
   tools,
