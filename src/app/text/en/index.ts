@@ -1,6 +1,7 @@
 import { car } from "./car.ts";
 import { card } from "./card.ts";
 import { corner } from "./corner.ts";
+import { curves } from "./curves.ts";
 import { cut } from "./cut.ts";
 import { envelope } from "./envelope.ts";
 import { files } from "./files.ts";
@@ -11,8 +12,11 @@ import { parts } from "./parts.ts";
 import { pieces } from "./pieces.ts";
 import { projects } from "./projects.ts";
 import { recipes } from "./recipes.ts";
+import { rule } from "./rule.ts";
 import { scans } from "./scans.ts";
+import { section } from "./section.ts";
 import { shell } from "./shell.ts";
+import { store } from "./store.ts";
 import { tools } from "./tools.ts";
 import { words } from "./words.ts";
 
@@ -21,6 +25,7 @@ export const en = {
   car,
   card,
   corner,
+  curves,
   cut,
   envelope,
   files,
@@ -31,8 +36,11 @@ export const en = {
   pieces,
   projects,
   recipes,
+  rule,
   scans,
+  section,
   shell,
+  store,
   tools,
   words,
 } as const;
