@@ -1,3 +1,4 @@
+import { memo } from "react";
 import { t } from "../text/text.ts";
 import type { PointInfo } from "./pointInfo.ts";
 import { usePointsLook } from "./pointsStore.ts";
@@ -10,7 +11,13 @@ export const MEANINGS = (["cut", "bolt", "measured"] as const).map((value) => ({
 }));
 
 /** What moving the point means for steel. What this point does not allow stays in view, with why. */
-export function MeaningChooser({ info, disabled = false }: { info: PointInfo; disabled?: boolean }) {
+export const MeaningChooser = memo(function MeaningChooser({
+  info,
+  disabled = false,
+}: {
+  info: PointInfo;
+  disabled?: boolean;
+}) {
   const chosen = usePointsLook((look) => look.meaning);
   const meaning = meaningFor(info, chosen);
   const refusals = MEANINGS.map(({ value }) => info.refusals[value]).filter((refusal) => refusal !== null);
@@ -37,4 +44,4 @@ export function MeaningChooser({ info, disabled = false }: { info: PointInfo; di
       ))}
     </div>
   );
-}
+});

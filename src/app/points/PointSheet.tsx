@@ -97,7 +97,7 @@ export function PointSheet({ info }: { info: PointInfo }) {
                 {t("points.held.refused", { refusal })}
               </p>
             )}
-            {mine && !error && <MoveEffects tried={mine} />}
+            {mine && !error && <MoveEffects meaning={mine.meaning} />}
           </div>
         </div>
       </div>

@@ -1,3 +1,4 @@
+import { memo } from "react";
 import { Choices } from "../shell/Choices.tsx";
 import { t } from "../text/text.ts";
 import { usePointsLook } from "./pointsStore.ts";
@@ -5,7 +6,7 @@ import { usePointsLook } from "./pointsStore.ts";
 const TYPED = (["place", "step"] as const).map((value) => ({ value, name: t(`points.typed.${value}`) }));
 
 /** Whether the fields hold where the point is, read from the datum, or how far it goes from where it is kept. */
-export function TypedChooser() {
+export const TypedChooser = memo(function TypedChooser() {
   const typed = usePointsLook((look) => look.typed);
   return (
     <div className="typed-chooser">
@@ -18,4 +19,4 @@ export function TypedChooser() {
       />
     </div>
   );
-}
+});
