@@ -10,9 +10,12 @@ import type { DrawnBody, DrawnContact } from "./drawn.ts";
 /** Bytes of the mesh files that a scene names, by the name the scene gives them. */
 export type SceneFiles = ReadonlyMap<string, Uint8Array>;
 
-export interface CheckProgress {
+export interface PairsDone {
   readonly pairsDone: number;
   readonly pairsTotal: number;
+}
+
+export interface CheckProgress extends PairsDone {
   /** The result of the pairs done so far, now and then; nearest pairs come first. */
   readonly soFar?: CheckResult;
   /** After an edit, once: every verdict, some clearances as `isAtLeast`; the rest of the check makes these exact. */

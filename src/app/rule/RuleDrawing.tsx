@@ -125,7 +125,7 @@ function Ends({ shape, side, travel_mm }: DrawingProps) {
         return (
           isFree(at) && (
             <text key={word} className="end" x={x(edge + 20)} y={at} textAnchor={anchor}>
-              {word}
+              {t(`rule.ends.${word}`)}
             </text>
           )
         );
@@ -152,10 +152,10 @@ function Flag({ shape, travel_mm, unit }: DrawingProps) {
       <polygon points={spots.join(" ")} />
       <text className="flag-figure" x={middle} y={y + 1} textAnchor="middle">
         {travelNumber(travel_mm, unit)}
-        {unit === "in" && " in"}
+        {unit === "in" && ` ${unit}`}
       </text>
       <text className="flag-word" x={middle} y={y + 15} textAnchor="middle">
-        {t(`words.travelWord.${travelWord(travel_mm)}`)}
+        {t(`rule.flag.${travelWord(travel_mm)}`)}
       </text>
     </g>
   );

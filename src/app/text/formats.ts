@@ -19,3 +19,12 @@ export function dateText(date: Date, options: Intl.DateTimeFormatOptions): strin
 export function withinText(name: string): string {
   return language() === "en" ? name.charAt(0).toLowerCase() + name.slice(1) : name;
 }
+
+/**
+ * A whole number with its thousands apart: "12,345" in English; elsewhere with a narrow blank, since a comma would be
+ * read as a decimal one and a point is one here.
+ */
+export function countText(value: number): string {
+  const english = value.toLocaleString("en-GB");
+  return language() === "en" ? english : english.replaceAll(",", "\u202f");
+}

@@ -52,10 +52,14 @@ const CALLS = new Set([
 ]);
 const KEYS = /^(Alt|Arrow\w+|Backspace|Control|Ctrl|Delete|End|Enter|Escape|Home|Meta|Page\w+|Shift|Space|Tab)$/;
 
+/** The app's own name and its two halves, the same in every language. */
+const OWN_NAME = /^(Elbowroom|Elbow|room)$/;
+
 /** Texts in a source of TypeScript or TSX that look like words of the interface: they belong into the catalogue. */
 export function proseIn(source: string, lang: "ts" | "tsx"): Prose[] {
   const found: Prose[] = [];
   const tell = (node: Node, text: string): void => {
+    if (OWN_NAME.test(text.trim())) return;
     found.push({ text: text.trim(), line: source.slice(0, node.start).split("\n").length });
   };
   visit(parseAst(source, { lang }) as unknown as Node, null);
@@ -131,8 +135,12 @@ export function proseIn(source: string, lang: "ts" | "tsx"): Prose[] {
   }
 }
 
+/** The same in every language. */
+const UNIT_SYMBOL = /^(mm|cm|m|in|kg|kB|MB|GB)$/;
+
 function isProse(text: string, attribute: string | null): boolean {
   const bare = text.trim();
+  if (UNIT_SYMBOL.test(bare)) return false;
   if (attribute !== null && READ.has(attribute)) return /[A-Za-z]{2}/.test(bare);
   if (KEYS.test(bare)) return false;
   return (

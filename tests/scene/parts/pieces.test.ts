@@ -104,10 +104,10 @@ describe("pieces in a scene", () => {
   it("tell what is missing and which row is wrong", () => {
     const setting = { unit: "mm", names: [] } as const;
     expect(readPiece({ kind: "cylinder", texts: { from: "0;0;0" } }, setting).faults).toEqual({
-      to: "To is wanted.",
-      diameter_mm: "Diameter is wanted.",
+      to: { code: "missing" },
+      diameter_mm: { code: "missing" },
     });
     const hull = readPiece({ kind: "hull", texts: { spheres: "1;2;3;10\n1;2;3" } }, setting);
-    expect(hull.faults.spheres).toMatch(/^Row 2: .*diameter/);
+    expect(hull.faults.spheres).toEqual({ code: "row", number: 2, fault: { code: "ball" } });
   });
 });

@@ -99,7 +99,7 @@ export const corner: Translation<typeof en.corner> = {
     },
     within: "auf {{amount}}",
     once: "Ein Paar, das beide Seiten haben, zählt einmal.",
-    makeCard: "Arbeitskarte machen",
+    makeCard: "Arbeitskarte anlegen",
   },
   nothing: {
     none: "Keine zwei Teile dieser Szene können sich gegeneinander bewegen.",
@@ -173,7 +173,7 @@ export const corner: Translation<typeof en.corner> = {
     making: "Teile werden gemacht",
     asKept: "{{refusal}} Gezeigt, wie es behalten ist.",
     asBefore: "{{refusal}} Gezeigt, wie es vorher war.",
-    locks: "Die Aufhängung klemmt bei {{where}}; bis dorthin gezeigt",
+    locks: "Die Ecke klemmt bei {{where}}; bis dorthin gezeigt",
     notKept: "noch nicht behalten",
     putBack: "Zurückstellen",
     keep: "Diese Verschiebung behalten",

@@ -43,8 +43,8 @@ export const words: Translation<typeof en.words> = {
       spare: "Gelenke haben <b>{{amount}} Kippreserve</b> bei {{where}}",
     },
     binds: {
-      over: "Die Aufhängung <b>klemmt</b> bei {{where}}",
-      spare: "Die Aufhängung <b>läuft frei durch</b>, über den ganzen Federweg",
+      over: "Die Ecke <b>klemmt</b> bei {{where}}",
+      spare: "Die Ecke <b>läuft frei durch</b>, über den ganzen Federweg",
     },
   },
   limitState: {
@@ -58,7 +58,6 @@ export const words: Translation<typeof en.words> = {
     longest: "{{state}}; {{value}}, längstens {{limit}}",
   },
   travel: { bump: "{{travel}} Einfedern", droop: "{{travel}} Ausfedern", ride: "Fahrhöhe" },
-  travelWord: { bump: "Einfedern", droop: "Ausfedern", ride: "Fahrhöhe" },
   travelRange: "{{from}} bis {{to}}",
   ways: {
     forward: "nach vorn",

@@ -55,7 +55,6 @@ export const words = {
     longest: "{{state}}; {{value}}, longest {{limit}}",
   },
   travel: { bump: "{{travel}} bump", droop: "{{travel}} droop", ride: "ride height" },
-  travelWord: { bump: "bump", droop: "droop", ride: "ride" },
   travelRange: "{{from}} to {{to}}",
   ways: {
     forward: "forward",
