@@ -3,18 +3,9 @@ import "@fontsource-variable/atkinson-hyperlegible-next/wght-italic.css";
 import "./style/tokens.css";
 import "./style/base.css";
 import "./style/controls.css";
-import { StrictMode } from "react";
-import { createRoot } from "react-dom/client";
-import { App } from "./App.tsx";
-import { showLastTheme } from "./shell/firstTheme.ts";
-import { keepOffline } from "./shell/update.ts";
-import { begin } from "./store/begin.ts";
+import { chosenLanguage, readText } from "./text/text.ts";
 
-showLastTheme();
-void begin();
-void keepOffline();
-createRoot(document.getElementById("root")!).render(
-  <StrictMode>
-    <App />
-  </StrictMode>,
-);
+// what shows text is imported after the text: it may be read once, when a file is
+await readText(chosenLanguage());
+const { show } = await import("./show.tsx");
+show();

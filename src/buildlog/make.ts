@@ -33,6 +33,8 @@ export interface CardInput {
   readonly picture: CardPicture | null;
   readonly made: Date;
   readonly number: number;
+  /** What the card warns of, where it is not made in English. */
+  readonly caution?: string;
   /** Ids of the bodies and members that a named point carries, so that the card can say which points to measure. */
   readonly usersOfPoint: (name: string) => readonly string[];
 }
@@ -66,7 +68,7 @@ export function makeCard(input: CardInput): Card {
     picture: input.picture,
     document: input.document,
     check: checkOf(input.document, result),
-    caution: CAUTION,
+    caution: input.caution ?? CAUTION,
   });
 }
 

@@ -1,12 +1,14 @@
 import { InputError } from "../scene/error.ts";
 import { runCheck } from "./checkVerb.ts";
 import { runCurves } from "./curvesVerb.ts";
+import { runLoadsVerb } from "./loadsVerb.ts";
 import { ROOM_OPTIONS, runMerge, runRoom } from "./roomVerb.ts";
 import { parseOptions, type Verb, type VerbOptions } from "./verb.ts";
 
 const VERBS: Readonly<Record<string, Verb>> = {
   check: { run: ([scene], options) => runCheck(scene!, options), options: ["travel", "pose"] },
   curves: { run: ([scene], options) => runCurves(scene!, options), options: ["travel", "pose"] },
+  loads: { run: ([scene], options) => runLoadsVerb(scene!, options), options: ["travel", "pose"] },
   room: { run: ([scene], options) => runRoom(scene!, options), options: ROOM_OPTIONS },
   merge: { run: runMerge, options: [], many: true },
 };
@@ -15,6 +17,7 @@ const USAGE = `usage: npm run -s elbowroom -- VERB SCENE [options]
 
   check SCENE            what touches, over the whole travel and every engine pose
   curves SCENE           wheel angles, damper and driveshaft against travel, as CSV
+  loads SCENE            forces in every part under the load cases, and the given sizes screened
   room SCENE             where a hard point may live: all clearances, wheel angles and limits asked together
   merge FILE…            shards of one room map, as room --json printed them, as one
 
@@ -38,8 +41,10 @@ room:
   --shard I/N            the I-th of N parts of the work; merge puts them together
   --place F,O,U          take the point there, check it in full and tell what it costs
 
-Exit status: 0 nothing clashes and no limit is passed (room: there is a place); 1 something does (there is none); 2 the
-input is bad. Geometry only, rigid parts: prove it by hand with the spring out, on stands.
+Exit status: 0 nothing clashes, no limit is passed, no factor is below its target (room: there is a place); 1 something
+is (there is none); 2 the input is bad.
+Geometry only, rigid parts: prove it by hand with the spring out, on stands.
+Loads: a reason to stop or to go on to a competent engineer, not a licence to drive.
 `;
 
 /** Runs one verb; returns the exit status of the command-line contract. Nothing but the verb's answer goes to standard output. */

@@ -63,6 +63,13 @@ export function spinAxis(wheel: Wheel): Vec3 {
 
 const LOCKED: CarrierRates = { turn: [Number.NaN, Number.NaN, Number.NaN], centre: [Number.NaN, Number.NaN, 1] };
 
+/** The loaded radius below the wheel centre along the wheel plane's steepest line. `centre` and `spin` as they are now. */
+export function groundContact(wheel: Wheel, centre: Vec3, spin: Vec3): Vec3 {
+  return groundPoint(wheel, centre, spin, STILL).at;
+}
+
+const STILL: CarrierRates = { turn: [0, 0, 0], centre: [0, 0, 0] };
+
 /**
  * The loaded radius below the wheel centre along the wheel plane's steepest line, and its velocity per mm of travel.
  * With s the spin axis and n = √(1 − s_z²), the line's direction is d = (s_z·s − k)/n.

@@ -1,4 +1,5 @@
 import * as z from "zod";
+import { loads } from "./loadsDocument.ts";
 import { measured } from "./measuredDocument.ts";
 import { measures } from "./measuresDocument.ts";
 import { made } from "./recipes/made.ts";
@@ -188,6 +189,7 @@ export const sceneSchema = record({
   antiRollBar: antiRollBar.optional(),
   driveshaft: driveshaft.optional(),
   powertrain: powertrain.optional(),
+  loads: loads.optional(),
   bodies: list(body, 0, 2000),
   tessellation_mm: number(0.005, 5, "mm").optional(),
   clearances,

@@ -1,6 +1,6 @@
 import type { Vec3 } from "../maths/vec3.ts";
 import type { PointDocument } from "./document.ts";
-import { type LengthUnit, MM_PER_INCH, parseLength } from "./length.ts";
+import { type LengthUnit, MM_PER_INCH, type ParsedLength, parseLength } from "./length.ts";
 import { isVector } from "./pointResolver.ts";
 
 /**
@@ -14,9 +14,20 @@ export interface TypedRow {
   readonly lengths_mm: readonly number[];
 }
 
+/** Why a typed length is none. */
+export type LengthRefusal = Exclude<ParsedLength, { ok: true }>;
+
+/** Why a typed text cannot be: a code, and what tells where. */
+export type TextFault =
+  | { readonly code: "missing" | "noPlace" | "notAboveZero" | "threeNumbers" | "ball" }
+  | { readonly code: "noPoint"; readonly word: string }
+  | { readonly code: "noLength"; readonly word: string | null; readonly length: LengthRefusal }
+  | { readonly code: "lengths"; readonly number: number }
+  | { readonly code: "row" | "hole"; readonly number: number; readonly fault: TextFault };
+
 export type Typed<Value> =
   | { readonly ok: true; readonly value: Value }
-  | { readonly ok: false; readonly fault: string };
+  | { readonly ok: false; readonly fault: TextFault };
 
 export function parseRow(text: string, unit: LengthUnit, names: readonly string[]): Typed<TypedRow> {
   const written = text.trim();
@@ -25,7 +36,7 @@ export function parseRow(text: string, unit: LengthUnit, names: readonly string[
   const lengths_mm: number[] = [];
   for (const word of rest === "" ? [] : wordsOf(rest)) {
     const length = parseLength(word, unit);
-    if (!length.ok) return refused(unknownOr(word, length.message));
+    if (!length.ok) return refused(unknownOr(word, length));
     lengths_mm.push(length.mm);
   }
   return { ok: true, value: { from, lengths_mm } };
@@ -35,7 +46,7 @@ export function parseRow(text: string, unit: LengthUnit, names: readonly string[
 export function parsePlace(text: string, unit: LengthUnit, names: readonly string[]): Typed<PointDocument> {
   const row = parseRow(text, unit, names);
   if (!row.ok) return row;
-  return placeOf(row.value) ?? refused("Three lengths are wanted, forward; left; up, or the name of a hard point.");
+  return placeOf(row.value) ?? refused({ code: "noPlace" });
 }
 
 /** The row as a POINT; null where it holds neither three lengths nor a name. */
@@ -60,7 +71,7 @@ export function lengthFigure(mm: number, unit: LengthUnit): string {
   return String(Math.round((unit === "mm" ? mm : mm / MM_PER_INCH) * 1e4) / 1e4);
 }
 
-export function refused(fault: string): { readonly ok: false; readonly fault: string } {
+export function refused(fault: TextFault): { readonly ok: false; readonly fault: TextFault } {
   return { ok: false, fault };
 }
 
@@ -77,6 +88,6 @@ function wordsOf(text: string): string[] {
   return parted.length > 1 || text.includes("/") ? parted : text.split(/\s+/);
 }
 
-function unknownOr(word: string, message: string): string {
-  return /^[A-Za-z]/.test(word) ? `There is no hard point “${word}”, and it is no length.` : `“${word}”: ${message}.`;
+function unknownOr(word: string, length: LengthRefusal): TextFault {
+  return /^[A-Za-z]/.test(word) ? { code: "noPoint", word } : { code: "noLength", word, length };
 }

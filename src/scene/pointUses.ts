@@ -63,6 +63,9 @@ export function pointUses(document: SceneDocument): PointUse[] {
   powertrain?.poses?.forEach(({ id, about }, i) => {
     add("powertrain", id, `powertrain.poses[${i}].about`, about);
   });
+  document.loads?.tubes?.forEach(({ member, cut }, i) => {
+    add("member", member, `loads.tubes[${i}].cut`, cut);
+  });
   document.bodies.forEach(({ id, shape, made }, i) => {
     addShape("body", id, `bodies[${i}].shape`, shape);
     addMade("body", id, `bodies[${i}].made`, made);

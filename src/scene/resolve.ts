@@ -1,11 +1,12 @@
 import { checkNames } from "./checkNames.ts";
 import type { SceneDocument } from "./document.ts";
 import { hardPoints } from "./hardPoints.ts";
+import { keptShape } from "./keptShape.ts";
 import { meshFilesOf } from "./meshFiles.ts";
 import { pointResolver } from "./pointResolver.ts";
 import { pointsOfMade } from "./recipes/makeShape.ts";
+import { resolveLoads } from "./resolveLoads.ts";
 import { resolveMembers } from "./resolveMembers.ts";
-import { resolveShape } from "./resolveShape.ts";
 import { resolveAntiRollBar, resolveDamper, resolveDriveshaft } from "./resolveUnits.ts";
 import { type Resolving, resolving, squaredTo, unitVector } from "./resolving.ts";
 import type { Body, Datum, Powertrain, PowertrainPose, Scene } from "./scene.ts";
@@ -55,6 +56,7 @@ export function resolveScene(document: SceneDocument, file = ""): Scene {
     antiRollBar: document.antiRollBar ? resolveAntiRollBar(document.antiRollBar, context) : null,
     driveshaft: document.driveshaft ? resolveDriveshaft(document.driveshaft, context) : null,
     powertrain: resolvePowertrain(document, context),
+    loads: resolveLoads(document, context),
     bodies: document.bodies.map((body, i) => resolveBody(body, `bodies[${i}]`, context)),
     tessellation_mm: document.tessellation_mm ?? DEFAULT_TESSELLATION_MM,
     clearances: {
@@ -123,7 +125,7 @@ function resolveBody(body: SceneDocument["bodies"][number], path: string, contex
   return {
     id: body.id,
     on: body.on,
-    shape: resolveShape(body.shape, `${path}.shape`, locate, context),
+    shape: keptShape(body.shape, `${path}.shape`, locate, context),
     role: body.role ?? null,
     mirror: body.mirror ?? false,
   };

@@ -1,6 +1,6 @@
 import { normalise, subtract, type Vec3 } from "../maths/vec3.ts";
 import { CONSTRAINTS, type MemberDocument, type PointDocument } from "./document.ts";
-import { resolveShape } from "./resolveShape.ts";
+import { keptShape } from "./keptShape.ts";
 import { apart, offLine, type Resolving, SAME_PLACE_MM, unitVector } from "./resolving.ts";
 import type { Member, Stock } from "./scene.ts";
 
@@ -39,7 +39,7 @@ function resolveMember(member: MemberDocument, path: string, context: Resolving)
   const base = {
     id: member.id,
     stock: member.stock ?? DEFAULT_STOCK[member.kind],
-    body: member.body ? resolveShape(member.body, `${path}.body`, drawn, context) : member.body,
+    body: member.body ? keptShape(member.body, `${path}.body`, drawn, context) : member.body,
     diameter_mm: ("diameter_mm" in member ? member.diameter_mm : undefined) ?? DEFAULT_DIAMETER_MM,
   };
   const at = (point: PointDocument, field: string) => drawn(point, `${path}.${field}`);

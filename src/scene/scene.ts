@@ -1,4 +1,5 @@
 import type { Vec3 } from "../maths/vec3.ts";
+import type { Loads } from "./loadRecords.ts";
 
 /**
  * The scene with every default filled in and every POINT turned into car coordinates (mm, ISO 8855: X forward, Y left,
@@ -18,6 +19,7 @@ export interface Scene {
   readonly antiRollBar: AntiRollBar | null;
   readonly driveshaft: Driveshaft | null;
   readonly powertrain: Powertrain;
+  readonly loads: Loads;
   readonly bodies: readonly Body[];
   readonly tessellation_mm: number;
   readonly clearances: Clearances;

@@ -1,16 +1,19 @@
 import { proxy } from "comlink";
 import type { CheckResult } from "../check/result.ts";
-import type { Solid } from "../geometry/solid.ts";
 import { CheckBoard } from "./checkBoard.ts";
+import type { DrawnBody } from "./drawn.ts";
 import { Hand } from "./hand.ts";
 import { MeshStore } from "./meshStore.ts";
 import { stoppedError, unwrap, WorkError } from "./outcome.ts";
-import type { CheckProgress, Job, MeshKeeper, Workshop } from "./protocol.ts";
+import type { Job, MeshKeeper, Workshop } from "./protocol.ts";
 import { canShareMemory } from "./sharedMemory.ts";
 import { Signals } from "./signals.ts";
+import { heardResult, type NamedResult, type ToldProgress, type ToldResult } from "./toldResult.ts";
 
 /** More workers than this gain nothing: each prepares the scene for itself, but for its trees. */
 const MOST_WORKERS = 4;
+
+type Shape = Pick<DrawnBody, "solid" | "drawn">;
 
 /**
  * The pool of workers behind the app. A worker that fails for a reason of its own, or that is deaf to a stop, is replaced
@@ -22,8 +25,10 @@ export function createWorkshop(size = poolSize()): Workshop & MeshKeeper {
   const hands: (Hand | null)[] = Array.from({ length: size }, () => null);
   const meshes = new MeshStore(hands);
   let lastJob = 0;
+  /** What the worker that leads told last; what of it still holds is told by its place. */
+  let newest: NamedResult | null = null;
   /** Of the bodies built last, by content: only what an edit changed crosses from the worker. */
-  let solids: ReadonlyMap<string, Solid> = new Map();
+  let shapes: ReadonlyMap<string, Shape> = new Map();
 
   function handAt(place: number): Hand {
     return hands[place] ?? hire(place);
@@ -77,27 +82,42 @@ export function createWorkshop(size = poolSize()): Workshop & MeshKeeper {
       start(async (job) => {
         const hand = handAt(0);
         const names = await meshes.supply(hand, job, document, files);
-        const have = solids;
+        const have = shapes;
         const built = unwrap(await hand.ask(job, (shell) => shell.build(job, document, names, new Set(have.keys()))));
-        const bodies = built.map(({ solid, ...rest }) => ({ ...rest, solid: solid ?? have.get(rest.content)! }));
-        solids = new Map(bodies.map(({ content, solid }) => [content, solid]));
+        const bodies = built.map(({ solid, ...rest }) =>
+          solid ? { ...rest, solid } : { ...rest, ...have.get(rest.content)! },
+        );
+        shapes = new Map(
+          bodies.map(({ content, solid, drawn }): [string, Shape] => [content, drawn ? { solid, drawn } : { solid }]),
+        );
         return bodies;
       }),
 
     check: (document, files, onProgress) =>
       start(async (job): Promise<CheckResult> => {
         const pairsDone = hands.map(() => 0);
+        const base = newest;
+        const hear = (told: ToldResult): CheckResult => {
+          newest = heardResult(told, base);
+          return newest.result;
+        };
         const report = (place: number) =>
-          proxy((progress: CheckProgress) => {
+          proxy(({ verdicts, soFar, ...progress }: ToldProgress) => {
             pairsDone[place] = progress.pairsDone;
-            onProgress({ ...progress, pairsDone: pairsDone.reduce((sum, count) => sum + count) });
+            const sum = pairsDone.reduce((sum, count) => sum + count);
+            onProgress({
+              ...progress,
+              pairsDone: sum,
+              ...(soFar ? { soFar: heardResult(soFar, base).result } : {}),
+              ...(verdicts ? { verdicts: hear(verdicts) } : {}),
+            });
           });
         const board = areShared && hands.length > 1 ? CheckBoard.shared().memory : null;
         const crew = hands.map((_, place) => handAt(place));
         const shares = await Promise.all(
           crew.map(async (hand, place) => {
             const names = await meshes.supply(hand, job, document, files);
-            const share = { document, names, of: hands.length, board };
+            const share = { document, names, of: hands.length, board, have: base?.name ?? null };
             unwrap(await hand.ask(job, (shell) => shell.sweep(job, share, report(place))));
             return share;
           }),
@@ -105,7 +125,7 @@ export function createWorkshop(size = poolSize()): Workshop & MeshKeeper {
         const concluded = crew[0]!.ask(job, (shell) => shell.conclude(job, shares[0]!));
         // what a worker that dies now had to tell the lead may be lost
         const [outcome] = await Promise.all(crew.map((hand) => hand.whileAlive(concluded)));
-        return unwrap(outcome!);
+        return hear(unwrap(outcome!));
       }),
 
     patch: (request, files) =>

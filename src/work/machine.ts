@@ -20,13 +20,13 @@ import type { SceneDocument } from "../scene/document.ts";
 import { resolveScene } from "../scene/resolve.ts";
 import { StoppedError } from "./outcome.ts";
 import { PairTrees } from "./pairTrees.ts";
-import type { CheckProgress, GapPair, PatchRequest } from "./protocol.ts";
+import type { GapPair, PairsDone, PatchRequest } from "./protocol.ts";
 import { type Share, SweepRound } from "./sweepRound.ts";
 
 /** How a long job reports and learns that it is not wanted any more. */
 export interface Watch {
   /** `done`: what this machine has swept so far; nearest pairs come first. */
-  onProgress(progress: CheckProgress, done: readonly IndexedSweep[]): void;
+  onProgress(progress: PairsDone, done: readonly IndexedSweep[]): void;
   /**
    * Told once, when all pairs of the share are swept or in other hands that an edit may have brought to less than they want:
    * `carried` are the rest.

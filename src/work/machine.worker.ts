@@ -1,22 +1,28 @@
 import { expose, transfer } from "comlink";
 import type { PreparedCheck } from "../check/check.ts";
-import type { ModelBody } from "../check/model.ts";
-import type { CheckResult } from "../check/result.ts";
 import type { Gap } from "../clearance/gap.ts";
-import type { ContactPatch } from "../clearance/types.ts";
 import type { Solid } from "../geometry/solid.ts";
 import { readyMesh } from "../scans/readyMesh.ts";
 import type { SceneDocument } from "../scene/document.ts";
 import { CheckBoard } from "./checkBoard.ts";
+import {
+  buffersOfBodies,
+  buffersOfContact,
+  type DrawnContact,
+  drawnBodies,
+  drawnContact,
+  type SentBody,
+} from "./drawn.ts";
 import { EnvelopeRoom } from "./envelopeRoom.ts";
 import { concludeSweeps, type IndexedSweep, Machine, type Watch } from "./machine.ts";
 import type { MeshNames, MeshOrder } from "./meshStore.ts";
 import { type Outcome, outcomeOf, StoppedError } from "./outcome.ts";
 import { type PeerMessage, Peers } from "./peers.ts";
-import type { CheckProgress, EnvelopeAnswer, EnvelopeRequest, GapRequest, PatchRequest } from "./protocol.ts";
+import type { EnvelopeAnswer, EnvelopeRequest, GapRequest, PatchRequest } from "./protocol.ts";
 import { inSharedMemory } from "./sharedMemory.ts";
 import { Signals } from "./signals.ts";
 import { SweepDesks, type SweepNews } from "./sweepDesk.ts";
+import { ResultTeller, type ToldProgress, type ToldResult } from "./toldResult.ts";
 import { TreeExchange } from "./treeExchange.ts";
 
 /** What a worker is told when it is hired. */
@@ -33,10 +39,9 @@ export interface CheckShare {
   readonly of: number;
   /** Memory of the check's board; null where memory is not shared. */
   readonly board: Int32Array | null;
+  /** Name of the newest result that the page has; null: none. */
+  readonly have: string | null;
 }
-
-/** A body; its solid is null where the page has one of equal content. */
-export type BuiltBody = Omit<ModelBody, "solid"> & { readonly solid: Solid | null };
 
 /** The place of the worker that puts the others' sweeps together. */
 const LEAD = 0;
@@ -50,6 +55,7 @@ let exchange: TreeExchange | null = null;
 const meshes = new Map<string, Solid>();
 const desks = new SweepDesks((job) => signals.isStopped(job));
 const peers = new Peers(receive);
+const teller = new ResultTeller();
 /** The check that this worker was at last. */
 let last: { readonly job: number; readonly prepared: PreparedCheck } | null = null;
 
@@ -101,17 +107,17 @@ const shell = {
     document: SceneDocument,
     names: MeshNames,
     have: ReadonlySet<string>,
-  ): Promise<Outcome<readonly BuiltBody[]>> {
-    return during(job, document, names, async ({ bodies }) =>
-      bodies.map((body) => (have.has(body.content) ? { ...body, solid: null } : body)),
+  ): Promise<Outcome<readonly SentBody[]>> {
+    return during(job, document, names, async ({ bodies }) => drawnBodies(bodies, have)).then((outcome) =>
+      transfer(outcome, outcome.kind === "done" ? buffersOfBodies(outcome.value) : []),
     );
   },
 
   /** Sweeps the share and leaves the sweeps on the lead's desk. */
   sweep(
     job: number,
-    { document, names, of, board }: CheckShare,
-    onProgress: (progress: CheckProgress) => void,
+    { document, names, of, board, have }: CheckShare,
+    onProgress: (progress: ToldProgress) => void,
   ): Promise<Outcome<void>> {
     return during(job, document, names, async (prepared, watch) => {
       last = { job, prepared };
@@ -127,7 +133,9 @@ const shell = {
         desks.whenCovered(job, pairsTotal, (carried) => {
           const sweeps = desks.soFar(job);
           const verdicts = machine.concludeCarried(prepared, sweeps, carried, document.title);
-          if (verdicts) onProgress({ pairsDone: sent, pairsTotal, verdicts });
+          if (!verdicts) return;
+          const told = teller.tell({ name: `${job} verdicts`, result: verdicts }, have);
+          onProgress({ pairsDone: sent, pairsTotal, verdicts: told });
         });
       }
       const isTimeToTell = everyWhile(PROGRESS_EVERY_MS);
@@ -141,7 +149,10 @@ const shell = {
             if (!isTimeToTell()) return;
             send(soFar, {});
             if (place !== LEAD || !isTimeToConclude()) onProgress(progress);
-            else onProgress({ ...progress, soFar: concludeSweeps(prepared, desks.soFar(job), document.title) });
+            else {
+              const result = concludeSweeps(prepared, desks.soFar(job), document.title);
+              onProgress({ ...progress, soFar: teller.tellOnce({ name: `${job} so far`, result }, have) });
+            }
           },
           onVerdicts: (soFar, carried) => send(soFar, { carried }),
         },
@@ -152,19 +163,19 @@ const shell = {
   },
 
   /** The result, once the sweeps of all shares are on the desk. */
-  conclude(job: number, { document, names, of }: CheckShare): Promise<Outcome<CheckResult>> {
+  conclude(job: number, { document, names, of, have }: CheckShare): Promise<Outcome<ToldResult>> {
     return during(job, document, names, async (prepared) => {
       const result = machine.conclude(prepared, await desks.all(job, of), document.title);
       const least_mm = machine.leastOf(prepared);
       if (least_mm) peers.tellAll({ kind: "least", job, least_mm });
-      return result;
+      return teller.tell({ name: `${job}`, result }, have);
     });
   },
 
-  patch(job: number, request: PatchRequest, names: MeshNames): Promise<Outcome<ContactPatch>> {
+  patch(job: number, request: PatchRequest, names: MeshNames): Promise<Outcome<DrawnContact>> {
     return during(job, request.document, names, async (prepared, watch) =>
-      machine.patch(prepared, request, watch.isStopped),
-    );
+      drawnContact(await machine.patch(prepared, request, watch.isStopped)),
+    ).then((outcome) => transfer(outcome, outcome.kind === "done" ? buffersOfContact(outcome.value) : []));
   },
 
   gaps(job: number, request: GapRequest, names: MeshNames): Promise<Outcome<readonly (Gap | null)[]>> {

@@ -1,19 +1,21 @@
-import type { ModelBody } from "../check/model.ts";
 import type { CheckResult, StateAt } from "../check/result.ts";
 import type { Envelope } from "../clearance/envelope/envelope.ts";
 import type { Gap } from "../clearance/gap.ts";
-import type { ContactPatch } from "../clearance/types.ts";
 import type { Solid } from "../geometry/solid.ts";
 import type { Pose } from "../maths/pose.ts";
 import type { SceneDocument } from "../scene/document.ts";
 import type { MeshReading } from "../scene/meshFiles.ts";
+import type { DrawnBody, DrawnContact } from "./drawn.ts";
 
 /** Bytes of the mesh files that a scene names, by the name the scene gives them. */
 export type SceneFiles = ReadonlyMap<string, Uint8Array>;
 
-export interface CheckProgress {
+export interface PairsDone {
   readonly pairsDone: number;
   readonly pairsTotal: number;
+}
+
+export interface CheckProgress extends PairsDone {
   /** The result of the pairs done so far, now and then; nearest pairs come first. */
   readonly soFar?: CheckResult;
   /** After an edit, once: every verdict, some clearances as `isAtLeast`; the rest of the check makes these exact. */
@@ -67,9 +69,9 @@ export type EnvelopeAnswer =
 /** What the app asks of the machine room, off the main thread. The terminal calls the same functions directly. */
 export interface Workshop {
   /** Bodies of the scene for the view; typed arrays are the caller's to keep. Rejects with an InputError. */
-  build(document: SceneDocument, files: SceneFiles): Job<readonly ModelBody[]>;
+  build(document: SceneDocument, files: SceneFiles): Job<readonly DrawnBody[]>;
   check(document: SceneDocument, files: SceneFiles, onProgress: (progress: CheckProgress) => void): Job<CheckResult>;
-  patch(request: PatchRequest, files: SceneFiles): Job<ContactPatch>;
+  patch(request: PatchRequest, files: SceneFiles): Job<DrawnContact>;
   /** In the order of the pairs; null for a pair of which the scene lacks a body. */
   gaps(request: GapRequest, files: SceneFiles): Job<readonly (Gap | null)[]>;
   /** `onProgress` hears the share done. */

@@ -3,7 +3,7 @@ import { fileURLToPath } from "node:url";
 import type { Locator, Page } from "playwright-core";
 import { describe, expect, it } from "vitest";
 import { ledgerRows, tallies } from "../../src/app/corner/ledgerRows.ts";
-import { PIECE_NAMES } from "../../src/app/pieces/words.ts";
+import { pieces } from "../../src/app/text/en/pieces.ts";
 import type { SceneDocument, ShapeDocument } from "../../src/scene/document.ts";
 import { piecesOf, typedPiece } from "../../src/scene/parts/pieces.ts";
 import { readScene } from "../../src/scene/read.ts";
@@ -105,8 +105,8 @@ async function pasteAll(form: Element, texts: Readonly<Record<string, string>>):
 
 async function typePieces(page: Page, dialog: Locator, shape: ShapeDocument): Promise<void> {
   for (const [i, piece] of piecesOf(shape)!.entries()) {
-    await dialog.getByRole("button", { name: `+ ${PIECE_NAMES[piece.kind]}` }).click();
-    const form = dialog.getByRole("region", { name: `${i + 1} ${PIECE_NAMES[piece.kind]}` });
+    await dialog.getByRole("button", { name: `+ ${pieces.kinds[piece.kind]}` }).click();
+    const form = dialog.getByRole("region", { name: `${i + 1} ${pieces.kinds[piece.kind]}` });
     const { texts } = typedPiece(piece, "mm");
     await form.evaluate(pasteAll, texts);
   }

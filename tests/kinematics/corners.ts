@@ -1,4 +1,5 @@
 import type { Vec3 } from "../../src/maths/vec3.ts";
+import { NO_LOADS } from "../../src/scene/loadRecords.ts";
 import type {
   AntiRollBar,
   BallMember,
@@ -123,6 +124,7 @@ export function corner(members: readonly Member[], ofWheel: Wheel, more: Partial
     antiRollBar: null,
     driveshaft: null,
     powertrain: rest,
+    loads: NO_LOADS,
     bodies: [],
     tessellation_mm: 0.1,
     clearances: { default_mm: 10, jointRadius_mm: 40, rules: [], accept: [] },

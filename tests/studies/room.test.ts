@@ -168,8 +168,8 @@ describe("room map: properties", () => {
   });
 
   it("keeps every free place under looser limits", () => {
-    const tight = { toeChange_deg: 1.2, camber_deg: [-2.3, 3] as const, halfTrackChange_mm: 30 };
-    const loose = { toeChange_deg: 1.35, camber_deg: [-2.5, 3] as const, halfTrackChange_mm: 35 };
+    const tight = { toeChange_deg: 1.55, camber_deg: [-2.7, 3] as const, halfTrackChange_mm: 7 };
+    const loose = { toeChange_deg: 1.8, camber_deg: [-2.8, 3] as const, halfTrackChange_mm: 7.6 };
     const few = freeOf(room(roomy, box(10, 5), { limits: tight }));
     const more = new Set(freeOf(room(roomy, box(10, 5), { limits: loose })));
     expect(few.length).toBeGreaterThan(0);

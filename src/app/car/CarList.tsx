@@ -1,26 +1,31 @@
 import type { SceneDocument } from "../../scene/document.ts";
 import { useApp } from "../store/useApp.ts";
+import { listText } from "../text/formats.ts";
+import { t } from "../text/text.ts";
 import { nameOf } from "../words/names.ts";
 import { lengthText, wantedText } from "../words/number.ts";
 import { type CarSheet, openCar } from "./carStore.ts";
-import { WORDS } from "./words.ts";
 
 /** What is no part, each with what it is now; pressing one opens its sheet. */
 export function CarList({ document }: { document: SceneDocument }) {
   const unit = useApp((state) => state.unit);
   const { travel, clearances, members, powertrain, datums = [], sides } = document;
   const rules = clearances.rules?.length ?? 0;
-  const list = (names: readonly string[]) => names.join(", ") || WORDS.nothing;
+  const list = (names: readonly string[]) => (names.length === 0 ? t("car.none") : listText(names, "unit"));
   const rows: readonly (readonly [CarSheet, string, string])[] = [
-    ["members", WORDS.members, list(members.map(({ id }) => nameOf(id, document)))],
+    ["members", t("car.members.title"), list(members.map(({ id }) => nameOf(id, document)))],
     [
       "travel",
-      WORDS.travel,
-      `+${lengthText(travel.bump_mm, unit)}, −${lengthText(travel.droop_mm, unit)}, ${sides === "both" ? "both sides" : sides}`,
+      t("car.travel.title"),
+      t("car.travelNow", {
+        bump: lengthText(travel.bump_mm, unit),
+        droop: lengthText(travel.droop_mm, unit),
+        sides: t(`car.sides.${sides}`),
+      }),
     ],
-    ["gaps", WORDS.gaps, `${wantedText(clearances.default_mm, unit)}, ${rules} ${rules === 1 ? "rule" : "rules"}`],
-    ["rock", WORDS.rock, list((powertrain?.poses ?? []).map(({ id }) => id))],
-    ["datums", WORDS.datums, list(datums.map(({ id }) => id))],
+    ["gaps", t("car.gaps.title"), t("car.gapsNow", { gap: wantedText(clearances.default_mm, unit), count: rules })],
+    ["rock", t("car.rock.title"), list((powertrain?.poses ?? []).map(({ id }) => id))],
+    ["datums", t("car.datums.title"), list(datums.map(({ id }) => id))],
   ];
   return (
     <div className="car-list">

@@ -5,8 +5,8 @@ import { isVector, pointResolver } from "../../scene/pointResolver.ts";
 import { TextLine } from "../parts/PartDialogs.tsx";
 import { DirectionField, PlaceField, PointPicker } from "../parts/PlaceFields.tsx";
 import { useApp } from "../store/useApp.ts";
-import { EditForm } from "./EditDialog.tsx";
-import { WORDS } from "./words.ts";
+import { t } from "../text/text.ts";
+import { CarForm } from "./CarForm.tsx";
 
 type Datum = NonNullable<SceneDocument["datums"]>[number];
 interface Row {
@@ -21,24 +21,24 @@ export function DatumsForm({ document }: { document: SceneDocument }) {
   const change = (key: number, datum: Datum) => setRows(rows.map((row) => (row.key === key ? { key, datum } : row)));
   const add = () => {
     const [x, y] = pointResolver(document).drawn(document.wheel.centre, "wheel.centre");
-    const id = `datum ${rows.length + 1}`;
+    const id = t("car.datums.id", { number: rows.length + 1 });
     setRows([
       ...rows,
       { key: 1 + Math.max(-1, ...rows.map(({ key }) => key)), datum: { id, at: [x, Math.round(y - 280), 500] } },
     ]);
   };
   return (
-    <EditForm
-      title={WORDS.datums}
-      lead={WORDS.datumsLead}
-      step={WORDS.datums.toLowerCase()}
+    <CarForm
+      title={t("car.datums.title")}
+      lead={t("car.datums.lead")}
+      step={t("car.datums.step")}
       edit={(now) => withRecords(now, { datums: rows.length === 0 ? undefined : rows.map(({ datum }) => datum) })}
     >
       {rows.map(({ key, datum }) => (
         <fieldset key={key} className="car-row" aria-label={datum.id}>
-          <TextLine label={WORDS.name} value={datum.id} onChange={(id) => change(key, { ...datum, id })} />
+          <TextLine label={t("car.name")} value={datum.id} onChange={(id) => change(key, { ...datum, id })} />
           <PointPicker
-            label="At"
+            label={t("car.datums.at")}
             document={document}
             value={datum.at}
             onChange={(at) => change(key, { ...datum, at })}
@@ -49,23 +49,23 @@ export function DatumsForm({ document }: { document: SceneDocument }) {
             </div>
           )}
           <DirectionField
-            label="Its forward runs"
+            label={t("car.datums.forward")}
             value={datum.forward ?? [1, 0, 0]}
             onChange={(forward) => change(key, { ...datum, forward })}
           />
           <DirectionField
-            label="Its up runs"
+            label={t("car.datums.up")}
             value={datum.up ?? [0, 0, 1]}
             onChange={(up) => change(key, { ...datum, up })}
           />
           <button type="button" className="button plain" onClick={() => setRows(rows.filter((row) => row.key !== key))}>
-            {WORDS.takeOut}
+            {t("car.takeOut")}
           </button>
         </fieldset>
       ))}
       <button type="button" className="button" onClick={add}>
-        {WORDS.addDatum}
+        {t("car.datums.add")}
       </button>
-    </EditForm>
+    </CarForm>
   );
 }

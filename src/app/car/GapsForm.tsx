@@ -3,10 +3,10 @@ import type { SceneDocument } from "../../scene/document.ts";
 import { withRecords } from "../../scene/parts/car.ts";
 import { partsOf } from "../../scene/parts/parts.ts";
 import { Picker } from "../parts/Picker.tsx";
+import { t } from "../text/text.ts";
 import { nameOf } from "../words/names.ts";
-import { EditForm } from "./EditDialog.tsx";
+import { CarForm } from "./CarForm.tsx";
 import { LengthLine } from "./Fields.tsx";
-import { WORDS } from "./words.ts";
 
 type Clearances = SceneDocument["clearances"];
 type Rule = NonNullable<Clearances["rules"]>[number];
@@ -40,22 +40,22 @@ export function GapsForm({ document }: { document: SceneDocument }) {
     });
   };
   return (
-    <EditForm title={WORDS.gaps} lead={WORDS.gapsLead} step={WORDS.gaps.toLowerCase()} edit={edit}>
-      <LengthLine label={WORDS.defaultGap} value_mm={default_mm} onChange={setDefault} />
-      <LengthLine label={WORDS.joint} value_mm={joint_mm} onChange={setJoint} />
-      <LengthLine label={WORDS.exact} value_mm={exact_mm} onChange={setExact} />
-      <p className="car-label">{WORDS.rules}</p>
+    <CarForm title={t("car.gaps.title")} lead={t("car.gaps.lead")} step={t("car.gaps.step")} edit={edit}>
+      <LengthLine label={t("car.gaps.usual")} value_mm={default_mm} onChange={setDefault} />
+      <LengthLine label={t("car.gaps.joint")} value_mm={joint_mm} onChange={setJoint} />
+      <LengthLine label={t("car.gaps.exact")} value_mm={exact_mm} onChange={setExact} />
+      <p className="car-label">{t("car.gaps.rules")}</p>
       {rules.map(({ key, a, b, mm }, i) => (
-        <fieldset key={key} className="car-row" aria-label={`${WORDS.rules} ${i + 1}`}>
-          <Picker label={WORDS.between} items={terms} value={a} onPick={(term) => change(key, { a: term })} />
-          <Picker label={WORDS.and} items={terms} value={b} onPick={(term) => change(key, { b: term })} />
-          <LengthLine label={WORDS.gap} value_mm={mm} onChange={(value) => change(key, { mm: value })} />
+        <fieldset key={key} className="car-row" aria-label={t("car.gaps.rule", { number: i + 1 })}>
+          <Picker label={t("car.gaps.between")} items={terms} value={a} onPick={(term) => change(key, { a: term })} />
+          <Picker label={t("car.gaps.and")} items={terms} value={b} onPick={(term) => change(key, { b: term })} />
+          <LengthLine label={t("car.gaps.gap")} value_mm={mm} onChange={(value) => change(key, { mm: value })} />
           <button
             type="button"
             className="button plain"
             onClick={() => setRules(rules.filter((rule) => rule.key !== key))}
           >
-            {WORDS.takeOut}
+            {t("car.takeOut")}
           </button>
         </fieldset>
       ))}
@@ -66,20 +66,20 @@ export function GapsForm({ document }: { document: SceneDocument }) {
           setRules([...rules, { a: "tyre", b: "*", mm: 15, key: 1 + Math.max(-1, ...rules.map(({ key }) => key)) }])
         }
       >
-        {WORDS.addRule}
+        {t("car.gaps.add")}
       </button>
-      {accept.length > 0 && <p className="car-label">{WORDS.accepted}</p>}
+      {accept.length > 0 && <p className="car-label">{t("car.gaps.accepted")}</p>}
       {accept.map((pair) => (
         <div key={`${pair.a}/${pair.b}`} className="car-line">
           <span>
-            {nameOf(pair.a, document)}, {nameOf(pair.b, document)}: {pair.why}
+            {t("car.gaps.acceptedPair", { a: nameOf(pair.a, document), b: nameOf(pair.b, document), why: pair.why })}
           </span>
           <button type="button" className="button" onClick={() => setAccept(accept.filter((one) => one !== pair))}>
-            {WORDS.count}
+            {t("car.gaps.count")}
           </button>
         </div>
       ))}
-    </EditForm>
+    </CarForm>
   );
 }
 
@@ -106,6 +106,6 @@ function isThere(document: SceneDocument, id: string): boolean {
 }
 
 function termName(term: string, document: SceneDocument): string {
-  if (term === "*") return "everything";
-  return term.startsWith("role:") ? `all with the role ${term.slice(5)}` : nameOf(term, document);
+  if (term === "*") return t("car.gaps.everything");
+  return term.startsWith("role:") ? t("car.gaps.role", { role: term.slice(5) }) : nameOf(term, document);
 }

@@ -4,9 +4,13 @@ import type { MemberDocument, PointDocument, SceneDocument } from "../../scene/d
 import { constraintsOf, MEMBER_ENDS, type MemberKind, usualMember, withMembers } from "../../scene/parts/car.ts";
 import { TextLine } from "../parts/PartDialogs.tsx";
 import { PointPicker } from "../parts/PlaceFields.tsx";
-import { EditForm } from "./EditDialog.tsx";
+import type { en } from "../text/en/index.ts";
+import { t } from "../text/text.ts";
+import { CarForm } from "./CarForm.tsx";
 import { LengthLine } from "./Fields.tsx";
-import { END_LABELS, heldWords, MEMBER_NAMES, WORDS } from "./words.ts";
+import { heldText } from "./heldText.ts";
+
+type MemberEnd = keyof (typeof en)["car"]["members"]["ends"];
 
 interface Row {
   readonly key: number;
@@ -32,15 +36,15 @@ export function MembersForm({ document }: { document: SceneDocument }) {
     setRows([...rows, { key: 1 + Math.max(-1, ...rows.map(({ key }) => key)), member: made.member }]);
   };
   return (
-    <EditForm
-      title={WORDS.members}
-      lead={WORDS.membersLead}
-      step={WORDS.membersStep}
-      wait={total === 5 ? null : heldWords(total)}
+    <CarForm
+      title={t("car.members.title")}
+      lead={t("car.members.lead")}
+      step={t("car.members.step")}
+      wait={total === 5 ? null : heldText(total)}
       edit={(now) => withMembers(now, members, points)}
     >
       <p className="car-held" role="status">
-        {heldWords(total)}
+        {heldText(total)}
       </p>
       {rows.map(({ key, member }) => (
         <MemberRow
@@ -51,15 +55,15 @@ export function MembersForm({ document }: { document: SceneDocument }) {
           onTakeOut={() => setRows(rows.filter((row) => row.key !== key))}
         />
       ))}
-      <fieldset className="piece-kinds" aria-label={WORDS.addMember}>
-        <legend>{WORDS.addMember}</legend>
-        {(Object.keys(MEMBER_NAMES) as MemberKind[]).map((kind) => (
+      <fieldset className="piece-kinds" aria-label={t("car.members.add")}>
+        <legend>{t("car.members.add")}</legend>
+        {(Object.keys(MEMBER_ENDS) as MemberKind[]).map((kind) => (
           <button key={kind} type="button" className="button" onClick={() => add(kind)}>
-            + {MEMBER_NAMES[kind]}
+            {t("car.members.addKind", { kind: t(`car.members.kinds.${kind}`) })}
           </button>
         ))}
       </fieldset>
-    </EditForm>
+    </CarForm>
   );
 }
 
@@ -80,12 +84,12 @@ function MemberRow({ member, document, onChange, onTakeOut }: MemberRowProps) {
   const isDonor = (member.stock ?? (sized ? "made" : "donor")) === "donor";
   return (
     <fieldset className="car-row" aria-label={member.id}>
-      <legend>{MEMBER_NAMES[member.kind]}</legend>
-      <TextLine label={WORDS.name} value={member.id} onChange={(id) => set("id", id)} />
+      <legend>{t(`car.members.kinds.${member.kind}`)}</legend>
+      <TextLine label={t("car.name")} value={member.id} onChange={(id) => set("id", id)} />
       {Object.keys(MEMBER_ENDS[member.kind]).map((end) => (
         <PointPicker
           key={end}
-          label={END_LABELS[end]!}
+          label={t(`car.members.ends.${end as MemberEnd}`)}
           document={document}
           value={record[end] as PointDocument}
           onChange={(point) => set(end, point)}
@@ -93,7 +97,7 @@ function MemberRow({ member, document, onChange, onTakeOut }: MemberRowProps) {
       ))}
       {sized && (
         <LengthLine
-          label={WORDS.diameter}
+          label={t("car.members.diameter")}
           value_mm={member.diameter_mm ?? 30}
           onChange={(diameter_mm) => set("diameter_mm", diameter_mm)}
         />
@@ -104,7 +108,7 @@ function MemberRow({ member, document, onChange, onTakeOut }: MemberRowProps) {
           checked={isDonor}
           onChange={(event) => set("stock", event.target.checked ? "donor" : "made")}
         />
-        <span>{WORDS.donor}</span>
+        <span>{t("car.members.donor")}</span>
       </label>
       {member.kind === "link" && (
         <label className="check-line">
@@ -113,11 +117,11 @@ function MemberRow({ member, document, onChange, onTakeOut }: MemberRowProps) {
             checked={member.bushAxis !== undefined}
             onChange={(event) => set("bushAxis", event.target.checked ? [1, 0, 0] : undefined)}
           />
-          <span>{WORDS.bush}</span>
+          <span>{t("car.members.bush")}</span>
         </label>
       )}
       <button type="button" className="button plain" onClick={onTakeOut}>
-        {WORDS.takeOut}
+        {t("car.takeOut")}
       </button>
     </fieldset>
   );

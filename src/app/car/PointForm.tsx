@@ -13,12 +13,9 @@ import { usePointsLook } from "../points/pointsStore.ts";
 import { placeByTape } from "../points/tape/tapeStore.ts";
 import { DIRECTIONS, datumOf } from "../points/usePointMove.ts";
 import { app, useApp } from "../store/useApp.ts";
-import { EditForm } from "./EditDialog.tsx";
+import { t } from "../text/text.ts";
+import { CarForm } from "./CarForm.tsx";
 import { OptionalSize } from "./Fields.tsx";
-import { WORDS } from "./words.ts";
-
-const FROM_CAR = { forward: "of axle", out: "of centre", up: "off ground" } as const;
-const LABELS = { forward: "Forward", out: "Out", up: "Up" } as const;
 
 /** A hard point of its own, by numbers from a datum, or put down roughly and then placed by tape. */
 export function PointForm({ document }: { document: SceneDocument }) {
@@ -34,10 +31,10 @@ export function PointForm({ document }: { document: SceneDocument }) {
   const reading = useMemo(() => toDatum(datum, at, "left"), [datum, at]);
   const id = name.trim();
   return (
-    <EditForm
-      title={WORDS.newPointTitle}
-      lead={WORDS.newPointLead}
-      step={`add ${id}`}
+    <CarForm
+      title={t("car.point.title")}
+      lead={t("car.point.lead")}
+      step={t("car.point.step", { point: id })}
       edit={(now) => addPoint(now, id, { at, tolerance_mm, how: how.trim() })}
       extra={
         <button
@@ -48,7 +45,7 @@ export function PointForm({ document }: { document: SceneDocument }) {
             event.currentTarget.form?.requestSubmit();
           }}
         >
-          {WORDS.keepTape}
+          {t("car.point.keepTape")}
         </button>
       }
       onKept={() => {
@@ -57,13 +54,13 @@ export function PointForm({ document }: { document: SceneDocument }) {
         if (byTape.current) placeByTape(id, "left");
       }}
     >
-      <TextLine label={WORDS.name} value={name} onChange={setName} />
+      <TextLine label={t("car.name")} value={name} onChange={setName} />
       <DatumChooser />
       {DIRECTIONS.map((direction) => (
         <LengthField
           key={direction}
-          label={LABELS[direction]}
-          from={datum ? "" : FROM_CAR[direction]}
+          label={t(`car.point.ways.${direction}`)}
+          from={datum ? "" : t(`car.point.from.${direction}`)}
           value_mm={reading[`${direction}_mm`]}
           unit={unit}
           references={pointSums(document, datum, direction)}
@@ -72,9 +69,9 @@ export function PointForm({ document }: { document: SceneDocument }) {
           onPutBack={() => {}}
         />
       ))}
-      <OptionalSize label={WORDS.tolerance} value_mm={tolerance_mm} usual_mm={1} onChange={setTolerance} />
-      <TextLine label={WORDS.how} value={how} onChange={setHow} />
-    </EditForm>
+      <OptionalSize label={t("car.point.tolerance")} value_mm={tolerance_mm} usual_mm={1} onChange={setTolerance} />
+      <TextLine label={t("car.point.how")} value={how} onChange={setHow} />
+    </CarForm>
   );
 }
 

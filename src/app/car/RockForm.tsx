@@ -7,9 +7,9 @@ import { TextLine } from "../parts/PartDialogs.tsx";
 import { DirectionField, PlaceField, PointPicker } from "../parts/PlaceFields.tsx";
 import { PlainField } from "../parts/SizeField.tsx";
 import { useApp } from "../store/useApp.ts";
-import { EditForm } from "./EditDialog.tsx";
+import { t } from "../text/text.ts";
+import { CarForm } from "./CarForm.tsx";
 import { SignedLine } from "./Fields.tsx";
-import { WORDS } from "./words.ts";
 
 type Pose = NonNullable<NonNullable<SceneDocument["powertrain"]>["poses"]>[number];
 interface Row {
@@ -26,7 +26,8 @@ export function RockForm({ document }: { document: SceneDocument }) {
   const add = () => {
     const about = rows.at(-1)?.pose.about ?? ([240, 0, 480] as const);
     const taken = rows.map(({ pose }) => pose.id);
-    const id = ["pulling", "overrun"].find((name) => !taken.includes(name)) ?? `motion ${rows.length + 1}`;
+    const id =
+      ["pulling", "overrun"].find((name) => !taken.includes(name)) ?? t("car.rock.id", { number: rows.length + 1 });
     const pose: Pose = { id, about, axis: [0, 1, 0], angle_deg: id === "overrun" ? 2 : -3 };
     setRows([...rows, { key: 1 + Math.max(-1, ...rows.map(({ key }) => key)), pose }]);
   };
@@ -36,7 +37,7 @@ export function RockForm({ document }: { document: SceneDocument }) {
     return withRecords(now, { powertrain: Object.keys(powertrain).length === 0 ? undefined : powertrain });
   };
   return (
-    <EditForm title={WORDS.rock} lead={WORDS.rockLead} step={WORDS.rock.toLowerCase()} edit={edit}>
+    <CarForm title={t("car.rock.title")} lead={t("car.rock.lead")} step={t("car.rock.step")} edit={edit}>
       {rows.map(({ key, pose }) => (
         <PoseRow
           key={key}
@@ -47,11 +48,13 @@ export function RockForm({ document }: { document: SceneDocument }) {
         />
       ))}
       <button type="button" className="button" onClick={add}>
-        {WORDS.addPose}
+        {t("car.rock.add")}
       </button>
-    </EditForm>
+    </CarForm>
   );
 }
+
+const SHIFTS = ["forward", "left", "up"] as const;
 
 interface PoseRowProps {
   readonly pose: Pose;
@@ -74,9 +77,9 @@ function PoseRow({ pose, document, onChange, onTakeOut }: PoseRowProps) {
   };
   return (
     <fieldset className="car-row" aria-label={pose.id}>
-      <TextLine label={WORDS.name} value={pose.id} onChange={(id) => onChange({ ...pose, id })} />
+      <TextLine label={t("car.name")} value={pose.id} onChange={(id) => onChange({ ...pose, id })} />
       <PointPicker
-        label={WORDS.about}
+        label={t("car.rock.about")}
         document={document}
         value={pose.about}
         onChange={(about) => onChange({ ...pose, about })}
@@ -86,19 +89,19 @@ function PoseRow({ pose, document, onChange, onTakeOut }: PoseRowProps) {
           <PlaceField value={pose.about} unit={unit} onChange={(about) => onChange({ ...pose, about })} />
         </div>
       )}
-      <DirectionField label={WORDS.axis} value={pose.axis} onChange={(axis) => onChange({ ...pose, axis })} />
+      <DirectionField label={t("car.rock.axis")} value={pose.axis} onChange={(axis) => onChange({ ...pose, axis })} />
       <PlainField
-        label={WORDS.angle}
+        label={t("car.rock.angle")}
         value={pose.angle_deg}
-        unit="degrees, plus: the front goes down"
+        unit={t("car.rock.angleUnit")}
         step={0.5}
         trouble={null}
         onChange={(angle_deg) => onChange({ ...pose, angle_deg })}
       />
-      {WORDS.shift.map((label, i) => (
+      {SHIFTS.map((way, i) => (
         <SignedLine
-          key={label}
-          label={label}
+          key={way}
+          label={t(`car.rock.shift.${way}`)}
           value_mm={shift[i]!}
           onChange={(mm) => onChange(withShift(shift.map((old, j) => (j === i ? mm : old)) as unknown as Vec3))}
         />
@@ -111,24 +114,24 @@ function PoseRow({ pose, document, onChange, onTakeOut }: PoseRowProps) {
             onChange(withWithin(event.target.checked ? [-document.travel.droop_mm, document.travel.bump_mm] : null))
           }
         />
-        <span>{WORDS.within}</span>
+        <span>{t("car.rock.within")}</span>
       </label>
       {within_mm && (
         <>
           <SignedLine
-            label={WORDS.from}
+            label={t("car.rock.from")}
             value_mm={within_mm[0]}
             onChange={(mm) => onChange(withWithin([mm, within_mm[1]]))}
           />
           <SignedLine
-            label={WORDS.to}
+            label={t("car.rock.to")}
             value_mm={within_mm[1]}
             onChange={(mm) => onChange(withWithin([within_mm[0], mm]))}
           />
         </>
       )}
       <button type="button" className="button plain" onClick={onTakeOut}>
-        {WORDS.takeOut}
+        {t("car.takeOut")}
       </button>
     </fieldset>
   );

@@ -3,15 +3,11 @@ import type { SceneDocument } from "../../scene/document.ts";
 import { withRecords } from "../../scene/parts/car.ts";
 import { TextLine } from "../parts/PartDialogs.tsx";
 import { Choices } from "../shell/Choices.tsx";
-import { EditForm } from "./EditDialog.tsx";
+import { t } from "../text/text.ts";
+import { CarForm } from "./CarForm.tsx";
 import { LengthLine } from "./Fields.tsx";
-import { WORDS } from "./words.ts";
 
-const SIDES = [
-  { value: "both", name: "both" },
-  { value: "left", name: "left" },
-  { value: "right", name: "right" },
-] as const;
+const SIDES = (["both", "left", "right"] as const).map((value) => ({ value, name: t(`car.travel.side.${value}`) }));
 
 /** Name and notes of the scene, its travel, and which sides are checked. */
 export function TravelForm({ document }: { document: SceneDocument }) {
@@ -23,20 +19,20 @@ export function TravelForm({ document }: { document: SceneDocument }) {
     <LengthLine label={label} value_mm={travel[key]} onChange={(value) => setTravel({ ...travel, [key]: value })} />
   );
   return (
-    <EditForm
-      title={WORDS.travel}
-      lead={WORDS.travelLead}
-      step={WORDS.travel.toLowerCase()}
+    <CarForm
+      title={t("car.travel.title")}
+      lead={t("car.travel.lead")}
+      step={t("car.travel.step")}
       edit={(now) => withRecords(now, { title: title.trim(), notes: notes.trim() || undefined, travel, sides })}
     >
-      <TextLine label={WORDS.title} value={title} onChange={setTitle} />
-      {line(WORDS.bump, "bump_mm")}
-      {line(WORDS.droop, "droop_mm")}
-      {line(WORDS.step, "step_mm")}
-      <p className="car-label">{WORDS.sides}</p>
-      <Choices label={WORDS.sides} options={SIDES} value={sides} onChoose={setSides} />
+      <TextLine label={t("car.travel.scene")} value={title} onChange={setTitle} />
+      {line(t("car.travel.bump"), "bump_mm")}
+      {line(t("car.travel.droop"), "droop_mm")}
+      {line(t("car.travel.curves"), "step_mm")}
+      <p className="car-label">{t("car.travel.sides")}</p>
+      <Choices label={t("car.travel.sides")} options={SIDES} value={sides} onChoose={setSides} />
       <label className="field-label">
-        {WORDS.notes}
+        {t("car.travel.notes")}
         <textarea
           className="field"
           rows={4}
@@ -45,6 +41,6 @@ export function TravelForm({ document }: { document: SceneDocument }) {
           onChange={(event) => setNotes(event.target.value)}
         />
       </label>
-    </EditForm>
+    </CarForm>
   );
 }

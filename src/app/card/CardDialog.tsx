@@ -1,10 +1,10 @@
 import { Dialog } from "@base-ui/react/dialog";
 import { useId, useState } from "react";
 import type { Card } from "../../buildlog/entry.ts";
-import { CAUTION } from "../../buildlog/entry.ts";
 import { useLog } from "../log/cards.ts";
 import { usePicture } from "../log/usePicture.ts";
 import { app, useApp } from "../store/useApp.ts";
+import { t } from "../text/text.ts";
 import { CardVerdicts } from "./CardVerdicts.tsx";
 import { cardTrouble, composeCard } from "./composeCard.ts";
 import { PaperChoice } from "./PaperChoice.tsx";
@@ -46,13 +46,13 @@ function CardForm({ takePicture }: CardDialogProps) {
       }}
     >
       <div className="card-dialog-head">
-        <Dialog.Title>{draft.kept ? `Job card ${draft.kept.number}` : "Make job card"}</Dialog.Title>
-        <Dialog.Close className="button">Close</Dialog.Close>
+        <Dialog.Title>{draft.kept ? t("card.numbered", { number: draft.kept.number }) : t("card.make")}</Dialog.Title>
+        <Dialog.Close className="button">{t("card.close")}</Dialog.Close>
       </div>
       <div className="card-dialog-body">
         <div>
           <DraftPicture draft={draft} />
-          <label htmlFor={title}>Title</label>
+          <label htmlFor={title}>{t("card.title")}</label>
           <input
             id={title}
             className="field"
@@ -60,14 +60,14 @@ function CardForm({ takePicture }: CardDialogProps) {
             maxLength={200}
             onChange={(event) => draft.setWords({ title: event.target.value })}
           />
-          <label htmlFor={note}>Note</label>
+          <label htmlFor={note}>{t("card.note")}</label>
           <textarea
             id={note}
             className="field"
             rows={4}
             value={draft.words.note}
             maxLength={20_000}
-            placeholder="What was decided, and why"
+            placeholder={t("card.noteHint")}
             onChange={(event) => draft.setWords({ note: event.target.value })}
           />
         </div>
@@ -75,22 +75,28 @@ function CardForm({ takePicture }: CardDialogProps) {
       </div>
       {trouble && (
         <p className="card-trouble" role="alert">
-          No card yet. {trouble}
+          {t("card.noCardYet", { trouble })}
         </p>
       )}
       <DraftButtons draft={draft} disabled={trouble !== null} />
-      <p className="fine quiet">{CAUTION}</p>
+      <p className="fine quiet">{t("card.caution")}</p>
     </form>
   );
 }
 
 function DraftPicture({ draft }: { draft: CardDraft }) {
   const address = usePicture(draft.picture);
-  const title = draft.words.title || "the view";
+  const { title } = draft.words;
   return (
     <div className="card-picture">
-      {address && <img src={address} alt={`${title}, as shown now`} />}
-      {!address && <p>{draft.pictureTrouble ? `No picture: ${draft.pictureTrouble}` : "Taking the picture"}</p>}
+      {address && <img src={address} alt={title ? t("card.picture", { title }) : t("card.untitledPicture")} />}
+      {!address && (
+        <p>
+          {draft.pictureTrouble
+            ? t("card.noPictureBecause", { trouble: draft.pictureTrouble })
+            : t("card.takingPicture")}
+        </p>
+      )}
     </div>
   );
 }
@@ -124,7 +130,7 @@ function DraftButtons({ draft, disabled }: { draft: CardDraft; disabled: boolean
       )}
       {draft.kept && (
         <p className="card-kept" role="status">
-          Card {draft.kept.number} is in the build log.
+          {t("card.kept", { number: draft.kept.number })}
         </p>
       )}
       <div className="dialog-buttons card-buttons">
@@ -140,7 +146,7 @@ function DraftButtons({ draft, disabled }: { draft: CardDraft; disabled: boolean
             })
           }
         >
-          Print
+          {t("card.print")}
         </button>
         <button
           type="button"
@@ -148,10 +154,10 @@ function DraftButtons({ draft, disabled }: { draft: CardDraft; disabled: boolean
           disabled={disabled}
           onClick={() => void withCard((card) => saveCardPicture(card, unit))}
         >
-          Save as PNG
+          {t("card.savePng")}
         </button>
         <button type="submit" className="button go" disabled={disabled}>
-          Keep in the build log
+          {t("card.keep")}
         </button>
       </div>
     </>

@@ -1,6 +1,8 @@
 import type { Card } from "../../buildlog/entry.ts";
 import { GapMark } from "../marks/GapMark.tsx";
 import type { Unit } from "../store/state.ts";
+import { Rich } from "../text/Rich.tsx";
+import { t } from "../text/text.ts";
 import { cardSide, checkedText, pointFacts, stateText, verdictFacts, wheelReadings } from "./facts.ts";
 
 interface CardVerdictsProps {
@@ -27,22 +29,22 @@ export function CardVerdicts({ card, unit, most }: CardVerdictsProps) {
         {verdicts.slice(0, most).map((fact) => (
           <li key={fact.key}>
             <GapMark kind={fact.mark} size={20} />
-            <span className="unseen">{fact.mark}: </span>
+            <span className="unseen">{t(`card.marks.${fact.mark}`)}: </span>
             <span>{fact.name}</span>
             <b>{fact.closest}</b>
           </li>
         ))}
       </ul>
-      {verdicts.length > most && <p className="fine quiet">and {verdicts.length - most} more</p>}
+      {verdicts.length > most && <p className="fine quiet">{t("card.more", { count: verdicts.length - most })}</p>}
       {points.length > 0 && (
         <table className="card-points">
-          <caption>Hard points in question</caption>
+          <caption>{t("card.sheet.points")}</caption>
           <thead>
             <tr>
-              <th aria-label="Point" />
-              <th>forward</th>
-              <th>out</th>
-              <th>up</th>
+              <th aria-label={t("card.sheet.point")} />
+              <th>{t("card.sheet.forward")}</th>
+              <th>{t("card.sheet.out")}</th>
+              <th>{t("card.sheet.up")}</th>
             </tr>
           </thead>
           <tbody>
@@ -64,7 +66,7 @@ export function CardVerdicts({ card, unit, most }: CardVerdictsProps) {
           {wheelReadings(wheel, unit).map(({ name, value }) => (
             <div key={name}>
               <dt>
-                {name} <span className="quiet">({side})</span>
+                <Rich text={t("card.namedQuiet", { name, side: t(`card.sides.${side}`) })} />
               </dt>
               <dd>{value}</dd>
             </div>

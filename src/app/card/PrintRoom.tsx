@@ -38,7 +38,7 @@ export function PrintRoom() {
       ref={sheets}
       style={{ "--paper-width": `${width}mm`, "--paper-height": `${height}mm` } as React.CSSProperties}
     >
-      <style>{`@page { size: ${paper === "A4" ? "A4" : "letter"} portrait; margin: 0; }`}</style>
+      <style>{`@page { size: ${paper === "a4" ? "A4" : "letter"} portrait; margin: 0; }`}</style>
       <PrintPatterns />
       {sheetsOf.cards.map((card) => (
         <PrintedCard key={card.id} card={card} unit={sheetsOf.unit} paper={paper} />

@@ -3,6 +3,7 @@ import type { Side } from "../../scene/scene.ts";
 import { bandsOfSide } from "../rule/bands.ts";
 import { graduations } from "../rule/graduations.ts";
 import type { Unit } from "../store/state.ts";
+import { t } from "../text/text.ts";
 import { travelNumber, travelWord } from "../words/travel.ts";
 
 const BODY = 44;
@@ -20,7 +21,7 @@ export function PrintRule({ card, side, unit, height }: { card: Card; side: Side
   const marks = graduations(-droop, bump, height - 2 * PAD, unit);
   const isUnderFlag = (travel_mm: number) => Math.abs(y(travel_mm) - flag) < 9 && travel_mm !== at;
   return (
-    <svg className="print-rule" viewBox={`0 0 ${WIDTH} ${height}`} role="img" aria-label={`Travel rule, ${side} wheel`}>
+    <svg className="print-rule" viewBox={`0 0 ${WIDTH} ${height}`} role="img" aria-label={t(`card.rule.label.${side}`)}>
       <path d={`M2 14a12 12 0 0 1 12-12h${BODY - 24}a12 12 0 0 1 12 12V${height - 2}H2z`} className="outline" />
       <circle cx={2 + BODY / 2} cy="15" r="5.5" className="outline" />
       {marks.map(({ travel_mm, rank, label }) => (
@@ -47,18 +48,18 @@ export function PrintRule({ card, side, unit, height }: { card: Card; side: Side
       <path d={`M${edge - 17} ${y(0)}h33`} strokeWidth="2.4" className="line" />
       <path d={`M${edge + 9} 9l-4.5 9h9zM${edge + 9} ${height - 9}l-4.5-9h9z`} className="solid" />
       <text x={edge + 22} y="18" className="word">
-        bump
+        {t("card.rule.bump")}
       </text>
       <text x={edge + 22} y={height - 9} className="word">
-        droop
+        {t("card.rule.droop")}
       </text>
       <path d={`M2 ${flag}h${edge + 12}`} strokeWidth="2" className="line" />
-      <path d={`M${edge + 14} ${flag}l14-21h60v42h-60z`} className="solid" />
-      <text x={edge + 57} y={flag} textAnchor="middle" className="flag-figure">
+      <path d={`M${edge + 14} ${flag}l14-21h72v42h-72z`} className="solid" />
+      <text x={edge + 63} y={flag} textAnchor="middle" className="flag-figure">
         {travelNumber(at, unit)}
       </text>
-      <text x={edge + 57} y={flag + 14} textAnchor="middle" className="flag-word">
-        {unit === "in" ? `in ${travelWord(at)}` : travelWord(at)}
+      <text x={edge + 63} y={flag + 14} textAnchor="middle" className="flag-word">
+        {unit === "in" ? t("card.rule.inches", { travel: travelWord(at) }) : travelWord(at)}
       </text>
     </svg>
   );

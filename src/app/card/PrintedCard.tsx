@@ -3,6 +3,7 @@ import type { Card } from "../../buildlog/entry.ts";
 import { usePicture } from "../log/usePicture.ts";
 import { GapMark } from "../marks/GapMark.tsx";
 import type { Unit } from "../store/state.ts";
+import { t } from "../text/text.ts";
 import { travelNumber } from "../words/travel.ts";
 import { cardSide, checkedText, originText, pointFacts, stateText, verdictFacts, wheelReadings } from "./facts.ts";
 import { PrintRule } from "./PrintRule.tsx";
@@ -41,19 +42,17 @@ export function PrintedCard({ card, unit, paper }: PrintedCardProps) {
       )}
       {page.note && (
         <div className="sheet-note">
-          <h3>Note</h3>
+          <h3>{t("card.note")}</h3>
           <p ref={page.first ? note : undefined}>{card.note}</p>
         </div>
       )}
-      {page.first && !page.note && <p className="sheet-see">The note is on page {pages.length}.</p>}
+      {page.first && !page.note && <p className="sheet-see">{t("card.sheet.noteElsewhere", { page: pages.length })}</p>}
       <div className="sheet-foot">
         {page.first && <Stages />}
         <p className="sheet-caution">{card.caution}</p>
         <p className="sheet-origin">
           <span>{originText(card)}</span>
-          <span>
-            Elbowroom, card {card.number}, page {index + 1} of {pages.length}
-          </span>
+          <span>{t("card.sheet.foot", { number: card.number, page: index + 1, pages: pages.length })}</span>
         </p>
       </div>
     </section>
@@ -64,10 +63,8 @@ function SheetHead({ card, unit, further }: { card: Card; unit: Unit; further: b
   return (
     <header className="sheet-head">
       <div>
-        <p>
-          Job card {card.number}, {card.sceneTitle}
-        </p>
-        <h1>{further ? `${card.title}, continued` : card.title}</h1>
+        <p>{t("card.sheet.head", { number: card.number, scene: card.sceneTitle })}</p>
+        <h1>{further ? t("card.sheet.continued", { title: card.title }) : card.title}</h1>
       </div>
       <p className="sheet-when">
         <b>{fullWhen(card.made)}</b>
@@ -83,7 +80,9 @@ function Picture({ card, unit }: { card: Card; unit: Unit }) {
   return (
     <div className="sheet-picture">
       <PrintRule card={card} side={cardSide(card)} unit={unit} height={330} />
-      <div className="frame">{address ? <img src={address} alt={card.title} /> : <span>No picture</span>}</div>
+      <div className="frame">
+        {address ? <img src={address} alt={card.title} /> : <span>{t("card.sheet.noPicture")}</span>}
+      </div>
     </div>
   );
 }
@@ -93,16 +92,16 @@ function Verdicts({ card, unit, page }: { card: Card; unit: Unit; page: CardPage
   return (
     <table className="sheet-verdicts">
       <caption>
-        <b>Verdicts over the whole travel{page.first ? "" : ", continued"}</b>
+        <b>{page.first ? t("card.sheet.verdicts") : t("card.sheet.verdictsContinued")}</b>
         <span>{checkedText(card, unit)}</span>
       </caption>
       <thead>
         <tr>
-          <th colSpan={2} aria-label="Pair" />
-          <th className="figure">closest</th>
-          <th className="figure">wants</th>
-          <th>over travel</th>
-          <th>measured on car</th>
+          <th colSpan={2} aria-label={t("card.sheet.pair")} />
+          <th className="figure">{t("card.sheet.closest")}</th>
+          <th className="figure">{t("card.sheet.wants")}</th>
+          <th>{t("card.sheet.overTravel")}</th>
+          <th>{t("card.sheet.measured")}</th>
         </tr>
       </thead>
       <tbody>
@@ -132,16 +131,16 @@ function Points({ page }: { page: CardPage }) {
   return (
     <table className="sheet-points">
       <caption>
-        <b>Hard points in question{page.first ? "" : ", continued"}</b>
-        <span>from ground, centre plane, axle line</span>
+        <b>{page.first ? t("card.sheet.points") : t("card.sheet.pointsContinued")}</b>
+        <span>{t("card.sheet.datum")}</span>
       </caption>
       <thead>
         <tr>
-          <th aria-label="Point" />
-          <th className="figure">forward</th>
-          <th className="figure">out</th>
-          <th className="figure">up</th>
-          <th>on car</th>
+          <th aria-label={t("card.sheet.point")} />
+          <th className="figure">{t("card.sheet.forward")}</th>
+          <th className="figure">{t("card.sheet.out")}</th>
+          <th className="figure">{t("card.sheet.up")}</th>
+          <th>{t("card.sheet.onCar")}</th>
         </tr>
       </thead>
       <tbody>
@@ -170,13 +169,13 @@ function Wheel({ card, unit }: { card: Card; unit: Unit }) {
   return (
     <table className="sheet-wheel">
       <caption>
-        <b>Wheel at {travelNumber(card.travel_mm[side], unit)}</b>
-        <span>{side}</span>
+        <b>{t("card.sheet.wheel", { travel: travelNumber(card.travel_mm[side], unit) })}</b>
+        <span>{t(`card.sides.${side}`)}</span>
       </caption>
       <tbody>
         {readings.length === 0 && (
           <tr>
-            <td>The corner does not reach this travel</td>
+            <td>{t("card.sheet.outOfReach")}</td>
           </tr>
         )}
         {readings.map(({ name, value }) => (
@@ -195,10 +194,10 @@ function Wheel({ card, unit }: { card: Card; unit: Unit }) {
 function Stages() {
   return (
     <div className="sheet-stages">
-      {["Tacked", "Measured", "Welded"].map((stage) => (
+      {(["tacked", "measured", "welded"] as const).map((stage) => (
         <div key={stage}>
           <span className="stage-box" />
-          <span className="stage-line">{stage}</span>
+          <span className="stage-line">{t(`card.sheet.stages.${stage}`)}</span>
         </div>
       ))}
     </div>
@@ -211,7 +210,7 @@ function Stages() {
  */
 function BinderHoles({ paper }: { paper: Paper }) {
   const { height } = PAPER_mm[paper];
-  const apart = paper === "A4" ? [-40, 40] : [-107.95, 0, 107.95];
+  const apart = paper === "a4" ? [-40, 40] : [-107.95, 0, 107.95];
   return (
     <svg className="sheet-holes" viewBox={`0 0 18 ${height}`} aria-hidden="true">
       {apart.map((offset) => (

@@ -6,7 +6,10 @@ import { moveWords } from "../points/moveWords.ts";
 import { pointInfos } from "../points/pointInfo.ts";
 import type { App } from "../store/actions.ts";
 import { shownDocument } from "../store/tried.ts";
-import { limitSentence, pairSentence } from "../words/sentences.ts";
+import { withinText } from "../text/formats.ts";
+import { t } from "../text/text.ts";
+import { nameOf, nameWithin } from "../words/names.ts";
+import { limitSentence, namedFirst } from "../words/sentences.ts";
 
 export interface CardWords {
   readonly title: string;
@@ -17,24 +20,23 @@ export interface CardWords {
 export function cardTrouble(
   state: Pick<App, "document" | "scene" | "result" | "stale" | "error" | "checking">,
 ): string | null {
-  if (!state.document || !state.scene) return "Open a scene first.";
-  if (state.error) return `The scene as it is now cannot be checked: ${state.error.message}`;
-  if (!state.result || state.stale || state.checking)
-    return "The check is still running; the verdicts are from before your change.";
+  if (!state.document || !state.scene) return t("card.trouble.noScene");
+  if (state.error) return t("card.trouble.notChecked", { trouble: state.error.message });
+  if (!state.result || state.stale || state.checking) return t("card.trouble.checking");
   return null;
 }
 
 /** The worst verdict as a title: "Upper link meets gearbox mount ear". */
 export function usualTitle({ result, scene, unit }: Pick<App, "result" | "scene" | "unit">): string {
   const [worst] = result ? ledgerRows(result) : [];
-  if (!worst || worst.kind === "clear" || worst.kind === "accepted") return "Nothing touches";
-  if (isPairRow(worst)) return withoutColon(pairSentence(worst.pair, scene, unit).before);
-  const sentence = limitSentence(worst.limit, unit);
-  return withoutColon(sentence.before + sentence.strong);
-}
-
-function withoutColon(text: string): string {
-  return text.replace(/:?\s*$/, "");
+  if (!worst || worst.kind === "clear" || worst.kind === "accepted") return t("card.usual.nothing");
+  if (isPairRow(worst)) {
+    const [first, second] = namedFirst(worst.pair, scene);
+    const way = worst.pair.clearance_mm < 0 ? "meets" : "passes";
+    return t(`card.usual.${way}`, { a: nameOf(first, scene), b: nameWithin(second, scene) });
+  }
+  const { before, strong } = limitSentence(worst.limit, unit);
+  return before + strong;
 }
 
 /** A move or edit that is only tried is part of the picture, so the card says so. */
@@ -45,11 +47,11 @@ export function usualNote({
   scene,
   unit,
 }: Pick<App, "document" | "tried" | "scene" | "unit"> & Partial<Pick<App, "triedEdit">>): string {
-  if (triedEdit) return `Tried, not kept: ${triedEdit.stepName}.`;
+  if (triedEdit) return t("card.usual.tried", { step: triedEdit.stepName });
   const info = document && tried && pointInfos(document).find((point) => point.name === tried.point);
   if (!info || !tried || !scene) return "";
   const { way } = moveWords(info.place, tried.to, null, unit);
-  return `Tried, not kept: ${info.title.charAt(0).toLowerCase()}${info.title.slice(1)} ${way}.`;
+  return t("card.usual.triedMove", { point: withinText(info.title), way });
 }
 
 /** The card of what is shown, a tried move applied. Null when there is nothing checked to make it of. */
@@ -77,6 +79,7 @@ export function composeCard(
     picture,
     made,
     number,
+    caution: t("card.caution"),
     usersOfPoint: (name) => usersOfPoint(document, name).map((user) => user.id),
   });
 }

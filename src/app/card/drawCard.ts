@@ -1,6 +1,7 @@
 import type { Card } from "../../buildlog/entry.ts";
 import { pictureBlob } from "../log/usePicture.ts";
 import type { Unit } from "../store/state.ts";
+import { t } from "../text/text.ts";
 import { travelNumber } from "../words/travel.ts";
 import { drawMark, drawPlain, drawText, INK, INK2, LINE, rule, WIDTH } from "./drawing.ts";
 import { cardSide, checkedText, originText, pointFacts, stateText, verdictFacts, wheelReadings } from "./facts.ts";
@@ -25,7 +26,7 @@ export async function drawCard(card: Card, unit: Unit): Promise<Blob> {
   picture?.close();
   return new Promise((resolve, reject) => {
     context.canvas.toBlob(
-      (blob) => (blob ? resolve(blob) : reject(new Error("The browser could not make the picture."))),
+      (blob) => (blob ? resolve(blob) : reject(new Error(t("card.trouble.noPicture")))),
       "image/png",
     );
   });
@@ -36,7 +37,7 @@ function contextOf(width: number, height: number): CanvasRenderingContext2D {
   canvas.width = width;
   canvas.height = height;
   const context = canvas.getContext("2d");
-  if (!context) throw new Error("The browser could not make the picture.");
+  if (!context) throw new Error(t("card.trouble.noPicture"));
   return context;
 }
 
@@ -57,7 +58,7 @@ function paint(context: Context, card: Card, unit: Unit, picture: ImageBitmap | 
   const right = paintWheel(context, card, unit, y + 22);
   y = Math.max(left, right) + 22;
   if (card.note) {
-    y = drawText(context, "Note", MARGIN, y, { size: 18, weight: 700 });
+    y = drawText(context, t("card.note"), MARGIN, y, { size: 18, weight: 700 });
     rule(context, MARGIN, y, INNER);
     y = drawText(context, card.note, MARGIN, y + 8, { size: 18, italic: true, width: INNER }) + 20;
   }
@@ -71,7 +72,8 @@ function paintHead(context: Context, card: Card, unit: Unit, top: number): numbe
   const right = { size: 16, align: "right" } as const;
   const whenBottom = drawText(context, fullWhen(card.made), WIDTH - MARGIN, top, { ...right, weight: 650 });
   const stateBottom = drawText(context, stateText(card, unit), WIDTH - MARGIN, whenBottom, right);
-  let y = drawText(context, `Job card ${card.number}, ${card.sceneTitle}`, MARGIN, top, { size: 16, colour: INK2 });
+  const head = t("card.sheet.head", { number: card.number, scene: card.sceneTitle });
+  let y = drawText(context, head, MARGIN, top, { size: 16, colour: INK2 });
   y = drawText(context, card.title, MARGIN, y, { size: 32, weight: 740, width: INNER - 380 });
   y = Math.max(y, stateBottom) + 8;
   context.fillStyle = INK;
@@ -82,12 +84,12 @@ function paintHead(context: Context, card: Card, unit: Unit, top: number): numbe
 function paintVerdicts(context: Context, card: Card, unit: Unit, top: number): number {
   const facts = verdictFacts(card, unit);
   const head = { size: 15, colour: INK2 } as const;
-  let y = drawText(context, "Verdicts over the whole travel", MARGIN, top, { size: 18, weight: 700 });
+  let y = drawText(context, t("card.sheet.verdicts"), MARGIN, top, { size: 18, weight: 700 });
   drawText(context, checkedText(card, unit), WIDTH - MARGIN, top + 3, { ...head, align: "right" });
   rule(context, MARGIN, y + 2, INNER, INK);
   y += 8;
-  drawText(context, "closest", WIDTH - MARGIN - 90, y, { ...head, align: "right" });
-  y = drawText(context, "wants", WIDTH - MARGIN, y, { ...head, align: "right" }) + 4;
+  drawText(context, t("card.sheet.closest"), WIDTH - MARGIN - 90, y, { ...head, align: "right" });
+  y = drawText(context, t("card.sheet.wants"), WIDTH - MARGIN, y, { ...head, align: "right" }) + 4;
   for (const fact of facts.slice(0, MOST_VERDICTS)) {
     rule(context, MARGIN, y, INNER);
     drawMark(context, fact.mark, MARGIN, y + 8, 22);
@@ -97,7 +99,7 @@ function paintVerdicts(context: Context, card: Card, unit: Unit, top: number): n
   }
   if (facts.length > MOST_VERDICTS) {
     rule(context, MARGIN, y, INNER);
-    y = drawText(context, `and ${facts.length - MOST_VERDICTS} more`, MARGIN + 34, y + 7, head) + 7;
+    y = drawText(context, t("card.more", { count: facts.length - MOST_VERDICTS }), MARGIN + 34, y + 7, head) + 7;
   }
   rule(context, MARGIN, y, INNER);
   return y;
@@ -108,11 +110,11 @@ function paintPoints(context: Context, card: Card, unit: Unit, top: number): num
   if (facts.length === 0) return top;
   const width = INNER * 0.58;
   const columns = [width - 200, width - 100, width].map((x) => MARGIN + x);
-  let y = drawText(context, "Hard points in question", MARGIN, top, { size: 18, weight: 700 });
+  let y = drawText(context, t("card.sheet.points"), MARGIN, top, { size: 18, weight: 700 });
   rule(context, MARGIN, y + 2, width, INK);
   y += 8;
-  ["forward", "out", "up"].forEach((word, column) => {
-    drawText(context, word, columns[column]!, y, { size: 15, colour: INK2, align: "right" });
+  (["forward", "out", "up"] as const).forEach((way, column) => {
+    drawText(context, t(`card.sheet.${way}`), columns[column]!, y, { size: 15, colour: INK2, align: "right" });
   });
   y += 22;
   for (const fact of facts) {
@@ -133,8 +135,8 @@ function paintWheel(context: Context, card: Card, unit: Unit, top: number): numb
   if (readings.length === 0) return top;
   const x = MARGIN + INNER * 0.64;
   const width = INNER * 0.36;
-  const at = travelNumber(card.travel_mm[side], unit);
-  let y = drawText(context, `Wheel at ${at}, ${side}`, x, top, { size: 18, weight: 700 });
+  const title = t(`card.sheet.wheelOn.${side}`, { travel: travelNumber(card.travel_mm[side], unit) });
+  let y = drawText(context, title, x, top, { size: 18, weight: 700 });
   rule(context, x, y + 2, width, INK);
   y += 8;
   for (const { name, value } of readings) {

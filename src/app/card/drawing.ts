@@ -6,7 +6,6 @@ export const INK = "#12191b";
 export const INK2 = "#465254";
 export const LINE = "#c5cfcd";
 
-const FACE = '"Atkinson Hyperlegible Next Variable", system-ui, sans-serif';
 const COLOURS: Readonly<Record<MarkKind, string>> = {
   clash: "#d55e00",
   tight: "#0072b2",
@@ -35,7 +34,7 @@ export function drawText(
   y: number,
   { size, weight = 430, italic = false, colour = INK, align = "left", width }: TextLook,
 ): number {
-  context.font = `${italic ? "italic " : ""}${weight} ${size}px ${FACE}`;
+  context.font = `${italic ? "italic " : ""}${weight} ${size}px "Atkinson Hyperlegible Next Variable", system-ui, sans-serif`;
   context.fillStyle = colour;
   context.textAlign = align;
   context.textBaseline = "top";

@@ -1,10 +1,12 @@
 import type { Card, CardWheel } from "../../buildlog/entry.ts";
 import { VERDICTS_IN_QUESTION } from "../../buildlog/make.ts";
-import type { LimitVerdict, PairVerdict } from "../../check/result.ts";
+import type { PairVerdict } from "../../check/result.ts";
 import { isPairRow, type LimitRow, ledgerRows, type PairRow, type RowKind, tallies } from "../corner/ledgerRows.ts";
 import type { MarkKind } from "../marks/GapMark.tsx";
 import { pointInfos } from "../points/pointInfo.ts";
 import type { Unit } from "../store/state.ts";
+import { listText } from "../text/formats.ts";
+import { t } from "../text/text.ts";
 import { engineText, nameOf, nameWithin } from "../words/names.ts";
 import { angleText, lengthNumber, lengthText, numberText, wantedText } from "../words/number.ts";
 import { travelNumber, travelText } from "../words/travel.ts";
@@ -43,30 +45,33 @@ export function stateText(card: Card, unit: Unit): string {
   const travel =
     Math.abs(left - right) < 0.05
       ? travelText(left, unit)
-      : `left ${travelText(left, unit)}, right ${travelText(right, unit)}`;
-  return `${travel}, ${engineText(card.pose, card.share)}`;
+      : t("card.unevenTravel", { left: travelText(left, unit), right: travelText(right, unit) });
+  return t("card.state", { travel, engine: engineText(card.pose, card.share) });
 }
 
 /** "2 clash, 4 tight, 37 clear; 3 engine poses; both sides; mm". */
 export function checkedText(card: Card, unit: Unit): string {
   const counts = cardTallies(card);
-  const tally = [
-    `${counts.clash} clash`,
-    ...(counts.limit ? [`${counts.limit} past a limit`] : []),
-    `${counts.tight} tight`,
-    `${counts.clear} clear`,
-    ...(counts.accepted ? [`${counts.accepted} left out`] : []),
-  ];
-  const poses = card.poses.length;
-  const sides = card.wheels.length === 2 ? "both sides" : `${card.wheels[0]?.side ?? "one"} side`;
-  const engine = poses > 1 ? `${poses} engine poses` : "engine at rest";
-  return `${tally.join(", ")}; ${engine}; ${sides}; ${unit}`;
+  const kinds = (["clash", "limit", "tight", "clear", "accepted"] as const).filter(
+    (kind) => counts[kind] > 0 || (kind !== "limit" && kind !== "accepted"),
+  );
+  const count = card.poses.length;
+  const sides = card.wheels.length === 2 ? "both" : (card.wheels[0]?.side ?? "one");
+  return t("card.checked", {
+    tally: listText(
+      kinds.map((kind) => t(`card.tally.${kind}`, { count: counts[kind] })),
+      "unit",
+    ),
+    engine: count > 1 ? t("card.checkedEngine.poses", { count }) : t("card.checkedEngine.rest"),
+    sides: t(`card.checkedSides.${sides}`),
+    unit,
+  });
 }
 
 /** "Upper link, mount ear": the two parts of a pair, what moves with the wheel first. */
 export function pairName(card: Pick<Card, "document">, pair: Pick<PairVerdict, "a" | "b">): string {
   const [first, second] = standing(card, pair.a) > standing(card, pair.b) ? [pair.b, pair.a] : [pair.a, pair.b];
-  return `${nameOf(first, card.document)}, ${nameWithin(second, card.document)}`;
+  return t("card.pair", { a: nameOf(first, card.document), b: nameWithin(second, card.document) });
 }
 
 /** What a card lists, as the ledger does: what touches, limits passed, what is tight; else the closest pairs that are clear. */
@@ -89,8 +94,8 @@ const ALIKE_mm = 0.05;
 
 /** "left", "both", or "both, left is closer". */
 function sideText(side: PairVerdict["side"], apart: number | null): string {
-  if (apart === null) return side;
-  return Math.abs(apart) < ALIKE_mm ? "both" : `both, ${side} is closer`;
+  if (apart === null || side === "both") return t(`card.sides.${side}`);
+  return Math.abs(apart) < ALIKE_mm ? t("card.sides.both") : t(`card.closer.${side}`);
 }
 
 /** 0: moves with the wheel; 1: the powertrain; 2: the chassis. */
@@ -102,26 +107,16 @@ function standing(card: Pick<Card, "document">, id: string): number {
 function pairFact(card: Card, { pair, twin }: PairRow, unit: Unit): VerdictFact {
   const apart = twin && pair.clearance_mm - twin.clearance_mm;
   const gap = lengthNumber(Math.abs(pair.clearance_mm), unit);
-  const where = `at ${travelNumber(pair.at.travel_mm, unit)}`;
+  const travel = travelNumber(pair.at.travel_mm, unit);
   return {
     key: `${pair.side}/${pair.a}/${pair.b}`,
     mark: pair.verdict,
-    name: `${pairName(card, pair)} (${sideText(pair.side, apart)})`,
-    closest: `${gap} ${pair.clearance_mm < 0 ? "too deep" : "off"} ${where}`,
+    name: t("card.named", { name: pairName(card, pair), side: sideText(pair.side, apart) }),
+    closest: t(`card.closest.${pair.clearance_mm < 0 ? "deep" : "off"}`, { gap, travel }),
     wants: wantedText(pair.required_mm, unit).replace(` ${unit}`, ""),
     pair,
   };
 }
-
-const LIMIT_NAMES: Readonly<Record<LimitVerdict["what"], string>> = {
-  "shaft-length": "Driveshaft length",
-  "inner-angle": "Inner joint angle",
-  "outer-angle": "Outer joint angle",
-  "damper-length": "Damper length",
-  stop: "Bump stop",
-  "joint-tilt": "Joint tilt",
-  binds: "Corner binds",
-};
 
 function limitFact({ limit, twin }: LimitRow, unit: Unit): VerdictFact {
   const inDegrees = limit.what === "inner-angle" || limit.what === "outer-angle" || limit.what === "joint-tilt";
@@ -132,11 +127,14 @@ function limitFact({ limit, twin }: LimitRow, unit: Unit): VerdictFact {
   return {
     key: `${limit.side}/${limit.what}`,
     mark: "limit",
-    name: `${LIMIT_NAMES[limit.what]} (${twin ? "both" : limit.side})`,
+    name: t("card.named", {
+      name: t(`card.limits.${limit.what}`),
+      side: t(`card.sides.${twin ? "both" : limit.side}`),
+    }),
     closest:
       limit.what === "binds"
-        ? `at ${value(limit.value)}`
-        : `${value(limit.value)} at ${travelNumber(limit.at.travel_mm, unit)}`,
+        ? t("card.closest.binds", { travel: value(limit.value) })
+        : t("card.closest.limit", { value: value(limit.value), travel: travelNumber(limit.at.travel_mm, unit) }),
     wants: `${limit.value > limit.limit ? "≤" : "≥"} ${value(limit.limit)}`,
     pair: null,
   };
@@ -158,10 +156,10 @@ export function wheelReadings(wheel: CardWheel, unit: Unit): Reading[] {
   const { now } = wheel;
   if (!now) return [];
   return [
-    { name: "Toe, + is in", value: angleText(now.toe_deg, { signed: true }) },
-    { name: "Camber", value: angleText(now.camber_deg, { signed: true }) },
-    { name: "Half track", value: lengthText(now.halfTrack_mm, unit) },
-    ...(now.shaft_mm === null ? [] : [{ name: "Driveshaft length", value: lengthText(now.shaft_mm, unit) }]),
+    { name: t("card.readings.toe"), value: angleText(now.toe_deg, { signed: true }) },
+    { name: t("card.readings.camber"), value: angleText(now.camber_deg, { signed: true }) },
+    { name: t("card.readings.halfTrack"), value: lengthText(now.halfTrack_mm, unit) },
+    ...(now.shaft_mm === null ? [] : [{ name: t("card.readings.shaft"), value: lengthText(now.shaft_mm, unit) }]),
   ];
 }
 
@@ -173,5 +171,5 @@ export function cardSide(card: Card): "left" | "right" {
 
 /** "wren-rear.json, check 7f3a21bc". */
 export function originText(card: Card): string {
-  return `${card.fileName || card.sceneTitle}, check ${card.check.slice(0, 8)}`;
+  return t("card.origin", { file: card.fileName || card.sceneTitle, check: card.check.slice(0, 8) });
 }

@@ -9,8 +9,8 @@ export interface CardPage {
 }
 
 /** Rows that the first sheet has room for beside the picture, and a sheet of its own. */
-const FIRST_VERDICTS: Readonly<Record<Paper, number>> = { A4: 6, Letter: 5 };
-const FIRST_POINTS: Readonly<Record<Paper, number>> = { A4: 5, Letter: 4 };
+const FIRST_VERDICTS: Readonly<Record<Paper, number>> = { a4: 6, letter: 5 };
+const FIRST_POINTS: Readonly<Record<Paper, number>> = { a4: 5, letter: 4 };
 const FURTHER_ROWS = 22;
 
 /** Shares a card out over sheets; nothing is left off. `noteFits` tells whether the note has room on the first one. */

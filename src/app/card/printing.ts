@@ -2,13 +2,13 @@ import { create } from "zustand";
 import type { Card } from "../../buildlog/entry.ts";
 import type { Unit } from "../store/state.ts";
 
-export type Paper = "A4" | "Letter";
+export type Paper = "a4" | "letter";
 
 export const PAPER_mm: Readonly<Record<Paper, { width: number; height: number }>> = {
   // ISO 216
-  A4: { width: 210, height: 297 },
+  a4: { width: 210, height: 297 },
   // ANSI/ASME Y14.1, size A: 8.5 × 11 in
-  Letter: { width: 215.9, height: 279.4 },
+  letter: { width: 215.9, height: 279.4 },
 };
 
 export interface PrintJob {
@@ -40,5 +40,5 @@ export const usePrinting = create<Printing>()((set) => ({
 /** Letter where the trade's paper is Letter (common practice, no source), A4 in the rest of the world. */
 export function usualPaper(language: string): Paper {
   const region = language.split("-")[1]?.toUpperCase() ?? (language.toLowerCase() === "en" ? "US" : "");
-  return ["US", "CA", "MX", "PH", "CL", "CO"].includes(region) ? "Letter" : "A4";
+  return ["US", "CA", "MX", "PH", "CL", "CO"].includes(region) ? "letter" : "a4";
 }

@@ -5,6 +5,7 @@ import type { App } from "../store/actions.ts";
 import { livePoses } from "../store/livePoses.ts";
 import { findPair } from "../store/sessionActions.ts";
 import { app } from "../store/useApp.ts";
+import { t } from "../text/text.ts";
 import { eyeText } from "../words/direction.ts";
 import { INSET_WIDTH, withCloseLook } from "./withCloseLook.ts";
 
@@ -19,13 +20,13 @@ const ON_PAPER = { theme: "daylight", white: true, pixelRatio: 2 } as const;
  */
 export async function takePicture(compose: typeof withCloseLook = withCloseLook): Promise<Blob> {
   const view = viewHandle.current;
-  if (!view) throw new Error("no view is shown here; make the card in the Corner to have one");
+  if (!view) throw new Error(t("card.trouble.noView"));
   const main = view.snapshot(WIDTH, HEIGHT, ON_PAPER);
   const look = await closeLookOf(app.getState());
   if (!look) return main;
   const { at, from, only } = look;
   const inset = view.snapshot(INSET_WIDTH, INSET_WIDTH, { ...ON_PAPER, view: { at, from, span_mm: SPAN_mm }, only });
-  return compose(await main, await inset, `close look from ${eyeText(from)}`);
+  return compose(await main, await inset, t("card.closeLook", { side: eyeText(from) }));
 }
 
 interface CloseLookSpec {

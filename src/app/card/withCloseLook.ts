@@ -1,3 +1,4 @@
+import { t } from "../text/text.ts";
 import { drawText, INK } from "./drawing.ts";
 
 /** Width of the close look, in units of the main picture (which is 960 wide). */
@@ -14,7 +15,7 @@ export async function withCloseLook(main: Blob, closeLook: Blob, words: string):
   canvas.width = picture.width;
   canvas.height = picture.height;
   const context = canvas.getContext("2d");
-  if (!context) throw new Error("The browser could not make the picture.");
+  if (!context) throw new Error(t("card.trouble.noPicture"));
   context.drawImage(picture, 0, 0);
   const scale = picture.width / MAIN_WIDTH;
   context.scale(scale, scale);
@@ -26,10 +27,7 @@ export async function withCloseLook(main: Blob, closeLook: Blob, words: string):
   picture.close();
   inset.close();
   return new Promise((resolve, reject) => {
-    canvas.toBlob(
-      (blob) => (blob ? resolve(blob) : reject(new Error("The browser could not make the picture."))),
-      "image/png",
-    );
+    canvas.toBlob((blob) => (blob ? resolve(blob) : reject(new Error(t("card.trouble.noPicture")))), "image/png");
   });
 }
 

@@ -7,6 +7,7 @@ import { readingsOf } from "../rule/bands.ts";
 import { viewHandle } from "../shell/viewHandle.ts";
 import { isInPose } from "../store/state.ts";
 import { useApp } from "../store/useApp.ts";
+import { t } from "../text/text.ts";
 import { CloseLook } from "../viewport/CloseLook.tsx";
 import { closeLookDirection } from "../viewport/closeLookStyle.ts";
 import { eyeText } from "../words/direction.ts";
@@ -45,14 +46,18 @@ export function CloseLookPlace({ pair, touch, circle, tagSide }: CloseLookPlaceP
         height={2 * radius}
         shape="round"
         theme={theme}
-        label={`Close look from ${eyeText(from)}: ${text}${hidden ? `; ${hidden}` : ""}`}
+        label={t(`corner.closeLook.${hidden ? "labelHidden" : "label"}`, {
+          eye: eyeText(from),
+          gap: text,
+          hidden: hidden ?? "",
+        })}
       />
       <div className="view-tag" data-side={tagSide} style={{ "--beside": `${2 * radius - 18}px` } as CSSProperties}>
         <span className="view-tag-words">
           <GapMark kind={pair.verdict} size={20} />
           <b>{text}</b>
         </span>
-        <small>close look from {eyeText(from)}</small>
+        <small>{t("corner.closeLook.from", { eye: eyeText(from) })}</small>
         {hidden && <small className="hidden-groups">{hidden}</small>}
       </div>
     </div>
@@ -67,12 +72,11 @@ function useGapText(pair: PairVerdict): string {
   const still = pair.side === "both" || travel_mm === pair.at.travel_mm;
   if (isHere && !still && !pair.isAtLeast) {
     const gap_mm = valueAt(readingsOf(pair), travel_mm);
-    if (gap_mm !== null) return `about ${gapWords(gap_mm, amountText(gap_mm, unit))}`;
+    if (gap_mm !== null) return gapText("about", gap_mm, amountText(gap_mm, unit));
   }
-  const words = gapWords(pair.clearance_mm, pairAmount(pair, unit));
-  return isHere || pair.isAtLeast ? words : `at worst ${words}`;
+  return gapText(isHere || pair.isAtLeast ? "now" : "worst", pair.clearance_mm, pairAmount(pair, unit));
 }
 
-function gapWords(gap_mm: number, amount: string): string {
-  return gap_mm < 0 ? `${amount} too deep` : `${amount} off`;
+function gapText(when: "now" | "about" | "worst", gap_mm: number, amount: string): string {
+  return t(`corner.gap.${when}.${gap_mm < 0 ? "deep" : "off"}`, { amount });
 }

@@ -2,17 +2,15 @@ import { useState } from "react";
 import { CurveDrawer } from "../curves/CurveDrawer.tsx";
 import { Choices } from "../shell/Choices.tsx";
 import type { Layout } from "../shell/useLayout.ts";
+import { t } from "../text/text.ts";
 import { Ledger } from "./Ledger.tsx";
 
-const SHEETS = [
-  { value: "verdicts", name: "Verdicts" },
-  { value: "curves", name: "Curves" },
-] as const;
+const SHEETS = (["verdicts", "curves"] as const).map((value) => ({ value, name: t(`corner.sheets.${value}`) }));
 
 /** Beside the view: the ledger; on narrow windows the curves share its place. */
 export function CornerSheet({ layout }: { layout: Layout }) {
   const [sheet, setSheet] = useState<"verdicts" | "curves">("verdicts");
   if (layout === "wide") return <Ledger />;
-  const choice = <Choices label="Sheet" options={SHEETS} value={sheet} onChoose={setSheet} />;
+  const choice = <Choices label={t("corner.sheet")} options={SHEETS} value={sheet} onChoose={setSheet} />;
   return sheet === "verdicts" ? <Ledger lead={choice} /> : <CurveDrawer lead={choice} />;
 }

@@ -1,27 +1,22 @@
 import { DragBar } from "../points/drag/DragBar.tsx";
 import { Choices } from "../shell/Choices.tsx";
-import type { Stand } from "../store/state.ts";
-import { app, useApp } from "../store/useApp.ts";
+import { app, useApp, useAppLater } from "../store/useApp.ts";
+import { t } from "../text/text.ts";
 import { poseName } from "../words/names.ts";
 import { RunButton } from "./RunButton.tsx";
 
-const WHEELS = [
-  { value: "together", name: "together" },
-  { value: "opposed", name: "opposed" },
-] as const;
-const STANDS: readonly { readonly value: Stand; readonly name: string }[] = [
-  { value: "behind", name: "behind" },
-  { value: "left", name: "left" },
-  { value: "right", name: "right" },
-  { value: "above", name: "above" },
-];
+const WHEELS = (["together", "opposed"] as const).map((value) => ({ value, name: t(`corner.dock.${value}`) }));
+const STANDS = (["behind", "left", "right", "above"] as const).map((value) => ({
+  value,
+  name: t(`corner.stand.names.${value}`),
+}));
 
 /** The engine's pose, the wheels and the stand, at the foot of the view. */
 export function Dock() {
   // on the way to a pose the engine is in none
   const pose = useApp((state) => (state.share === 1 ? state.pose : null));
   const wheels = useApp((state) => state.wheels);
-  const scene = useApp((state) => state.scene);
+  const scene = useAppLater((state) => state.scene);
   const poses = scene?.powertrain.poses ?? [];
   const state = app.getState();
   return (
@@ -32,9 +27,9 @@ export function Dock() {
       </div>
       {poses.length > 1 && (
         <div className="dock-group">
-          <span className="dock-label">Engine</span>
+          <span className="dock-label">{t("corner.dock.engine")}</span>
           <Choices
-            label="Engine"
+            label={t("corner.dock.engine")}
             options={poses.map(({ id }) => ({ value: id, name: poseName(id) }))}
             value={pose}
             onChoose={(id) => state.setPose(id)}
@@ -43,8 +38,8 @@ export function Dock() {
       )}
       {scene?.sides.length === 2 && (
         <div className="dock-group">
-          <span className="dock-label">Wheels</span>
-          <Choices label="Wheels" options={WHEELS} value={wheels} onChoose={state.setWheels} />
+          <span className="dock-label">{t("corner.dock.wheels")}</span>
+          <Choices label={t("corner.dock.wheels")} options={WHEELS} value={wheels} onChoose={state.setWheels} />
         </div>
       )}
       <StandChoices />
@@ -57,8 +52,8 @@ export function StandChoices() {
   const stand = useApp((state) => state.stand);
   return (
     <div className="dock-group stand">
-      <span className="dock-label">Look from</span>
-      <Choices label="Look from" options={STANDS} value={stand} onChoose={app.getState().setStand} />
+      <span className="dock-label">{t("corner.stand.label")}</span>
+      <Choices label={t("corner.stand.label")} options={STANDS} value={stand} onChoose={app.getState().setStand} />
     </div>
   );
 }

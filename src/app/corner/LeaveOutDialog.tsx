@@ -2,6 +2,7 @@ import { Dialog } from "@base-ui/react/dialog";
 import { useState } from "react";
 import type { PairVerdict } from "../../check/result.ts";
 import { app, useApp } from "../store/useApp.ts";
+import { t } from "../text/text.ts";
 import { nameOf, nameWithin } from "../words/names.ts";
 import { namedFirst } from "../words/sentences.ts";
 
@@ -22,10 +23,9 @@ export function LeaveOutDialog({ pair, open, onClose }: LeaveOutProps) {
       <Dialog.Portal>
         <Dialog.Backdrop className="veil" />
         <Dialog.Popup className="dialog">
-          <Dialog.Title>Leave this pair out</Dialog.Title>
+          <Dialog.Title>{t("corner.leaveOut.title")}</Dialog.Title>
           <Dialog.Description className="lead">
-            {nameOf(first, scene)} and {nameWithin(second, scene)} will no longer count, on either side of the car. The
-            scene keeps your reason, and Undo brings the pair back.
+            {t("corner.leaveOut.lead", { a: nameOf(first, scene), b: nameWithin(second, scene) })}
           </Dialog.Description>
           <form
             onSubmit={(event) => {
@@ -36,19 +36,19 @@ export function LeaveOutDialog({ pair, open, onClose }: LeaveOutProps) {
             }}
           >
             <label className="field-label">
-              Why may they touch?
+              {t("corner.leaveOut.why")}
               <input
                 className="field"
                 value={why}
                 maxLength={500}
-                placeholder="rubber flap, meant to touch"
+                placeholder={t("corner.leaveOut.example")}
                 onChange={(event) => setWhy(event.target.value)}
               />
             </label>
             <div className="dialog-buttons">
-              <Dialog.Close className="button">Keep counting it</Dialog.Close>
+              <Dialog.Close className="button">{t("corner.leaveOut.keep")}</Dialog.Close>
               <button type="submit" className="button go" disabled={!reason}>
-                Leave it out
+                {t("corner.leaveOut.leave")}
               </button>
             </div>
           </form>

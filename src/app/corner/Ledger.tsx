@@ -1,3 +1,5 @@
+import { Rich } from "../text/Rich.tsx";
+import { t } from "../text/text.ts";
 import "./ledger.css";
 import { type ReactNode, useState } from "react";
 import { stillMissing } from "../../scene/setup/setup.ts";
@@ -16,13 +18,14 @@ export function Ledger({ lead }: { lead?: ReactNode }) {
   const stale = useApp((state) => state.stale);
   const partial = useApp((state) => state.partial);
   const counts = rows && tallies(rows);
+  const note = rows && (stale ? t("corner.ledger.beforeChange") : partial ? t("corner.ledger.soFar") : null);
   const shownKind = only && counts && counts[only] > 0 ? only : null;
   return (
-    <section className={lead ? "ledger narrow" : "ledger"} aria-label="Verdicts">
+    <section className={lead ? "ledger narrow" : "ledger"} aria-label={t("corner.ledger.name")}>
       <header className="ledger-head">
-        {lead ?? <LedgerTitle note={rows && (stale ? "before your change" : partial ? "so far" : null)} />}
+        {lead ?? <LedgerTitle note={note} />}
         {counts && <Tallies counts={counts} only={shownKind} stale={stale} partial={partial} onOnly={setOnly} />}
-        {lead && rows && (stale || partial) && <p className="stale-line">{stale ? "before your change" : "so far"}</p>}
+        {lead && note && <p className="stale-line">{note}</p>}
         <NotChecked />
       </header>
       <LedgerRows rows={rows} only={shownKind} stale={stale} />
@@ -33,10 +36,10 @@ export function Ledger({ lead }: { lead?: ReactNode }) {
 
 function LedgerTitle({ note }: { note: string | null }) {
   const sides = useApp((state) => state.scene?.sides) ?? [];
-  const whose = sides.length === 1 ? `${sides[0]} side` : "both sides";
+  const whose = sides.length === 1 ? sides[0]! : "both";
   return (
     <h2>
-      Verdicts <small>{note ?? `worst first, ${whose}`}</small>
+      {t("corner.ledger.name")} <small>{note ?? t(`corner.ledger.order.${whose}`)}</small>
     </h2>
   );
 }
@@ -49,7 +52,7 @@ function NotChecked() {
   if (!error) return null;
   return (
     <p className="trouble-line" role="alert">
-      <b>Not checked:</b> {error.message}
+      <Rich text={t("corner.ledger.notChecked", { why: error.message })} />
     </p>
   );
 }

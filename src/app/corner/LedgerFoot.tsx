@@ -2,6 +2,7 @@ import { showCautions } from "../shell/cautions.ts";
 import { checkAgain, stopCheck } from "../store/begin.ts";
 import { isExact, isShownChecked } from "../store/isShownChecked.ts";
 import { app, useApp } from "../store/useApp.ts";
+import { t } from "../text/text.ts";
 import { MakeCardButton } from "./MakeCardButton.tsx";
 
 /** What was checked, how far a running check is, and the way on. */
@@ -11,9 +12,9 @@ export function LedgerFoot() {
       <CheckLine />
       <MakeCardButton />
       <p className="caution-line">
-        Shape only, parts that never bend: prove it by hand, spring out, on stands.{" "}
+        {t("corner.foot.caution")}{" "}
         <button type="button" onClick={showCautions}>
-          Cautions
+          {t("corner.foot.cautions")}
         </button>
       </p>
     </footer>
@@ -28,12 +29,14 @@ export function CheckLine({ quiet = false }: { quiet?: boolean }) {
   if (checking) {
     return (
       <div className="check-line" role="status">
-        <span>
-          checking {checking.pairsDone} of {checking.pairsTotal} pairs
-        </span>
-        <progress value={checking.pairsDone} max={Math.max(1, checking.pairsTotal)} aria-label="Pairs checked" />
+        <span>{t("corner.foot.checking", { done: checking.pairsDone, total: checking.pairsTotal })}</span>
+        <progress
+          value={checking.pairsDone}
+          max={Math.max(1, checking.pairsTotal)}
+          aria-label={t("corner.foot.progress")}
+        />
         <button type="button" className="button" onClick={stopCheck}>
-          Stop
+          {t("corner.foot.stop")}
         </button>
       </div>
     );
@@ -41,9 +44,9 @@ export function CheckLine({ quiet = false }: { quiet?: boolean }) {
   if (trouble || stopped) {
     return (
       <div className="check-line" role="status">
-        <span>{trouble ? `The check broke off: ${trouble}` : "Stopped: only part was checked"}</span>
+        <span>{trouble ? t("corner.foot.brokeOff", { why: trouble }) : t("corner.foot.stopped")}</span>
         <button type="button" className="button" onClick={checkAgain}>
-          Check again
+          {t("corner.foot.again")}
         </button>
       </div>
     );
@@ -58,14 +61,12 @@ function WholeTravel() {
   const unit = useApp((state) => state.unit);
   const done = useApp((state) => isShownChecked(state) && state.result !== null && isExact(state.result));
   if (!done || !app.getState().scene) return <div className="check-line quiet">&nbsp;</div>;
-  const engine = poses > 1 ? `${poses} engine poses` : "engine at rest";
+  const engine = poses > 1 ? "poses" : "rest";
   return (
     <div className="check-line quiet">
-      <span>
-        Whole travel checked, {engine}, {sides === 2 ? "both sides" : "one side"}
-      </span>
-      <span className="tabular">to {unit === "in" ? "0.004 in" : "0.1 mm"}</span>
-      {sides === 2 && <span className="counted">A pair that both sides have counts once.</span>}
+      <span>{t(`corner.foot.whole.${engine}.${sides === 2 ? "both" : "one"}`, { poses })}</span>
+      <span className="tabular">{t("corner.foot.within", { amount: unit === "in" ? "0.004 in" : "0.1 mm" })}</span>
+      {sides === 2 && <span className="counted">{t("corner.foot.once")}</span>}
     </div>
   );
 }

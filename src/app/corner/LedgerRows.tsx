@@ -1,5 +1,7 @@
 import { useEffect, useRef, useState } from "react";
 import { useApp } from "../store/useApp.ts";
+import { Rich } from "../text/Rich.tsx";
+import { t } from "../text/text.ts";
 import { LimitRowView } from "./LimitRowView.tsx";
 import { isPairRow, type LedgerRow, type RowKind } from "./ledgerRows.ts";
 import { NothingTouches } from "./NothingTouches.tsx";
@@ -24,6 +26,7 @@ export function LedgerRows({ rows, only, stale }: LedgerRowsProps) {
   const isFolded = (row: LedgerRow): boolean => row.kind === "clear" || row.kind === "accepted";
   const wanted = only ? rows.filter(({ kind }) => kind === only) : rows.filter((row) => !isFolded(row));
   const folded = only ? [] : rows.filter(isFolded);
+  const hasLeftOut = folded.some(({ kind }) => kind === "accepted");
   const touching = rows.some(({ kind }) => kind === "clash" || kind === "limit");
   return (
     <div className={stale ? "ledger-rows stale" : "ledger-rows"} ref={list}>
@@ -31,8 +34,11 @@ export function LedgerRows({ rows, only, stale }: LedgerRowsProps) {
       {wanted.map(row)}
       {folded.length > 0 && (
         <button type="button" className="fold" aria-expanded={unfolded} onClick={() => setUnfolded(!unfolded)}>
-          {folded.length} clear{folded.some(({ kind }) => kind === "accepted") ? " or left out" : ""}:{" "}
-          <u>{unfolded ? "hide" : "show"}</u>
+          <Rich
+            text={t(`corner.ledger.fold.${hasLeftOut ? "leftOut" : "clear"}.${unfolded ? "hide" : "show"}`, {
+              rows: folded.length,
+            })}
+          />
         </button>
       )}
       {unfolded && folded.map(row)}

@@ -1,6 +1,8 @@
 import { Popover } from "@base-ui/react/popover";
 import { viewHandle } from "../shell/viewHandle.ts";
 import { useApp } from "../store/useApp.ts";
+import { Rich } from "../text/Rich.tsx";
+import { t } from "../text/text.ts";
 import { StandChoices } from "./Dock.tsx";
 
 const TURN_deg = 15;
@@ -13,21 +15,25 @@ export function LookButton() {
     <Popover.Root>
       <Popover.Trigger
         className="group-chip look-button"
-        aria-label={stand ? `Look from ${stand}` : "Look turned by hand"}
+        aria-label={stand ? t(`corner.stand.from.${stand}`) : t("corner.stand.turned")}
       >
-        <span className="quiet">{stand ? "Look from" : "Look"}</span> {stand ?? "turned by hand"}
+        <Rich
+          text={
+            stand ? t("corner.stand.shown", { stand: t(`corner.stand.names.${stand}`) }) : t("corner.stand.turnedShown")
+          }
+        />
       </Popover.Trigger>
       <Popover.Portal>
         <Popover.Positioner sideOffset={8} align="end" className="menu-place">
-          <Popover.Popup className="menu look-menu" aria-label="Where to look from">
+          <Popover.Popup className="menu look-menu" aria-label={t("corner.stand.choose")}>
             <StandChoices />
             <div className="look-moves">
-              <MoveButton name="turn left" move={() => viewHandle.current?.orbitBy(TURN_deg, 0)} />
-              <MoveButton name="over" move={() => viewHandle.current?.orbitBy(0, TURN_deg)} />
-              <MoveButton name="turn right" move={() => viewHandle.current?.orbitBy(-TURN_deg, 0)} />
-              <MoveButton name="nearer" move={() => viewHandle.current?.zoomBy(NEARER)} />
-              <MoveButton name="under" move={() => viewHandle.current?.orbitBy(0, -TURN_deg)} />
-              <MoveButton name="further" move={() => viewHandle.current?.zoomBy(1 / NEARER)} />
+              <MoveButton name={t("corner.stand.moves.left")} move={() => viewHandle.current?.orbitBy(TURN_deg, 0)} />
+              <MoveButton name={t("corner.stand.moves.over")} move={() => viewHandle.current?.orbitBy(0, TURN_deg)} />
+              <MoveButton name={t("corner.stand.moves.right")} move={() => viewHandle.current?.orbitBy(-TURN_deg, 0)} />
+              <MoveButton name={t("corner.stand.moves.nearer")} move={() => viewHandle.current?.zoomBy(NEARER)} />
+              <MoveButton name={t("corner.stand.moves.under")} move={() => viewHandle.current?.orbitBy(0, -TURN_deg)} />
+              <MoveButton name={t("corner.stand.moves.further")} move={() => viewHandle.current?.zoomBy(1 / NEARER)} />
             </div>
           </Popover.Popup>
         </Popover.Positioner>

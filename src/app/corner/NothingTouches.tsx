@@ -1,4 +1,6 @@
 import { useApp } from "../store/useApp.ts";
+import { Rich } from "../text/Rich.tsx";
+import { t } from "../text/text.ts";
 import { nameOf, nameWithin } from "../words/names.ts";
 import { namedFirst, pairAmount } from "../words/sentences.ts";
 import { isPairRow, type LedgerRow } from "./ledgerRows.ts";
@@ -9,26 +11,27 @@ export function NothingTouches({ rows }: { rows: readonly LedgerRow[] }) {
   const unit = useApp((state) => state.unit);
   const partial = useApp((state) => state.partial);
   const stale = useApp((state) => state.stale);
+  const checking = useApp((state) => state.checking);
+  // how little is known while pairs are still to be checked
+  const soFar = checking ? "checking" : "part";
+  const counted = { done: checking?.pairsDone ?? 0, total: checking?.pairsTotal ?? 0 };
   const pairs = rows.filter(isPairRow).filter(({ kind }) => kind !== "accepted");
   const closest = pairs[0]?.pair;
   if (!closest)
     return (
-      <p className="nothing-touches">
-        {partial ? <SoFar /> : "No two parts of this scene can move against each other."}
-      </p>
+      <p className="nothing-touches">{partial ? t(`corner.nothing.${soFar}`, counted) : t("corner.nothing.none")}</p>
     );
   const [first, second] = namedFirst(closest, scene);
   return (
     <p className="nothing-touches">
-      {partial ? <SoFar /> : stale ? "Before your change nothing touched." : <b>Nothing touches.</b>} Closest
-      {partial ? " so far" : ""}: {nameOf(first, scene)} and {nameWithin(second, scene)}, {pairAmount(closest, unit)}.
+      <Rich
+        text={t(`corner.nothing.closest.${partial ? soFar : stale ? "before" : "all"}`, {
+          ...counted,
+          a: nameOf(first, scene),
+          b: nameWithin(second, scene),
+          amount: pairAmount(closest, unit),
+        })}
+      />
     </p>
   );
-}
-
-/** How little is known while pairs are still to be checked. */
-function SoFar() {
-  const checking = useApp((state) => state.checking);
-  if (!checking) return "Only part was checked: nothing found in it.";
-  return `Checking… nothing found yet in ${checking.pairsDone} of ${checking.pairsTotal} pairs.`;
 }

@@ -6,6 +6,7 @@ import { stretchOf } from "../rule/bands.ts";
 import { SectionDrawing } from "../section/SectionDrawing.tsx";
 import type { Unit } from "../store/state.ts";
 import { app, useApp } from "../store/useApp.ts";
+import { t } from "../text/text.ts";
 import { directionText } from "../words/direction.ts";
 import { capital, nameWithin, poseName } from "../words/names.ts";
 import { lengthNumber, lengthText, wantedText } from "../words/number.ts";
@@ -38,15 +39,15 @@ export function PairDetails({ row: { pair, twin } }: { row: PairRow }) {
           aria-pressed={closeLook}
           onClick={() => app.getState().setCloseLook(!closeLook)}
         >
-          Close look
+          {t("corner.pair.closeLook")}
         </button>
         {pair.verdict !== "accepted" ? (
           <button type="button" className="button plain" onClick={() => setAsking(true)}>
-            Leave this pair out…
+            {t("corner.pair.leaveOut")}
           </button>
         ) : (
           <button type="button" className="button" onClick={() => app.getState().countPair(pair.a, pair.b)}>
-            Count it again
+            {t("corner.pair.count")}
           </button>
         )}
       </div>
@@ -66,26 +67,33 @@ function detailsOf(
   const anyPose = poses.length > 1 || pair.farther !== undefined;
   const touches = pair.clashTravel_mm.map(([from, to]) => travelRange(from, to, unit)).join(", ");
   const tight = touches || pair.side === "both" ? null : stretchOf(pair);
-  if (touches && pair.side !== "both") details.push(["Touches", anyPose ? `${touches} in any engine pose` : touches]);
-  if (tight) details.push(["Tight", travelRange(tight[0], tight[1], unit)]);
-  details.push(["Wants", wantedText(pair.required_mm, unit)]);
+  if (touches && pair.side !== "both")
+    details.push([t("corner.pair.touches"), anyPose ? t("corner.pair.anyPose", { travel: touches }) : touches]);
+  if (tight) details.push([t("corner.pair.tight"), travelRange(tight[0], tight[1], unit)]);
+  details.push([t("corner.pair.wants"), wantedText(pair.required_mm, unit)]);
   // parts may turn towards each other on the way apart: what is missing is the least that will do
   if (pair.clearance_mm < pair.required_mm)
-    details.push(["To clear it needs", unbroken(`at least ${lengthText(pair.required_mm - pair.clearance_mm, unit)}`)]);
+    details.push([
+      t("corner.pair.needs"),
+      unbroken(t("corner.pair.atLeast", { amount: lengthText(pair.required_mm - pair.clearance_mm, unit) })),
+    ]);
   if (anyPose) for (const [pose, worst_mm] of poses) details.push([capital(poseName(pose)), depthText(worst_mm, unit)]);
-  for (const pose of pair.farther ?? []) details.push([capital(poseName(pose)), "farther off"]);
+  for (const pose of pair.farther ?? []) details.push([capital(poseName(pose)), t("corner.pair.fartherOff")]);
   if (twin) {
     const other = twin.isAtLeast
-      ? `${pairAmount(twin, unit)} off`
-      : `${depthText(twin.clearance_mm, unit)} at ${travelText(twin.at.travel_mm, unit)}`;
-    details.push([`${capital(twin.side)} side`, other]);
+      ? t("corner.pair.off", { size: pairAmount(twin, unit) })
+      : t(`corner.pair.${twin.clearance_mm < 0 ? "deepAt" : "offAt"}`, {
+          size: lengthNumber(Math.abs(twin.clearance_mm), unit),
+          where: travelText(twin.at.travel_mm, unit),
+        });
+    details.push([t(`corner.pair.sides.${twin.side}`), other]);
   }
-  if (pair.clearance_mm < 0) details.push(["Way apart here", wayApart(pair, scene, unit)]);
-  if (pair.measure === "sampled") details.push(["Depth", "sampled every 2 mm (a scan)"]);
+  if (pair.clearance_mm < 0) details.push([t("corner.pair.wayApart"), wayApart(pair, scene, unit)]);
+  if (pair.measure === "sampled") details.push([t("corner.pair.depth"), t("corner.pair.sampled")]);
   if (pair.within_mm)
-    details.push(["Scan", `thinned out: told ${lengthText(pair.within_mm, unit)} nearer than checked`]);
+    details.push([t("corner.pair.scan"), t("corner.pair.thinned", { amount: lengthText(pair.within_mm, unit) })]);
   for (const id of pair.open ?? [])
-    details.push(["Surface", `${nameWithin(id, scene)} is open: what is behind it is not found`]);
+    details.push([t("corner.pair.surface"), t("corner.pair.open", { part: nameWithin(id, scene) })]);
   return details;
 }
 
@@ -93,7 +101,7 @@ function detailsOf(
 function wayApart(pair: PairVerdict, scene: Scene | null, unit: Unit): string {
   const [mover] = namedFirst(pair, scene);
   const way = directionText(scale(pair.partingOfA, mover === pair.a ? 1 : -1), pair.side);
-  return `move ${nameWithin(mover, scene)} ${lengthText(-pair.clearance_mm, unit)} ${way}`;
+  return t("corner.pair.move", { part: nameWithin(mover, scene), amount: lengthText(-pair.clearance_mm, unit), way });
 }
 
 function unbroken(text: string): string {
@@ -101,6 +109,5 @@ function unbroken(text: string): string {
 }
 
 function depthText(clearance_mm: number, unit: Unit): string {
-  const size = lengthNumber(Math.abs(clearance_mm), unit);
-  return clearance_mm < 0 ? `${size} deep` : `${size} off`;
+  return t(`corner.pair.${clearance_mm < 0 ? "deep" : "off"}`, { size: lengthNumber(Math.abs(clearance_mm), unit) });
 }

@@ -2,6 +2,7 @@ import { GapMark } from "../marks/GapMark.tsx";
 import { Spark } from "../marks/Spark.tsx";
 import { readingsOf } from "../rule/bands.ts";
 import { app, useApp } from "../store/useApp.ts";
+import { t } from "../text/text.ts";
 import { pairCircumstance, pairSentence } from "../words/sentences.ts";
 import type { PairRow } from "./ledgerRows.ts";
 import { PairDetails } from "./PairDetails.tsx";
@@ -29,7 +30,7 @@ export function PairRowView({ row }: { row: PairRow }) {
             <SentenceText sentence={pairSentence(pair, scene, unit)} kind={kind} />
           </span>
           <span className="row-circumstance">
-            {pair.why ? `Left out: ${pair.why}` : pairCircumstance(pair, twin, unit)}
+            {pair.why ? t("corner.ledger.leftOut", { why: pair.why }) : pairCircumstance(pair, twin, unit)}
           </span>
         </span>
         <Spark readings={readingsOf(pair)} required_mm={pair.required_mm} reach_mm={reach_mm} travel_mm={travel_mm} />

@@ -1,5 +1,6 @@
 import { useEffect, useState } from "react";
 import { runWheels, stopWheels } from "../store/runTravel.ts";
+import { t } from "../text/text.ts";
 
 /** Runs the wheels through their travel once, so that the eye can follow a part. */
 export function RunButton() {
@@ -17,7 +18,7 @@ export function RunButton() {
         runWheels(end);
       }}
     >
-      {running ? "Stop the wheels" : "Run the travel"}
+      {t(`corner.dock.${running ? "stop" : "run"}`)}
     </button>
   );
 }

@@ -1,4 +1,5 @@
 import { GapMark } from "../marks/GapMark.tsx";
+import { t } from "../text/text.ts";
 import type { RowKind } from "./ledgerRows.ts";
 
 interface TalliesProps {
@@ -10,22 +11,8 @@ interface TalliesProps {
   onOnly(kind: RowKind | null): void;
 }
 
-const WORDS: Readonly<Record<RowKind, string>> = {
-  clash: "clash",
-  limit: "past a limit",
-  tight: "tight",
-  clear: "clear",
-  accepted: "left out",
-};
-
-const SIDES = "pairs, both sides as one";
-const COUNTED: Readonly<Record<RowKind, string>> = {
-  clash: SIDES,
-  limit: "limits, both sides as one",
-  tight: SIDES,
-  clear: "pairs and limits that hold, both sides as one",
-  accepted: SIDES,
-};
+/** What is counted of a kind. */
+const COUNTED = { clash: "pairs", limit: "limits", tight: "pairs", clear: "clear", accepted: "pairs" } as const;
 
 /** How many of each; pressing one lists only those. Limits and pairs left out are told only where there are any. */
 export function Tallies({ counts, only, stale, partial, onOnly }: TalliesProps) {
@@ -35,7 +22,7 @@ export function Tallies({ counts, only, stale, partial, onOnly }: TalliesProps) 
   return (
     <fieldset
       className={`tallies${stale ? " stale" : ""}${partial ? " partial" : ""}`}
-      aria-label="Counts of pairs, both sides as one"
+      aria-label={t("corner.tallies.label")}
     >
       {kinds.map((kind) => (
         <button
@@ -45,12 +32,16 @@ export function Tallies({ counts, only, stale, partial, onOnly }: TalliesProps) 
           data-kind={kind}
           aria-pressed={only === kind}
           disabled={counts[kind] === 0}
-          title={`${only === kind ? "Show all again" : `Show only: ${WORDS[kind]}`} (${COUNTED[kind]})`}
+          title={t(`corner.tallies.${only === kind ? "all" : "only"}`, {
+            kind: t(`corner.tally.${kind}`, { count: counts[kind] }),
+            counted: t(`corner.tallies.${COUNTED[kind]}`),
+          })}
           onClick={() => onOnly(only === kind ? null : kind)}
         >
           <GapMark kind={kind} />
           <span>
-            <b>{partial && counts[kind] === 0 ? "–" : counts[kind]}</b> {WORDS[kind]}
+            <b>{partial && counts[kind] === 0 ? "–" : counts[kind]}</b>{" "}
+            {t(`corner.tally.${kind}`, { count: counts[kind] })}
           </span>
         </button>
       ))}

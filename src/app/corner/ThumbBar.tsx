@@ -1,5 +1,6 @@
 import type { Layout } from "../shell/useLayout.ts";
 import { app, useHistory } from "../store/useApp.ts";
+import { t } from "../text/text.ts";
 import { MakeCardButton } from "./MakeCardButton.tsx";
 import { stepChosen } from "./stepChosen.ts";
 
@@ -13,27 +14,32 @@ export function ThumbBar({ layout }: { layout: Layout }) {
         type="button"
         className="button"
         disabled={undo === null}
-        aria-label={undo ? `Undo: ${undo}` : "Undo"}
+        aria-label={undo ? t("shell.history.undoOf", { step: undo }) : t("shell.history.undo")}
         onClick={() => app.getState().undo()}
       >
-        Undo
+        {t("shell.history.undo")}
       </button>
       {roomy && (
         <button
           type="button"
           className="button"
           disabled={redo === null}
-          aria-label={redo ? `Redo: ${redo}` : "Redo"}
+          aria-label={redo ? t("shell.history.redoOf", { step: redo }) : t("shell.history.redo")}
           onClick={() => app.getState().redo()}
         >
-          Redo
+          {t("shell.history.redo")}
         </button>
       )}
-      <button type="button" className="button" aria-label="Clash before" onClick={() => stepChosen(-1)}>
-        {roomy ? "Clash before" : "Before"}
+      <button
+        type="button"
+        className="button"
+        aria-label={t("corner.thumbs.clashBefore")}
+        onClick={() => stepChosen(-1)}
+      >
+        {t(`corner.thumbs.${roomy ? "clashBefore" : "before"}`)}
       </button>
-      <button type="button" className="button" aria-label="Clash next" onClick={() => stepChosen(1)}>
-        {roomy ? "Clash next" : "Next"}
+      <button type="button" className="button" aria-label={t("corner.thumbs.clashNext")} onClick={() => stepChosen(1)}>
+        {t(`corner.thumbs.${roomy ? "clashNext" : "next"}`)}
       </button>
       <MakeCardButton />
     </div>

@@ -3,6 +3,7 @@ import { keepTriedMove } from "../shell/keepTriedMove.ts";
 import { liveCorner } from "../store/corners.ts";
 import { findPair } from "../store/sessionActions.ts";
 import { app, useApp } from "../store/useApp.ts";
+import { t } from "../text/text.ts";
 import { refusalText } from "../words/refusal.ts";
 import { travelText } from "../words/travel.ts";
 import { hiddenGroups, hiddenText } from "./groups.ts";
@@ -24,17 +25,17 @@ export function ViewNotes() {
       <HiddenNote />
       {building && (
         <p className="view-note" role="status">
-          making the parts
+          {t("corner.notes.making")}
         </p>
       )}
       {error && scene && (
         <p className="view-note" role="status">
-          {refusal} {tried ? "Shown as it is kept." : "Shown as it was before."}
+          {t(`corner.notes.${tried ? "asKept" : "asBefore"}`, { refusal })}
         </p>
       )}
       {locks_mm !== null && (
         <p className="view-note limit" role="status">
-          The corner locks at {travelText(locks_mm, unit)}; shown up to there
+          {t("corner.notes.locks", { where: travelText(locks_mm, unit) })}
         </p>
       )}
     </div>
@@ -51,7 +52,7 @@ function HiddenNote() {
   if (!hidden) return null;
   return (
     <p className="view-note" role="status">
-      {hidden}: of it, only what touches is drawn, as glass
+      {t("corner.hiddenNote", { hidden })}
     </p>
   );
 }
@@ -63,9 +64,9 @@ function TriedNote() {
   if (!tried) return null;
   return (
     <div className="view-note tried" role="status">
-      <b>not kept yet</b>
+      <b>{t("corner.notes.notKept")}</b>
       <button type="button" className="button" onClick={() => app.getState().putBack()}>
-        Put it back
+        {t("corner.notes.putBack")}
       </button>
       <button
         type="button"
@@ -73,7 +74,7 @@ function TriedNote() {
         disabled={error !== null}
         onClick={() => keepTriedMove(app.getState())}
       >
-        Keep this move
+        {t("corner.notes.keep")}
       </button>
     </div>
   );

@@ -1,14 +1,13 @@
 import type { ModelBody, PartGroup } from "../../check/model.ts";
 import type { PairVerdict } from "../../check/result.ts";
 import type { SessionState } from "../store/state.ts";
+import { listText, withinText } from "../text/formats.ts";
+import { t } from "../text/text.ts";
 
 /** What parts ride on, as the view's chips name it. */
-export const GROUPS: readonly { readonly group: PartGroup; readonly name: string }[] = [
-  { group: "chassis", name: "Chassis" },
-  { group: "powertrain", name: "Powertrain" },
-  { group: "hub", name: "Hub side" },
-  { group: "arms", name: "Arms" },
-];
+export const GROUPS: readonly { readonly group: PartGroup; readonly name: string }[] = (
+  ["chassis", "powertrain", "hub", "arms"] as const
+).map((group) => ({ group, name: t(`corner.groups.${group}`) }));
 
 /** Names of the groups that are off in the view though a part of the pair rides on them. */
 export function hiddenGroups(pair: PairVerdict, bodies: readonly ModelBody[], show: SessionState["show"]): string[] {
@@ -18,7 +17,6 @@ export function hiddenGroups(pair: PairVerdict, bodies: readonly ModelBody[], sh
 
 /** "powertrain is off in the view"; null: nothing of the pair is hidden. */
 export function hiddenText(names: readonly string[]): string | null {
-  const [first, ...rest] = names.map((name) => name.toLowerCase());
-  if (first === undefined) return null;
-  return rest.length === 0 ? `${first} is off in the view` : `${[first, ...rest].join(" and ")} are off in the view`;
+  if (names.length === 0) return null;
+  return t("corner.hidden", { count: names.length, groups: listText(names.map(withinText)) });
 }

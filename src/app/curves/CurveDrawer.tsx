@@ -1,3 +1,4 @@
+import { t } from "../text/text.ts";
 import "./curves.css";
 import { Menu } from "@base-ui/react/menu";
 import { type ReactNode, useRef } from "react";
@@ -16,17 +17,17 @@ export function CurveDrawer({ lead }: { lead?: ReactNode }) {
   const height = useCurveChoice((state) => state.height);
   const tried = useApp((state) => state.tried !== null);
   return (
-    <section className="curve-drawer" aria-label="Curves" style={lead ? undefined : { height }}>
+    <section className="curve-drawer" aria-label={t("curves.name")} style={lead ? undefined : { height }}>
       {!lead && <DrawerGrip />}
       <header className="curve-head">
-        {lead ?? <h2>Curves</h2>}
+        {lead ?? <h2>{t("curves.name")}</h2>}
         <LevelNote />
         <span className="curve-key">
-          <KeyLine dash={null} /> left <KeyLine dash="5 4" /> right where it differs
+          <KeyLine dash={null} /> {t("curves.key.left")} <KeyLine dash="5 4" /> {t("curves.key.right")}
           {tried && (
             <>
               {" "}
-              <KeyLine dash={null} tried /> not kept yet
+              <KeyLine dash={null} tried /> {t("curves.key.tried")}
             </>
           )}
         </span>
@@ -46,9 +47,9 @@ function LevelNote() {
   const first = travel[sides?.[0] ?? "left"];
   const apart = sides?.length === 2 && travel.left !== travel.right;
   const told = apart
-    ? `left at ${travelText(travel.left, unit)}, right at ${travelText(travel.right, unit)}`
-    : `the line is ${travelText(first, unit)} on every one`;
-  return <span className="curve-note">travel stands upright; {told}</span>;
+    ? t("curves.level.two", { left: travelText(travel.left, unit), right: travelText(travel.right, unit) })
+    : t("curves.level.one", { travel: travelText(first, unit) });
+  return <span className="curve-note">{told}</span>;
 }
 
 function KeyLine({ dash, tried = false }: { dash: string | null; tried?: boolean }) {
@@ -68,7 +69,7 @@ function MoreCurves() {
   const shown = useCurveChoice((state) => state.shown);
   return (
     <Menu.Root>
-      <Menu.Trigger className="button more-curves">Which curves</Menu.Trigger>
+      <Menu.Trigger className="button more-curves">{t("curves.choose")}</Menu.Trigger>
       <Menu.Portal>
         <Menu.Positioner sideOffset={6} align="end" className="menu-place">
           <Menu.Popup className="menu">

@@ -1,5 +1,7 @@
 import type { Side } from "../../scene/scene.ts";
 import type { Unit } from "../store/state.ts";
+import { Rich } from "../text/Rich.tsx";
+import { t } from "../text/text.ts";
 import { axisRange, type CurveKind, differ, valueText } from "./curveKinds.ts";
 import { linePath, type Reading, valueAt } from "./linePath.ts";
 import { LevelLine, Mark, PLOT, type PlotBox, PlotFrame } from "./PlotFrame.tsx";
@@ -44,7 +46,11 @@ export function CurvePlot({ kind, unit, width, height, up, readings, before, tra
   const nowRight = right.length > 0 && (twoLines || opposed) ? valueAt(right, travel_mm.right) : null;
   const text = (value: number | null): string =>
     value === null ? "–" : valueText(value, kind, unit, nowRight === null);
-  const told = nowRight === null ? text(now) : `left ${text(now)}, right ${text(nowRight)}`;
+  const named = { name: kind.name, meaning: kind.meaning };
+  const label =
+    nowRight === null
+      ? t("curves.reading.one", { ...named, value: text(now) })
+      : t("curves.reading.two", { ...named, left: text(now), right: text(nowRight) });
   if (left.length === 0) return null;
   return (
     <figure className="curve" style={{ width }}>
@@ -54,11 +60,11 @@ export function CurvePlot({ kind, unit, width, height, up, readings, before, tra
           <b className="tabular">{text(now)}</b>
         ) : (
           <b className="tabular">
-            <i>L</i> {text(now)} <i>R</i> {text(nowRight)}
+            <Rich text={t("curves.reading.both", { left: text(now), right: text(nowRight) })} />
           </b>
         )}
       </figcaption>
-      <PlotFrame box={box} label={`${kind.name} over travel, ${kind.meaning}: ${told} now`} signed={kind.signed}>
+      <PlotFrame box={box} label={label} signed={kind.signed}>
         {ghost.length > 0 && <path className="ghost-line" d={path(ghost)} />}
         <path className={before ? "curve-line tried" : "curve-line"} d={path(left)} />
         {twoLines && <path className="curve-line right" d={path(right)} />}

@@ -1,4 +1,5 @@
 import { type PointerEvent, useRef } from "react";
+import { t } from "../text/text.ts";
 import { DRAWER_REACH, setDrawerHeight, useCurveChoice } from "./useCurveChoice.ts";
 
 const KEY_STEP = 16;
@@ -13,7 +14,7 @@ export function DrawerGrip() {
       className="drawer-grip"
       role="separator"
       tabIndex={0}
-      aria-label="Height of the curves"
+      aria-label={t("curves.grip")}
       aria-orientation="horizontal"
       aria-valuenow={height}
       aria-valuemin={DRAWER_REACH[0]}

@@ -2,6 +2,7 @@ import type { PairVerdict } from "../../check/result.ts";
 import type { Side } from "../../scene/scene.ts";
 import { readingsOf } from "../rule/bands.ts";
 import type { Unit } from "../store/state.ts";
+import { t } from "../text/text.ts";
 import { lengthText, MM_PER_INCH } from "../words/number.ts";
 import { linePath, type Reading, runsBelow, type Spot, valueAt } from "./linePath.ts";
 import { LevelLine, Mark, PLOT, type PlotBox, PlotFrame } from "./PlotFrame.tsx";
@@ -42,11 +43,11 @@ export function GapPlot({ pair, unit, width, height, up, travel_mm, stale }: Gap
   const text = now === null ? "" : lengthText(now * size, unit);
   return (
     <figure className={stale ? "curve stale" : "curve"} style={{ width }}>
-      <figcaption title="engine in this pair's worst pose; below zero they overlap">
-        <span>Gap, this pair</span>
+      <figcaption title={t("curves.gap.meaning")}>
+        <span>{t("curves.gap.name")}</span>
         <b className="tabular">{text}</b>
       </figcaption>
-      <PlotFrame box={box} label={pair ? `Gap of this pair over travel: ${text} now` : "No pair chosen"} signed>
+      <PlotFrame box={box} label={pair ? t("curves.gap.reading", { value: text }) : t("curves.gap.none")} signed>
         {pair ? (
           <>
             <rect
@@ -72,7 +73,7 @@ export function GapPlot({ pair, unit, width, height, up, travel_mm, stale }: Gap
           <>
             <LevelLine box={box} travel_mm={at_mm} dashed={false} />
             <text className="tick" x={width / 2} y={clearOf(up(at_mm), foot)} textAnchor="middle">
-              choose a verdict
+              {t("curves.gap.choose")}
             </text>
           </>
         )}

@@ -1,4 +1,5 @@
 import type { Unit } from "../store/state.ts";
+import { t } from "../text/text.ts";
 import { MM_PER_INCH } from "../words/number.ts";
 import { PLOT } from "./PlotFrame.tsx";
 import { type Scale, travelTicks } from "./scale.ts";
@@ -35,8 +36,8 @@ export function TravelAxis({
             )}
         </g>
       ))}
-      {height > 110 && up.to > 0 && <AxisWord y={middle(0, up.to)} word="bump" />}
-      {height > 110 && up.from < 0 && <AxisWord y={middle(up.from, 0)} word="droop" />}
+      {height > 110 && up.to > 0 && <AxisWord y={middle(0, up.to)} word={t("curves.axis.bump")} />}
+      {height > 110 && up.from < 0 && <AxisWord y={middle(up.from, 0)} word={t("curves.axis.droop")} />}
       <path className="level" d={`M22 ${up(travel_mm)}H${WIDTH}`} />
     </svg>
   );

@@ -1,5 +1,6 @@
 import type { CurvePoint } from "../../check/result.ts";
 import type { Unit } from "../store/state.ts";
+import { t } from "../text/text.ts";
 import { angleText, lengthNumber, lengthText, MM_PER_INCH, numberText } from "../words/number.ts";
 import type { Reading } from "./linePath.ts";
 
@@ -33,41 +34,25 @@ export interface CurveKind {
 }
 
 export const CURVE_KINDS: readonly CurveKind[] = [
-  kind("toe", "Toe", "of one wheel; + is toe-in", "angle", true, 0.1, (p) => p.toe_deg),
-  kind("camber", "Camber", "+ is top out", "angle", true, 0.2, (p) => p.camber_deg),
-  kind("halfTrack", "Half track", "ground point to centre plane", "length", false, 2, (p) => p.halfTrack_mm),
-  kind("plunge", "Plunge", "shaft length against ride height; + is longer", "length", true, 2, (p, ride) =>
+  kind("toe", "angle", true, 0.1, (p) => p.toe_deg),
+  kind("camber", "angle", true, 0.2, (p) => p.camber_deg),
+  kind("halfTrack", "length", false, 2, (p) => p.halfTrack_mm),
+  kind("plunge", "length", true, 2, (p, ride) =>
     p.shaft_mm === null || ride.shaft_mm === null ? null : p.shaft_mm - ride.shaft_mm,
   ),
-  kind("damperRatio", "Damper ratio", "damper shortening per wheel travel", "ratio", false, 0.1, (p) => p.damperRatio),
-  kind("damper", "Damper length", "top to bottom", "length", false, 5, (p) => p.damper_mm),
-  kind("rollCentre", "Roll centre", "height above the ground point", "length", true, 5, (p) => p.rollCentre_mm),
-  kind(
-    "wheelbaseShift",
-    "Wheelbase shift",
-    "wheel centre; + is forward",
-    "length",
-    true,
-    2,
-    (p) => p.wheelbaseShift_mm,
-  ),
-  kind("shaft", "Shaft length", "inner to outer joint", "length", false, 2, (p) => p.shaft_mm),
-  kind("innerAngle", "Inner joint angle", "shaft to the joint's axis", "angle", false, 1, (p) => p.innerAngle_deg),
-  kind("outerAngle", "Outer joint angle", "shaft to the wheel's axis", "angle", false, 1, (p) => p.outerAngle_deg),
+  kind("damperRatio", "ratio", false, 0.1, (p) => p.damperRatio),
+  kind("damper", "length", false, 5, (p) => p.damper_mm),
+  kind("rollCentre", "length", true, 5, (p) => p.rollCentre_mm),
+  kind("wheelbaseShift", "length", true, 2, (p) => p.wheelbaseShift_mm),
+  kind("shaft", "length", false, 2, (p) => p.shaft_mm),
+  kind("innerAngle", "angle", false, 1, (p) => p.innerAngle_deg),
+  kind("outerAngle", "angle", false, 1, (p) => p.outerAngle_deg),
 ];
 
 export const FIRST_CURVES: readonly CurveId[] = ["toe", "camber", "halfTrack", "plunge"];
 
-function kind(
-  id: CurveId,
-  name: string,
-  meaning: string,
-  measure: Measure,
-  signed: boolean,
-  leastSpan: number,
-  read: CurveKind["read"],
-): CurveKind {
-  return { id, name, meaning, measure, signed, leastSpan, read };
+function kind(id: CurveId, measure: Measure, signed: boolean, leastSpan: number, read: CurveKind["read"]): CurveKind {
+  return { id, name: t(`curves.names.${id}`), meaning: t(`curves.meanings.${id}`), measure, signed, leastSpan, read };
 }
 
 /** The curve's readings in the shown unit, travel still in mm; empty where the scene has none. */

@@ -3,10 +3,11 @@ import { useRef } from "react";
 import { useProjected } from "../corner/projected.ts";
 import { canPull, pullOf } from "../parts/handles.ts";
 import { useApp } from "../store/useApp.ts";
+import { t } from "../text/text.ts";
 import type { ProjectedPoint } from "../viewport/marks.ts";
 import type { CutPlane } from "./cutPlane.ts";
 import { moveTo, useCut } from "./cutStore.ts";
-import { cutWords, offsetText } from "./cutWords.ts";
+import { offsetText } from "./offsetText.ts";
 
 /** The plane's frame over the picture, with a knob that pulls it along its way where that is not seen end on. */
 export function CutFrame({ plane, offset }: { plane: CutPlane; offset: number }) {
@@ -48,7 +49,7 @@ function Knob({ plane, at, step }: { plane: CutPlane; at: ProjectedPoint; step: 
       role="slider"
       className="cut-knob"
       style={{ left: at.x, top: at.y }}
-      aria-label={cutWords.knob}
+      aria-label={t("cut.knob")}
       aria-valuenow={Math.round(offset_mm)}
       aria-valuemin={Math.floor(range_mm[0])}
       aria-valuemax={Math.ceil(range_mm[1])}

@@ -6,10 +6,14 @@ import { pointInfos } from "../points/pointInfo.ts";
 import { Choices } from "../shell/Choices.tsx";
 import { viewHandle } from "../shell/viewHandle.ts";
 import { useApp } from "../store/useApp.ts";
+import { t } from "../text/text.ts";
 import { axisOf } from "./cutPlane.ts";
 import { type CutWay, chooseWay, moveTo, useCut } from "./cutStore.ts";
-import { cutWords, offsetText } from "./cutWords.ts";
+import { offsetText } from "./offsetText.ts";
+
 import type { CutView } from "./useCutPlane.ts";
+
+const WAYS = ["off", "across", "along", "level", "axis"] as const;
 
 /** How the section plane lies and where; which half is shown. */
 export function CutPanel({ view: { plane } }: { view: CutView }) {
@@ -19,8 +23,8 @@ export function CutPanel({ view: { plane } }: { view: CutView }) {
   return (
     <>
       <Choices
-        label={cutWords.wayLabel}
-        options={cutWords.ways}
+        label={t("cut.wayLabel")}
+        options={WAYS.map((value) => ({ value, name: t(`cut.ways.${value}`) }))}
         value={way ?? "off"}
         onChoose={(value) => chooseWay(value === "off" ? null : (value as CutWay))}
       />
@@ -29,7 +33,7 @@ export function CutPanel({ view: { plane } }: { view: CutView }) {
       {way !== null && plane && (
         <>
           <label className="tool-slider" htmlFor={slider}>
-            <span className="quiet">{cutWords.slider}</span> {offsetText(way, plane.offset_mm, unit)}
+            <span className="quiet">{t("cut.slider")}</span> {offsetText(way, plane.offset_mm, unit)}
           </label>
           <input
             id={slider}
@@ -48,7 +52,7 @@ export function CutPanel({ view: { plane } }: { view: CutView }) {
               aria-pressed={isFlipped}
               onClick={() => useCut.setState({ isFlipped: !isFlipped })}
             >
-              {cutWords.flip}
+              {t("cut.flip")}
             </button>
             <button
               type="button"
@@ -58,12 +62,12 @@ export function CutPanel({ view: { plane } }: { view: CutView }) {
                 viewHandle.current?.frame({ at, from: normal, span_mm: 2.1 * Math.min(...half_mm) });
               }}
             >
-              {cutWords.face}
+              {t("cut.face")}
             </button>
           </div>
         </>
       )}
-      <p className="tool-note">{cutWords.note}</p>
+      <p className="tool-note">{t("cut.note")}</p>
     </>
   );
 }
@@ -74,8 +78,8 @@ function PointPicker() {
   const items = document ? pointInfos(document).map(({ name, title }) => ({ value: name, label: title })) : [];
   return (
     <Picker
-      label={cutWords.point}
-      items={[{ value: "", label: cutWords.noPoint }, ...items]}
+      label={t("cut.point")}
+      items={[{ value: "", label: t("cut.noPoint") }, ...items]}
       value={point ?? ""}
       onPick={(name) => useCut.setState({ point: name === "" ? null : name })}
     />
@@ -93,8 +97,8 @@ function BodyPicker() {
     .map((each) => ({ value: each.key, label: bodyText(nameOfBody(each), document) }));
   return (
     <Picker
-      label={cutWords.body}
-      items={[{ value: "", label: cutWords.noBody }, ...items]}
+      label={t("cut.body")}
+      items={[{ value: "", label: t("cut.noBody") }, ...items]}
       value={body ?? ""}
       onPick={(key) => useCut.setState({ body: key === "" ? null : key, offset_mm: 0 })}
     />

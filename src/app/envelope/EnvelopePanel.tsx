@@ -3,8 +3,9 @@ import { nameOfBody } from "../measure/pickUnder.ts";
 import { Picker } from "../parts/Picker.tsx";
 import { Choices } from "../shell/Choices.tsx";
 import { useApp } from "../store/useApp.ts";
+import { t } from "../text/text.ts";
+import { lengthText } from "../words/number.ts";
 import { ACCURACIES_mm, useEnvelope } from "./envelopeStore.ts";
-import { envelopeWords } from "./envelopeWords.ts";
 
 /** Whose swept room is shown, as seen from what, and how it comes on. */
 export function EnvelopePanel() {
@@ -18,42 +19,42 @@ export function EnvelopePanel() {
   return (
     <>
       <Picker
-        label={envelopeWords.part}
-        items={[{ value: "", label: envelopeWords.none }, ...items]}
+        label={t("envelope.part")}
+        items={[{ value: "", label: t("envelope.none") }, ...items]}
         value={key ?? ""}
         onPick={(picked) => useEnvelope.setState({ key: picked === "" ? null : picked })}
       />
       <Picker
-        label={envelopeWords.on}
-        items={[{ value: "", label: envelopeWords.frame }, ...items.filter(({ value }) => value !== key)]}
+        label={t("envelope.on")}
+        items={[{ value: "", label: t("envelope.frame") }, ...items.filter(({ value }) => value !== key)]}
         value={on ?? ""}
         onPick={(picked) => useEnvelope.setState({ on: picked === "" ? null : picked })}
       />
-      <span className="quiet">{envelopeWords.accuracy}</span>
+      <span className="quiet">{t("envelope.accuracy")}</span>
       <Choices
-        label={envelopeWords.accuracy}
+        label={t("envelope.accuracy")}
         options={ACCURACIES_mm.map((value) => ({
           value: String(value),
-          name: envelopeWords.accuracyText(value, unit),
+          name: lengthText(value, unit, { digits: unit === "in" ? 2 : 0 }),
         }))}
         value={String(accuracy_mm)}
         onChoose={(value) => useEnvelope.setState({ accuracy_mm: Number(value) })}
       />
       <p className="tool-prompt" role="status">
-        {progress !== null && (
-          <>
-            {envelopeWords.making(progress)} {shown && envelopeWords.before}
-          </>
-        )}
-        {progress === null && trouble !== null && envelopeWords[trouble]}
-        {progress === null && trouble === null && shown && envelopeWords.told(shown.envelope.accuracy_mm, unit)}
+        {progress !== null &&
+          t(`envelope.${shown ? "makingAgain" : "making"}`, { percent: Math.round(100 * progress) })}
+        {progress === null && trouble !== null && t(`envelope.trouble.${trouble}`)}
+        {progress === null &&
+          trouble === null &&
+          shown &&
+          t("envelope.told", { size: lengthText(shown.envelope.accuracy_mm, unit) })}
       </p>
       {progress !== null && (
         <button type="button" className="button" onClick={() => useEnvelope.setState({ trouble: "stopped" })}>
-          {envelopeWords.stop}
+          {t("envelope.stop")}
         </button>
       )}
-      <p className="tool-note">{envelopeWords.note}</p>
+      <p className="tool-note">{t("envelope.note")}</p>
     </>
   );
 }

@@ -1,4 +1,5 @@
 import { useEffect, useState } from "react";
+import { t } from "../text/text.ts";
 import { openFiles } from "./sceneFiles.ts";
 import "./files.css";
 
@@ -45,14 +46,17 @@ export function DropRoom() {
     over && (
       <div className="drop-veil" role="status">
         <p>
-          <b>Drop to open</b>
-          <span>a scene with the meshes it names, a scan, or a saved build log</span>
+          <b>{t("files.drop")}</b>
+          <span>{t("files.dropWhat")}</span>
         </p>
       </div>
     )
   );
 }
 
+/** What the browser calls files among the kinds of data that are dragged. */
+const DRAGGED_KEY = "Files";
+
 function bringsFiles(event: DragEvent): boolean {
-  return event.dataTransfer?.types.includes("Files") ?? false;
+  return event.dataTransfer?.types.includes(DRAGGED_KEY) ?? false;
 }

@@ -1,5 +1,7 @@
 import { useEffect } from "react";
 import { app, useApp } from "../store/useApp.ts";
+import { Rich } from "../text/Rich.tsx";
+import { t } from "../text/text.ts";
 import { forgetTrouble, openSceneFile, useFileTrouble } from "./sceneFiles.ts";
 import "./files.css";
 
@@ -45,15 +47,12 @@ export function FileLine() {
     return (
       <div className="file-line trouble" role="alert">
         <p>
-          <b>
-            {trouble.head}
-            {trouble.file && `: ${trouble.file}`}
-          </b>{" "}
+          <b>{trouble.file ? t("files.head", { head: trouble.head, file: trouble.file }) : trouble.head}</b>{" "}
           {trouble.path && <code>{trouble.path}</code>} {trouble.wrong}
-          {trouble.wanted && <span className="quiet">; wanted: {trouble.wanted}</span>}
+          {trouble.wanted && <span className="quiet">{t("files.wantedAfter", { wanted: trouble.wanted })}</span>}
         </p>
         <button type="button" className="button" onClick={forgetTrouble}>
-          Close
+          {t("files.close")}
         </button>
       </div>
     );
@@ -61,7 +60,7 @@ export function FileLine() {
   if (saved !== null) {
     return (
       <div className="file-line" role="status">
-        <p>Saved as {saved}.</p>
+        <p>{t("files.saved", { file: saved })}</p>
       </div>
     );
   }
@@ -69,14 +68,13 @@ export function FileLine() {
   return (
     <div className="file-line" role="status">
       <p>
-        <b>{still.length === 1 ? "A mesh is missing" : `${still.length} meshes are missing`}:</b> {still.join(", ")}.
-        Drop {still.length === 1 ? "it" : "them"} on the window.
+        <Rich text={t("files.missing", { count: still.length, files: still.join(", ") })} />
       </p>
       <button type="button" className="button" onClick={() => void openSceneFile()}>
-        Choose
+        {t("files.choose")}
       </button>
       <button type="button" className="button" onClick={forgetTrouble}>
-        Close
+        {t("files.close")}
       </button>
     </div>
   );

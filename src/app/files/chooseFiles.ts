@@ -1,3 +1,4 @@
+import { t } from "../text/text.ts";
 import { MESH_ENDINGS } from "./sortFiles.ts";
 
 type OpenPicker = (options: {
@@ -14,12 +15,12 @@ export function handleOf(file: File): FileSystemFileHandle | undefined {
 
 /** Lets the builder choose a scene and its meshes; an empty list when they think better of it. */
 export function chooseFiles(): Promise<readonly File[]> {
-  return choose("Scene, with the meshes it names", { "application/json": [".json"], "model/mesh": MESH_ENDINGS }, true);
+  return choose(t("files.kinds.sceneWithMeshes"), { "application/json": [".json"], "model/mesh": MESH_ENDINGS }, true);
 }
 
 /** Lets the builder choose one mesh; an empty list when they think better of it. */
 export function chooseMesh(): Promise<readonly File[]> {
-  return choose("Mesh of a scan", { "model/mesh": MESH_ENDINGS }, false);
+  return choose(t("files.kinds.mesh"), { "model/mesh": MESH_ENDINGS }, false);
 }
 
 type Accept = Readonly<Record<string, readonly string[]>>;

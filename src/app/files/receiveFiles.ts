@@ -6,6 +6,7 @@ import { meshFilesOf } from "../../scene/meshFiles.ts";
 import { readScene, SCENE_SIZE_LIMIT_BYTES } from "../../scene/read.ts";
 import { resolveScene } from "../../scene/resolve.ts";
 import { LARGEST_LOG_BYTES } from "../log/bringIn.ts";
+import { t } from "../text/text.ts";
 import { matchMeshes, sortFiles } from "./sortFiles.ts";
 
 export type Received =
@@ -38,26 +39,26 @@ export async function receiveFiles(
     throw new InputError(
       "wrong-format",
       { file: second.name },
-      "is a second scene",
-      "one scene at a time, with its meshes",
+      t("files.wrong.secondScene"),
+      t("files.wanted.oneScene"),
     );
   }
-  for (const mesh of meshes) refuseLarge(mesh, MOST_BYTES, "400 MB", "a scan with fewer triangles");
+  for (const mesh of meshes) refuseLarge(mesh, MOST_BYTES, "400 MB", t("files.wanted.smallerScan"));
   if (first) return receiveJson(first, meshes, here);
   if (meshes.length > 0 && open) return receiveMeshes(meshes, open, here);
   const [odd] = [...meshes, ...others];
   throw new InputError(
     "wrong-format",
     { file: odd?.name ?? "" },
-    meshes.length > 0 ? "is a mesh, and no scene is open that names it" : "is not a file that can be opened here",
-    "a scene (.json), with the meshes it names (.stl, .obj, .ply, .glb) beside it",
+    t(`files.wrong.${meshes.length > 0 ? "meshAlone" : "otherKind"}`),
+    t("files.wanted.scene"),
   );
 }
 
 async function receiveJson(file: File, meshes: readonly File[], here: ReadonlySet<string>): Promise<Received> {
-  refuseLarge(file, LARGEST_LOG_BYTES, "500 MB", "a scene or a saved build log");
+  refuseLarge(file, LARGEST_LOG_BYTES, "500 MB", t("files.wanted.sceneOrLog"));
   if (file.size > SCENE_SIZE_LIMIT_BYTES && !isLogText(await textOf(file.slice(0, 200), file.name))) {
-    refuseLarge(file, SCENE_SIZE_LIMIT_BYTES, "20 MB", "a scene file; scans belong in mesh files beside it");
+    refuseLarge(file, SCENE_SIZE_LIMIT_BYTES, "20 MB", t("files.wanted.smallScene"));
   }
   const text = await textOf(file, file.name);
   if (isLogText(text)) return { kind: "log", text, fileName: file.name };
@@ -85,14 +86,16 @@ async function receiveMeshes(
   if (meshes.length === 1 && found.size === 0 && !isWaiting) return { kind: "scan", file: meshes[0]! };
   const stray = meshes.find((mesh) => ![...found.values()].includes(mesh));
   if (stray) {
-    const names = wanted.length > 0 ? wanted.join(", ") : "no mesh at all";
-    throw new InputError("mesh", { file: stray.name }, "is not named in the scene", `a mesh the scene names: ${names}`);
+    const mend =
+      wanted.length > 0 ? t("files.wanted.namedMesh", { files: wanted.join(", ") }) : t("files.wanted.noMesh");
+    throw new InputError("mesh", { file: stray.name }, t("files.wrong.notNamed"), mend);
   }
   return { kind: "meshes", meshes: await bytesOf(found) };
 }
 
-function refuseLarge(file: File, most: number, words: string, wanted: string): void {
-  if (file.size > most) throw new InputError("too-large", { file: file.name }, `is larger than ${words}`, wanted);
+function refuseLarge(file: File, most: number, size: string, wanted: string): void {
+  if (file.size > most)
+    throw new InputError("too-large", { file: file.name }, t("files.wrong.tooLarge", { size }), wanted);
 }
 
 async function textOf(part: Blob, name: string): Promise<string> {
@@ -117,5 +120,5 @@ async function bytesOf(files: ReadonlyMap<string, File>): Promise<Map<string, Ui
 
 /** A folder, or a file that was moved or changed since it was chosen. */
 function unreadable(name: string): InputError {
-  return new InputError("unreadable", { file: name }, "could not be read", "a file that is still where it was chosen");
+  return new InputError("unreadable", { file: name }, t("files.wrong.unreadable"), t("files.wanted.stillThere"));
 }

@@ -1,3 +1,5 @@
+import { t } from "../text/text.ts";
+
 interface PickerType {
   readonly description: string;
   readonly accept: Readonly<Record<string, readonly string[]>>;
@@ -10,9 +12,9 @@ export interface FileKind {
   readonly ending: string;
 }
 
-export const SCENE_FILE: FileKind = { description: "Scene", mime: "application/json", ending: ".json" };
-export const LOG_FILE: FileKind = { description: "Build log", mime: "application/json", ending: ".json" };
-export const PICTURE_FILE: FileKind = { description: "Picture", mime: "image/png", ending: ".png" };
+export const SCENE_FILE: FileKind = { description: t("files.kinds.scene"), mime: "application/json", ending: ".json" };
+export const LOG_FILE: FileKind = { description: t("files.kinds.log"), mime: "application/json", ending: ".json" };
+export const PICTURE_FILE: FileKind = { description: t("files.kinds.picture"), mime: "image/png", ending: ".png" };
 
 /** What a file was saved as, and the means to write to it again where the browser gives one. */
 export interface SavedFile {

@@ -7,6 +7,7 @@ import { bringInText } from "../log/bringIn.ts";
 import { desk } from "../projects/theDesk.ts";
 import { takeScanFile } from "../scans/scanActions.ts";
 import { app } from "../store/useApp.ts";
+import { t } from "../text/text.ts";
 import { chooseFiles, handleOf } from "./chooseFiles.ts";
 import { filePlace, rememberFile } from "./filePlace.ts";
 import { receiveFiles } from "./receiveFiles.ts";
@@ -63,7 +64,7 @@ export async function openFiles(chosen: readonly File[]): Promise<void> {
       state.setPlace("log");
     }
   } catch (error) {
-    tell("Not opened", error);
+    tell(t("files.notOpened"), error);
   }
 }
 
@@ -83,14 +84,14 @@ export async function saveSceneFile(): Promise<void> {
     if (there === null) return await saveSceneFileAs();
     if (there !== seen_ms) {
       await rememberFile({ handle, seen_ms: there });
-      const wanted = "save again to write over it, or save the scene as another file";
-      throw new InputError("wrong-format", { file: handle.name }, "was changed by something else meanwhile", wanted);
+      const wanted = t("files.wanted.saveAgain");
+      throw new InputError("wrong-format", { file: handle.name }, t("files.wrong.changed"), wanted);
     }
     await writeTo(handle, contentOf(document));
     await rememberFile({ handle, seen_ms: (await lastModified(handle)) ?? Date.now() });
     useFileTrouble.setState({ saved: handle.name });
   } catch (error) {
-    tell("Not saved", error);
+    tell(t("files.notSaved"), error);
   }
 }
 
@@ -107,7 +108,7 @@ export async function saveSceneFileAs(): Promise<void> {
     const { handle } = saved;
     if (handle) await rememberFile({ handle, seen_ms: (await lastModified(handle)) ?? Date.now() });
   } catch (error) {
-    tell("Not saved", error);
+    tell(t("files.notSaved"), error);
   }
 }
 
@@ -139,8 +140,8 @@ function noScene({ file, wrong }: InputError): Omit<FileTrouble, "head"> {
   return {
     file,
     path: "",
-    wrong: `is not an Elbowroom scene file (${place ? `not readable as JSON at ${place}` : wrong})`,
-    wanted: "a scene (.json), or a saved build log",
+    wrong: place ? t("files.wrong.noJson", { place }) : t("files.wrong.noScene", { why: wrong }),
+    wanted: t("files.wanted.jsonOrLog"),
   };
 }
 

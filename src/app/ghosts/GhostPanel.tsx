@@ -1,8 +1,8 @@
 import { Choices } from "../shell/Choices.tsx";
 import { useApp } from "../store/useApp.ts";
+import { t } from "../text/text.ts";
 import { poseName } from "../words/names.ts";
 import { useGhosts } from "./ghostsStore.ts";
-import { ghostWords } from "./ghostWords.ts";
 
 const NONE = "";
 
@@ -13,22 +13,22 @@ export function GhostPanel() {
   const poses = scene?.powertrain.poses ?? [];
   return (
     <>
-      <span className="quiet">{ghostWords.ends}</span>
-      <fieldset className="choices" aria-label={ghostWords.ends}>
+      <span className="quiet">{t("ghosts.ends")}</span>
+      <fieldset className="choices" aria-label={t("ghosts.ends")}>
         <button type="button" aria-pressed={bump} onClick={() => useGhosts.setState({ bump: !bump })}>
-          {ghostWords.bump}
+          {t("ghosts.bump")}
         </button>
         <button type="button" aria-pressed={droop} onClick={() => useGhosts.setState({ droop: !droop })}>
-          {ghostWords.droop}
+          {t("ghosts.droop")}
         </button>
       </fieldset>
       {poses.length > 1 && (
         <>
-          <span className="quiet">{ghostWords.pose}</span>
+          <span className="quiet">{t("ghosts.pose")}</span>
           <Choices
-            label={ghostWords.pose}
+            label={t("ghosts.pose")}
             options={[
-              { value: NONE, name: ghostWords.none },
+              { value: NONE, name: t("ghosts.none") },
               ...poses.map(({ id }) => ({ value: id, name: poseName(id) })),
             ]}
             value={pose ?? NONE}
@@ -36,7 +36,7 @@ export function GhostPanel() {
           />
         </>
       )}
-      <p className="tool-note">{ghostWords.note}</p>
+      <p className="tool-note">{t("ghosts.note")}</p>
     </>
   );
 }

@@ -3,6 +3,7 @@ import type { Card } from "../../buildlog/entry.ts";
 import { cardTallies } from "../card/facts.ts";
 import { shortWhen } from "../card/when.ts";
 import { GapMark } from "../marks/GapMark.tsx";
+import { t } from "../text/text.ts";
 import { log, useLog } from "./cards.ts";
 import { usePicture } from "./usePicture.ts";
 
@@ -40,7 +41,7 @@ function CardRow({ card, isOpen }: { card: Card; isOpen: boolean }) {
           className="unseen"
           checked={letter !== null}
           onChange={() => log.getState().tick(card.id)}
-          aria-label={`Compare card ${card.number}`}
+          aria-label={t("log.compare", { number: card.number })}
         />
         <span aria-hidden="true">{letter ?? ""}</span>
       </label>
@@ -61,21 +62,28 @@ export function Tally({ card }: { card: Card }) {
     <span className="tally-line">
       <span>
         <GapMark kind={clash > 0 ? "clash" : "clear"} size={18} />
-        {clash || "no"}
-        <span className={clash > 0 ? "unseen" : undefined}> clash</span>
+        {clash > 0 ? <Count count={clash} text={t("log.tally.clash", { count: clash })} /> : t("log.tally.none")}
       </span>
       <span>
         <GapMark kind="tight" size={18} />
-        {tight}
-        <span className="unseen"> tight</span>
+        <Count count={tight} text={t("log.tally.tight", { count: tight })} />
       </span>
       {limit > 0 && (
         <span>
           <GapMark kind="limit" size={16} />
-          {limit}
-          <span className="unseen"> limits passed</span>
+          <Count count={limit} text={t("log.tally.limit", { count: limit })} />
         </span>
       )}
     </span>
+  );
+}
+
+/** The figure for the eye, which has the mark beside it; the whole for the ear. */
+function Count({ count, text }: { count: number; text: string }) {
+  return (
+    <>
+      <span aria-hidden="true">{count}</span>
+      <span className="unseen">{text}</span>
+    </>
   );
 }

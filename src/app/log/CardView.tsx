@@ -6,6 +6,7 @@ import { usePrinting } from "../card/printing.ts";
 import { saveCardPicture } from "../card/saveCardPicture.ts";
 import { fullWhen } from "../card/when.ts";
 import { useApp } from "../store/useApp.ts";
+import { t } from "../text/text.ts";
 import { log } from "./cards.ts";
 import { openAgain } from "./openAgain.ts";
 import { usePicture } from "./usePicture.ts";
@@ -19,7 +20,7 @@ export function CardView({ card }: { card: Card }) {
       setTrouble(error instanceof Error ? error.message : String(error)),
     );
   return (
-    <article className="log-card" aria-label={`Card ${card.number}, ${card.title}`}>
+    <article className="log-card" aria-label={t("log.card", { number: card.number, title: card.title })}>
       <CardHead card={card} letter={null} />
       <div className="log-card-body">
         <CardPictureAndNote card={card} />
@@ -36,21 +37,19 @@ export function CardView({ card }: { card: Card }) {
           className="button go"
           onClick={() => usePrinting.getState().print({ cards: [card], unit })}
         >
-          Print
+          {t("log.print")}
         </button>
         <button type="button" className="button" onClick={savePicture}>
-          Save as PNG
+          {t("log.savePng")}
         </button>
         <button type="button" className="button" onClick={() => openAgain(card)}>
-          Open this scene again
+          {t("log.openAgain")}
         </button>
         <button type="button" className="button plain" onClick={() => void log.getState().remove(card.id)}>
-          Delete
+          {t("log.delete")}
         </button>
       </div>
-      <p className="log-caution fine quiet">
-        {card.caution} {originText(card)}.
-      </p>
+      <p className="log-caution fine quiet">{t("log.caution", { caution: card.caution, origin: originText(card) })}</p>
     </article>
   );
 }
@@ -63,9 +62,7 @@ export function CardHead({ card, letter }: { card: Card; letter: "A" | "B" | nul
       <span className="card-number">{card.number}</span>
       <div>
         <h3>{card.title}</h3>
-        <p className="small quiet">
-          {fullWhen(card.made)}, at {stateText(card, unit)}
-        </p>
+        <p className="small quiet">{t("log.when", { when: fullWhen(card.made), state: stateText(card, unit) })}</p>
       </div>
       {letter && <span className="letter">{letter}</span>}
     </header>
@@ -77,7 +74,7 @@ export function CardPictureAndNote({ card }: { card: Card }) {
   return (
     <div>
       <div className="card-picture">
-        {address ? <img src={address} alt={card.title} /> : <p>This card has no picture.</p>}
+        {address ? <img src={address} alt={card.title} /> : <p>{t("log.noPicture")}</p>}
       </div>
       {card.note && <p className="log-note">{card.note}</p>}
     </div>

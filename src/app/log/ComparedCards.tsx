@@ -17,6 +17,8 @@ import { moveWords } from "../points/moveWords.ts";
 import { pointInfos } from "../points/pointInfo.ts";
 import type { Unit } from "../store/state.ts";
 import { useApp } from "../store/useApp.ts";
+import { Rich } from "../text/Rich.tsx";
+import { t } from "../text/text.ts";
 import { angleText, asShown, lengthNumber, lengthText, shownDifference } from "../words/number.ts";
 import { CardHead, CardPictureAndNote } from "./CardView.tsx";
 
@@ -34,7 +36,7 @@ export function ComparedCards({ before, after }: { before: Card; after: Card }) 
           </article>
         ))}
       </div>
-      <section className="log-card compared-tables" aria-label="Room won or lost">
+      <section className="log-card compared-tables" aria-label={t("log.compared.label")}>
         <PairTable pairs={comparison.pairs} before={before} after={after} unit={unit} />
         <div>
           <WheelTable wheels={comparison.wheels} unit={unit} />
@@ -75,17 +77,22 @@ function PairTable({ pairs, before, after, unit }: PairTableProps) {
     <table className="compare-table">
       <thead>
         <tr>
-          <th scope="col">Closest over all travel, {unit}</th>
-          <th scope="col">A, card {before.number}</th>
-          <th scope="col">B, card {after.number}</th>
-          <th scope="col">room won or lost</th>
+          <th scope="col">{t("log.compared.closest", { unit })}</th>
+          <th scope="col">{t("log.compared.a", { number: before.number })}</th>
+          <th scope="col">{t("log.compared.b", { number: after.number })}</th>
+          <th scope="col">{t("log.compared.won")}</th>
         </tr>
       </thead>
       <tbody>
         {foldTwins(shown, TWINS).map(({ item: pair, side }) => (
           <tr key={pair.key}>
             <th scope="row">
-              {pairName(pair.after ? after : before, pair)} <span className="quiet">({side})</span>
+              <Rich
+                text={t("card.namedQuiet", {
+                  name: pairName(pair.after ? after : before, pair),
+                  side: t(`card.sides.${side}`),
+                })}
+              />
             </th>
             <td>
               <Clearance pair={pair.before} unit={unit} />
@@ -99,17 +106,17 @@ function PairTable({ pairs, before, after, unit }: PairTableProps) {
           </tr>
         ))}
       </tbody>
-      {same > 0 && <caption>{same} clear pairs are as they were.</caption>}
+      {same > 0 && <caption>{t("log.compared.same", { count: same })}</caption>}
     </table>
   );
 }
 
 function Clearance({ pair, unit }: { pair: PairVerdict | null; unit: Unit }) {
-  if (!pair) return <span className="quiet">not checked</span>;
+  if (!pair) return <span className="quiet">{t("log.compared.notChecked")}</span>;
   return (
     <>
       <GapMark kind={pair.verdict} size={20} />
-      <span className="unseen">{pair.verdict} </span>
+      <span className="unseen">{t(`card.marks.${pair.verdict}`)} </span>
       {lengthNumber(pair.clearance_mm, unit, { signed: true })}
     </>
   );
@@ -119,7 +126,7 @@ function wonText(pair: ComparedPair, unit: Unit): string {
   if (!pair.before || !pair.after) return "";
   const won_mm = shownDifference(pair.before.clearance_mm, pair.after.clearance_mm, unit);
   const won = lengthNumber(won_mm, unit, { signed: true });
-  if (Number(won) === 0) return "same";
+  if (Number(won) === 0) return t("log.compared.noChange");
   return `${won_mm > 0 ? "▴" : "▾"} ${won}`;
 }
 
@@ -129,11 +136,11 @@ function WheelTable({ wheels, unit }: { wheels: readonly ComparedWheel[]; unit: 
   const angle = (value: number | undefined) => (value === undefined ? "" : angleText(value));
   const length = (value: number | null | undefined) => (value == null ? "" : lengthText(value, unit));
   const rows = [
-    ["Toe", angle(first.before?.toe_deg), angle(first.after?.toe_deg)],
-    ["Camber", angle(first.before?.camber_deg), angle(first.after?.camber_deg)],
-    ["Half track", length(first.before?.halfTrack_mm), length(first.after?.halfTrack_mm)],
+    [t("log.compared.toe"), angle(first.before?.toe_deg), angle(first.after?.toe_deg)],
+    [t("log.compared.camber"), angle(first.before?.camber_deg), angle(first.after?.camber_deg)],
+    [t("log.compared.halfTrack"), length(first.before?.halfTrack_mm), length(first.after?.halfTrack_mm)],
     ...plunges(wheels).map(({ item: { before, after }, side }) => [
-      side === "both" ? "Plunge" : `Plunge, ${side}`,
+      t(`log.compared.plunge.${side}`),
       length(before?.plunge_mm),
       length(after?.plunge_mm),
     ]),
@@ -142,7 +149,7 @@ function WheelTable({ wheels, unit }: { wheels: readonly ComparedWheel[]; unit: 
     <table className="compare-table">
       <thead>
         <tr>
-          <th scope="col">Wheel, change through travel</th>
+          <th scope="col">{t("log.compared.wheel")}</th>
           <th scope="col">A</th>
           <th scope="col">B</th>
         </tr>
@@ -179,17 +186,18 @@ interface MovedTableProps {
 }
 
 function MovedTable({ moved, before, after, unit }: MovedTableProps) {
-  if (moved.length === 0) return <p className="compare-line quiet">No hard point moved.</p>;
+  if (moved.length === 0) return <p className="compare-line quiet">{t("log.compared.noneMoved")}</p>;
   const titles = new Map(
     [...pointInfos(before.document), ...pointInfos(after.document)].map((info) => [info.name, info.title]),
   );
   const shown = (at: Vec3): Vec3 => [asShown(at[0], unit), asShown(at[1], unit), asShown(at[2], unit)];
-  const place = (at: Vec3 | null) => (at ? at.map((value) => formatLength(value, unit)).join(", ") : "not there");
+  const place = (at: Vec3 | null) =>
+    at ? at.map((value) => formatLength(value, unit)).join(", ") : t("log.compared.notThere");
   return (
     <table className="compare-table">
       <thead>
         <tr>
-          <th scope="col">Moved, {unit}</th>
+          <th scope="col">{t("log.compared.moved", { unit })}</th>
           <th scope="col">A</th>
           <th scope="col">B</th>
         </tr>
@@ -220,11 +228,11 @@ function OtherChanges({ changes }: { changes: readonly { readonly path: string }
   if (changes.length === 0) return null;
   const named = changes.slice(0, MOST_CHANGES).map((change) => change.path);
   const more = changes.length - named.length;
+  const paths = named.join(", ");
+  const text = more > 0 ? t("log.compared.alsoMore", { paths, count: more }) : t("log.compared.also", { paths });
   return (
     <p className="compare-line">
-      <span className="quiet">Also changed in the scene: </span>
-      {named.join(", ")}
-      {more > 0 && ` and ${more} more`}
+      <Rich text={text} />
     </p>
   );
 }

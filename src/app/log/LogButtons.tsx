@@ -4,6 +4,7 @@ import { writeLog } from "../../buildlog/logfile.ts";
 import { usePrinting } from "../card/printing.ts";
 import { fileNameOf, LOG_FILE, saveFile } from "../files/saveFile.ts";
 import { useApp } from "../store/useApp.ts";
+import { t } from "../text/text.ts";
 import { bringInFile } from "./bringIn.ts";
 import { log } from "./cards.ts";
 
@@ -20,16 +21,16 @@ export function LogButtons({ cards, pair }: LogButtonsProps) {
     <div className="log-buttons">
       {pair && (
         <button type="button" className="button" onClick={() => usePrinting.getState().print({ cards: pair, unit })}>
-          Print both cards
+          {t("log.printBoth")}
         </button>
       )}
       {cards.length > 0 && (
         <button type="button" className="button" onClick={() => void saveLog(cards)}>
-          Save the log as one file
+          {t("log.save")}
         </button>
       )}
       <button type="button" className="button" onClick={() => chooser.current?.click()}>
-        Bring in a saved log
+        {t("log.bringIn")}
       </button>
       <input
         ref={chooser}
@@ -37,7 +38,7 @@ export function LogButtons({ cards, pair }: LogButtonsProps) {
         accept=".json,application/json"
         className="unseen"
         tabIndex={-1}
-        aria-label="Saved log"
+        aria-label={t("log.savedLog")}
         onChange={(event) => {
           const [file] = event.target.files ?? [];
           event.target.value = "";
@@ -49,10 +50,11 @@ export function LogButtons({ cards, pair }: LogButtonsProps) {
 }
 
 async function saveLog(cards: readonly Card[]): Promise<void> {
-  const name = fileNameOf(`${cards[0]?.sceneTitle ?? ""} build log`, ".json");
+  const name = fileNameOf(t("log.fileName", { scene: cards[0]?.sceneTitle ?? "" }), ".json");
   try {
     await saveFile(new Blob([writeLog(cards)], { type: "application/json" }), name, LOG_FILE);
   } catch (error) {
-    log.getState().setTrouble(`The log was not saved: ${error instanceof Error ? error.message : String(error)}`);
+    const trouble = error instanceof Error ? error.message : String(error);
+    log.getState().setTrouble(t("log.notSaved", { trouble }));
   }
 }

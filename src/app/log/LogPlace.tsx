@@ -3,6 +3,7 @@ import type { Card } from "../../buildlog/entry.ts";
 import { PaperChoice } from "../card/PaperChoice.tsx";
 import { usePrinting } from "../card/printing.ts";
 import { useApp } from "../store/useApp.ts";
+import { t } from "../text/text.ts";
 import { CardList } from "./CardList.tsx";
 import { CardView } from "./CardView.tsx";
 import { ComparedCards } from "./ComparedCards.tsx";
@@ -26,10 +27,10 @@ export function LogPlace() {
   useReadyToPrint(before && after ? [before, after] : open ? [open] : []);
   return (
     <main className="log">
-      <aside className="log-stack" aria-label="Job cards">
+      <aside className="log-stack" aria-label={t("log.stack")}>
         <div className="log-head">
-          <h2>Job cards</h2>
-          {cards.length > 1 && <span className="fine quiet">tick two to compare</span>}
+          <h2>{t("log.stack")}</h2>
+          {cards.length > 1 && <span className="fine quiet">{t("log.tickTwo")}</span>}
         </div>
         <LogTrouble />
         <CardList cards={cards} open={before && after ? null : (open?.id ?? null)} />
@@ -41,11 +42,8 @@ export function LogPlace() {
         {!(before && after) && open && <CardView key={open.id} card={open} />}
         {loaded && cards.length === 0 && (
           <div className="log-empty">
-            <h2>No job cards yet</h2>
-            <p>
-              A job card keeps a picture, the verdicts and the hard points as they stand. Go to the Corner and press
-              Make job card, or the key S.
-            </p>
+            <h2>{t("log.empty")}</h2>
+            <p>{t("log.howToBegin")}</p>
           </div>
         )}
       </div>
@@ -78,9 +76,9 @@ function LogTrouble() {
       )}
       {deleted && (
         <div className="log-deleted" role="status">
-          <span>Card {deleted.number} deleted.</span>
+          <span>{t("log.deleted", { number: deleted.number })}</span>
           <button type="button" className="button" onClick={() => void log.getState().putBack()}>
-            Undo
+            {t("log.undo")}
           </button>
         </div>
       )}

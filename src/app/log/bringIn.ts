@@ -1,5 +1,6 @@
 import { readLog } from "../../buildlog/logfile.ts";
 import { InputError } from "../../scene/error.ts";
+import { t } from "../text/text.ts";
 import { log } from "./cards.ts";
 
 /** A log holds pictures, some megabytes a card. */
@@ -17,7 +18,7 @@ export async function bringInText(text: string, fileName: string): Promise<void>
 export async function bringInFile(file: File): Promise<void> {
   try {
     if (file.size > LARGEST_LOG_BYTES) {
-      throw new InputError("too-large", { file: file.name }, "is larger than 500 MB", "a build log as it was saved");
+      throw new InputError("too-large", { file: file.name }, t("log.tooLarge.wrong"), t("log.tooLarge.wanted"));
     }
     await bringInText(await file.text(), file.name);
   } catch (error) {

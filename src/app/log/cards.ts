@@ -2,6 +2,7 @@ import { useStore } from "zustand";
 import { createStore } from "zustand/vanilla";
 import type { Card } from "../../buildlog/entry.ts";
 import { nextNumber } from "../../buildlog/make.ts";
+import { t } from "../text/text.ts";
 import { browserCardStorage, type CardStorage } from "./storage.ts";
 
 export interface LogState {
@@ -46,9 +47,7 @@ export function createLogStore(storage: CardStorage) {
         set({
           cards: newestFirst(merge(get().cards, cards)),
           loaded: true,
-          trouble: first
-            ? `${countOf(unreadable.length)} cannot be read here and stays as it was: ${first.message}`
-            : null,
+          trouble: first ? t("log.unreadable", { count: unreadable.length, trouble: first.message }) : null,
         });
       } catch (error) {
         set({ loaded: true, trouble: notKept(error) });
@@ -116,11 +115,6 @@ function newestFirst(cards: readonly Card[]): Card[] {
   return [...cards].sort((a, b) => b.number - a.number || (a.made < b.made ? 1 : -1));
 }
 
-function countOf(count: number): string {
-  return count === 1 ? "One job card" : `${count} job cards, of which the first`;
-}
-
 function notKept(error: unknown): string {
-  const why = error instanceof Error && error.message ? ` (${error.message})` : "";
-  return `This browser does not keep job cards${why}. Save the log as one file before you close the page.`;
+  return error instanceof Error && error.message ? t("log.notKeptBecause", { why: error.message }) : t("log.notKept");
 }

@@ -3,6 +3,7 @@ import type { Card } from "../../buildlog/entry.ts";
 import { nextNumber } from "../../buildlog/make.ts";
 import { readCard } from "../../buildlog/read.ts";
 import { InputError } from "../../scene/error.ts";
+import { t } from "../text/text.ts";
 
 export interface LoadedCards {
   readonly cards: readonly Card[];
@@ -20,11 +21,11 @@ export interface CardStorage {
 }
 
 const CARD = "card/";
-const HIGHEST = "highest number";
+const HIGHEST_KEY = "highest number";
 
 /** In this browser's database, on this machine only. */
 export function browserCardStorage(shelf: UseStore = createShelf("elbowroom-log", "cards")): CardStorage {
-  const highest = async () => (await get<number>(HIGHEST, shelf)) ?? 0;
+  const highest = async () => (await get<number>(HIGHEST_KEY, shelf)) ?? 0;
   return {
     async load() {
       const kept = (await entries<string, unknown>(shelf)).filter(([key]) => key.startsWith(CARD));
@@ -32,7 +33,7 @@ export function browserCardStorage(shelf: UseStore = createShelf("elbowroom-log"
       const unreadable: InputError[] = [];
       for (const [key, value] of kept) {
         try {
-          cards.push(readCard(value, "build log", key));
+          cards.push(readCard(value, t("log.name"), key));
         } catch (error) {
           if (!(error instanceof InputError)) throw error;
           unreadable.push(error);
@@ -43,7 +44,7 @@ export function browserCardStorage(shelf: UseStore = createShelf("elbowroom-log"
     async keep(cards) {
       const top = nextNumber([await highest(), ...cards.map((card) => card.number)]) - 1;
       const rows = cards.map((card): [string, unknown] => [CARD + card.id, card]);
-      await setMany([...rows, [HIGHEST, top]], shelf);
+      await setMany([...rows, [HIGHEST_KEY, top]], shelf);
     },
     drop: (id) => del(CARD + id, shelf),
     nextNumber: async () => nextNumber([await highest()]),

@@ -3,12 +3,15 @@ import { Picker } from "../parts/Picker.tsx";
 import { pointInfos } from "../points/pointInfo.ts";
 import { Choices } from "../shell/Choices.tsx";
 import { app, useApp } from "../store/useApp.ts";
+import { t } from "../text/text.ts";
 import { pickedText } from "./MeasureMarks.tsx";
-import { bodyText, endsText, measureWords, readingText } from "./measureWords.ts";
+import { bodyText, endsText, promptText, readingText } from "./measureWords.ts";
+
 import { addPick, chooseKind, takeBack, useMeasuring } from "./measuring.ts";
 import { nameOfBody } from "./pickUnder.ts";
 import type { MeasureView, ShownMeasure } from "./useMeasureView.ts";
 
+const KINDS = ["distance", "gap", "angle", "lines"] as const;
 const ORDER = ["first", "second", "third"];
 
 /** What is measured next, and the list of what is pinned. */
@@ -20,8 +23,8 @@ export function MeasurePanel({ view }: { view: MeasureView }) {
   return (
     <>
       <Choices
-        label={measureWords.kindLabel}
-        options={measureWords.kinds}
+        label={t("measure.kindLabel")}
+        options={KINDS.map((value) => ({ value, name: t(`measure.kinds.${value}`) }))}
         value={kind}
         onChoose={(value) => chooseKind(value)}
       />
@@ -32,15 +35,15 @@ export function MeasurePanel({ view }: { view: MeasureView }) {
       </ol>
       <p className="tool-prompt" role="status">
         {refusal && <b>{refusal} </b>}
-        {measureWords.prompt(kind, picks.length)}
+        {promptText(kind, picks.length)}
       </p>
       <ByName />
       {picks.length > 0 && (
         <button type="button" className="button plain" onClick={() => takeBack()}>
-          {measureWords.takeBack}
+          {t("measure.takeBack")}
         </button>
       )}
-      <p className="tool-note">{kind === "gap" ? measureWords.gapCounts : measureWords.snaps}</p>
+      <p className="tool-note">{kind === "gap" ? t("measure.gapCounts") : t("measure.snaps")}</p>
       <PinnedList measures={view.measures} />
     </>
   );
@@ -56,8 +59,8 @@ function ByName() {
     const items = bodies.map((body) => ({ value: body.key, label: bodyText(nameOfBody(body), document) }));
     return (
       <Picker
-        label={measureWords.byPart}
-        items={[{ value: "", label: measureWords.choose }, ...items]}
+        label={t("measure.byPart")}
+        items={[{ value: "", label: t("measure.choose") }, ...items]}
         value=""
         onPick={(key) => {
           const body = bodies.find((each) => each.key === key);
@@ -69,8 +72,8 @@ function ByName() {
   const items = pointInfos(document).map(({ name, title }) => ({ value: name, label: title }));
   return (
     <Picker
-      label={measureWords.byPoint}
-      items={[{ value: "", label: measureWords.choose }, ...items]}
+      label={t("measure.byPoint")}
+      items={[{ value: "", label: t("measure.choose") }, ...items]}
       value=""
       onPick={(point) => point && addPick({ what: "spot", spot: { point } })}
     />
@@ -78,9 +81,9 @@ function ByName() {
 }
 
 function PinnedList({ measures }: { measures: readonly ShownMeasure[] }) {
-  if (measures.length === 0) return <p className="tool-note">{measureWords.none}</p>;
+  if (measures.length === 0) return <p className="tool-note">{t("measure.none")}</p>;
   return (
-    <ul className="measure-list" aria-label={measureWords.list}>
+    <ul className="measure-list" aria-label={t("measure.list")}>
       {measures.map((shown) => (
         <PinnedRow key={shown.measure.id} shown={shown} />
       ))}
@@ -93,6 +96,7 @@ function PinnedRow({ shown: { measure, reading, gap } }: { shown: ShownMeasure }
   const document = useApp((state) => state.document);
   const { value, more } = readingText(reading, gap, unit);
   const { id, hidden = false } = measure;
+  const toggle = hidden ? "show" : "hide";
   const { editMeasures } = app.getState();
   return (
     <li className="measure-row" data-hidden={hidden}>
@@ -107,22 +111,24 @@ function PinnedRow({ shown: { measure, reading, gap } }: { shown: ShownMeasure }
         <button
           type="button"
           className="button plain"
-          aria-label={hidden ? measureWords.show(id) : measureWords.hide(id)}
+          aria-label={t(`measure.labels.${toggle}`, { number: id })}
           onClick={() =>
-            editMeasures(hidden ? measureWords.shown(id) : measureWords.hidden(id), (document) =>
+            editMeasures(t(`measure.steps.${toggle}`, { number: id }), (document) =>
               withMeasureHidden(document, id, !hidden),
             )
           }
         >
-          {hidden ? "show" : "hide"}
+          {t(`measure.buttons.${toggle}`)}
         </button>
         <button
           type="button"
           className="button plain"
-          aria-label={measureWords.remove(id)}
-          onClick={() => editMeasures(measureWords.removed(id), (document) => withoutMeasure(document, id))}
+          aria-label={t("measure.labels.remove", { number: id })}
+          onClick={() =>
+            editMeasures(t("measure.steps.remove", { number: id }), (document) => withoutMeasure(document, id))
+          }
         >
-          delete
+          {t("measure.buttons.remove")}
         </button>
       </span>
     </li>

@@ -4,91 +4,60 @@ import type { SceneDocument } from "../../scene/document.ts";
 import type { BodyName, Measure, MeasuredLine, Spot } from "../../scene/measures.ts";
 import { pointInfos } from "../points/pointInfo.ts";
 import type { Unit } from "../store/state.ts";
+import type { en } from "../text/en/index.ts";
+import { listText } from "../text/formats.ts";
+import { t } from "../text/text.ts";
 import { nameOf } from "../words/names.ts";
 import { angleText, lengthNumber, lengthText } from "../words/number.ts";
 
 type Kind = Measure["kind"];
+type Way = keyof (typeof en)["measure"]["way"];
 
 const PROMPTS: Readonly<Record<Kind, readonly string[]>> = {
-  distance: ["Point at the first place.", "Point at the second place."],
-  angle: [
-    "Point at a place on the first leg.",
-    "Point at the corner of the angle.",
-    "Point at a place on the second leg.",
-  ],
-  lines: ["Point at a round part or a flat face.", "Point at the other round part or face."],
-  gap: ["Point at the first part.", "Point at the second part."],
+  distance: [t("measure.prompts.distance.first"), t("measure.prompts.distance.second")],
+  angle: [t("measure.prompts.angle.first"), t("measure.prompts.angle.second"), t("measure.prompts.angle.third")],
+  lines: [t("measure.prompts.lines.first"), t("measure.prompts.lines.second")],
+  gap: [t("measure.prompts.gap.first"), t("measure.prompts.gap.second")],
 };
 
-const PINNED: Readonly<Record<Kind, string>> = {
-  distance: "pin a distance",
-  angle: "pin an angle",
-  lines: "pin an angle",
-  gap: "pin a gap",
-};
+/** What to point at next. */
+export function promptText(kind: Kind, picked: number): string {
+  return PROMPTS[kind][picked] ?? "";
+}
 
-const PLACES = { centre: "centre", corner: "corner", edge: "edge", surface: "face" } as const;
-
-export const measureWords = {
-  kinds: [
-    { value: "distance", name: "distance" },
-    { value: "gap", name: "gap" },
-    { value: "angle", name: "angle" },
-    { value: "lines", name: "axes" },
-  ],
-  kindLabel: "What to measure",
-  prompt: (kind: Kind, picked: number) => PROMPTS[kind][picked] ?? "",
-  snaps: "Hard points, centres of round parts, corners and edges are taken first.",
-  gapCounts: "A gap counts the whole surface of both parts, joints included.",
-  pinned: (kind: Kind) => PINNED[kind],
-  samePlace: "That is the same place again.",
-  nothingThere: "Nothing to measure there.",
-  noLine: "A ball has no axis and no flat face.",
-  none: "Nothing is pinned yet.",
-  list: "Pinned measures",
-  takeBack: "Take back the last place",
-  hide: (number: string) => `Hide measure ${number}`,
-  show: (number: string) => `Show measure ${number}`,
-  remove: (number: string) => `Delete measure ${number}`,
-  hidden: (number: string) => `hide measure ${number}`,
-  shown: (number: string) => `show measure ${number}`,
-  removed: (number: string) => `delete measure ${number}`,
-  gone: "a place of it is not there any more",
-  measuring: "being measured",
-  byPoint: "or a hard point",
-  byPart: "or a part",
-  choose: "choose",
-} as const;
-
-export function sideText(side: "left" | "right" | undefined): string {
-  return side === "right" ? ", right" : side === "left" ? ", left" : "";
+function onSide(what: string, side: "left" | "right" | undefined): string {
+  return side ? t(`measure.onSide.${side}`, { what }) : what;
 }
 
 export function bodyText({ part, side }: BodyName, document: SceneDocument | null): string {
-  return `${nameOf(part, document)}${sideText(side)}`;
+  return onSide(nameOf(part, document), side);
 }
 
 export function spotText(spot: Spot, document: SceneDocument | null): string {
-  if ("part" in spot) return `${nameOf(spot.part, document)} ${PLACES[spot.is]}${sideText(spot.side)}`;
+  if ("part" in spot) return onSide(t(`measure.spot.${spot.is}`, { part: nameOf(spot.part, document) }), spot.side);
   const info = document && pointInfos(document).find(({ name }) => name === spot.point);
-  return `${info?.title ?? spot.point}${spot.side === "right" ? ", right" : ""}`;
+  return onSide(info?.title ?? spot.point, spot.side === "right" ? "right" : undefined);
 }
 
 export function lineText(line: MeasuredLine, document: SceneDocument | null): string {
-  return `${nameOf(line.part, document)} ${line.is}${sideText(line.side)}`;
+  return onSide(t(`measure.line.${line.is}`, { part: nameOf(line.part, document) }), line.side);
 }
 
 /** Between what the measure is taken: "Sump corner to Upper link, inboard end". */
 export function endsText(measure: Measure, document: SceneDocument | null): string {
   switch (measure.kind) {
     case "distance":
-      return `${spotText(measure.from, document)} to ${spotText(measure.to, document)}`;
+      return t("measure.between", { from: spotText(measure.from, document), to: spotText(measure.to, document) });
     case "angle":
-      return `at ${spotText(measure.at, document)}, from ${spotText(measure.from, document)} to ${spotText(measure.to, document)}`;
+      return t("measure.angleBetween", {
+        at: spotText(measure.at, document),
+        from: spotText(measure.from, document),
+        to: spotText(measure.to, document),
+      });
     case "lines":
-      return `${lineText(measure.a, document)} to ${lineText(measure.b, document)}`;
+      return t("measure.between", { from: lineText(measure.a, document), to: lineText(measure.b, document) });
     case "gap":
-      return `${bodyText(measure.a, document)} to ${bodyText(measure.b, document)}`;
+      return t("measure.between", { from: bodyText(measure.a, document), to: bodyText(measure.b, document) });
   }
 }
 
@@ -104,33 +73,33 @@ export function readingText(
   gap: { readonly clearance_mm: number; readonly measure: GapMeasure } | null,
   unit: Unit,
 ): MeasureText {
-  if (!reading) return { value: "lost", more: measureWords.gone };
+  if (!reading) return { value: t("measure.lost.value"), more: t("measure.lost.more") };
   switch (reading.kind) {
     case "distance": {
       const { forward_mm, out_mm, up_mm } = reading.way;
-      const size = (mm: number) => lengthNumber(Math.abs(mm), unit);
+      const way = (word: Way, mm: number) => t(`measure.way.${word}`, { size: lengthNumber(Math.abs(mm), unit) });
       const sideways = reading.isAcross ? "across" : out_mm < 0 ? "in" : "out";
       const parts = [
-        `${size(forward_mm)} ${forward_mm < 0 ? "back" : "forward"}`,
-        `${size(out_mm)} ${sideways}`,
-        `${size(up_mm)} ${up_mm < 0 ? "down" : "up"}`,
+        way(forward_mm < 0 ? "back" : "forward", forward_mm),
+        way(sideways, out_mm),
+        way(up_mm < 0 ? "down" : "up", up_mm),
       ];
-      return { value: lengthText(reading.distance_mm, unit), more: parts.join(", ") };
+      return { value: lengthText(reading.distance_mm, unit), more: listText(parts, "unit") };
     }
     case "angle":
       return reading.angle_deg === null
-        ? { value: "no angle", more: "two of the places are one" }
+        ? { value: t("measure.noAngle.value"), more: t("measure.noAngle.more") }
         : { value: angleText(reading.angle_deg), more: "" };
     case "lines":
       return { value: angleText(reading.angle_deg), more: "" };
     case "gap":
-      return gap ? gapText(gap.clearance_mm, gap.measure, unit) : { value: "…", more: measureWords.measuring };
+      return gap ? gapText(gap.clearance_mm, gap.measure, unit) : { value: "…", more: t("measure.measuring") };
   }
 }
 
 function gapText(clearance_mm: number, measure: GapMeasure, unit: Unit): MeasureText {
-  if (!Number.isFinite(clearance_mm)) return { value: "no gap", more: "a part has no surface" };
-  if (clearance_mm >= 0) return { value: `${lengthText(clearance_mm, unit)} off`, more: "" };
-  const depth = `${lengthText(-clearance_mm, unit)} too deep`;
-  return { value: depth, more: measure === "sampled" ? "depth sampled every 2 mm" : "" };
+  if (!Number.isFinite(clearance_mm)) return { value: t("measure.noGap.value"), more: t("measure.noGap.more") };
+  if (clearance_mm >= 0) return { value: t("measure.off", { size: lengthText(clearance_mm, unit) }), more: "" };
+  const depth = t("measure.tooDeep", { size: lengthText(-clearance_mm, unit) });
+  return { value: depth, more: measure === "sampled" ? t("measure.sampled") : "" };
 }

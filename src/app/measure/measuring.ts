@@ -2,8 +2,8 @@ import { create } from "zustand";
 import type { BodyName, MeasuredLine, NewMeasure, Spot } from "../../scene/measures.ts";
 import { withMeasure } from "../../scene/measures.ts";
 import { app } from "../store/useApp.ts";
+import { t } from "../text/text.ts";
 import { useTools } from "../tools/toolsStore.ts";
-import { measureWords } from "./measureWords.ts";
 
 export type MeasureKind = NewMeasure["kind"];
 
@@ -49,7 +49,7 @@ export function addPick(picked: Picked): void {
   const { kind, picks } = useMeasuring.getState();
   const last = picks.at(-1);
   if (last && JSON.stringify(last) === JSON.stringify(picked)) {
-    useMeasuring.setState({ refusal: measureWords.samePlace });
+    useMeasuring.setState({ refusal: t("measure.samePlace") });
     return;
   }
   const all = [...picks, picked];
@@ -59,7 +59,8 @@ export function addPick(picked: Picked): void {
   }
   useMeasuring.setState({ picks: [], hover: null, refusal: null });
   const measure = measureOf(kind, all);
-  if (measure) app.getState().editMeasures(measureWords.pinned(kind), (document) => withMeasure(document, measure));
+  if (measure)
+    app.getState().editMeasures(t(`measure.steps.pin.${kind}`), (document) => withMeasure(document, measure));
 }
 
 function measureOf(kind: MeasureKind, picks: readonly Picked[]): NewMeasure | null {

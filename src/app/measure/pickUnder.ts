@@ -25,9 +25,9 @@ export interface PickSurroundings {
 
 /**
  * What a press there picks. A place is a hard point, the centre of a circle or ball, a corner, an edge, or else where the
- * surface is; a line is the axis of a round piece, or the way a face looks. null: nothing is there; "no line": a ball.
+ * surface is; a line is the axis of a round piece, or the way a face looks. null: nothing is there; "no-line": a ball.
  */
-export function pickUnder(kind: MeasureKind, at: GrabPlace, around: PickSurroundings): Picked | "no line" | null {
+export function pickUnder(kind: MeasureKind, at: GrabPlace, around: PickSurroundings): Picked | "no-line" | null {
   const reach_px = REACH_PX[at.isTouch ? "touch" : "mouse"];
   const { hit } = around;
   if (kind === "gap") return hit && { what: "body", body: nameOfBody(hit.body) };
@@ -102,18 +102,18 @@ function spotOn(hit: SurfaceHit, at: GrabPlace, reach_px: number, around: PickSu
   return spot(shareOfPlace(grip, toDrawn(feature?.at ?? hit.at)), feature?.kind ?? "surface");
 }
 
-function lineOf(hit: SurfaceHit, around: PickSurroundings): Picked | "no line" {
+function lineOf(hit: SurfaceHit, around: PickSurroundings): Picked | "no-line" {
   const piece = pieceAt(hit, around);
-  if (!piece) return "no line";
+  if (!piece) return "no-line";
   const { name, number, grip, toDrawn } = piece;
   const place = toDrawn(hit.at);
   const pose = around.state.poses.get(hit.body.key) ?? AT_REST;
   const drawnHit = applyPose(invertPose(pose), hit.at);
   const found = faceAt(hit.body.solid, drawnHit);
-  if (!found) return "no line";
+  if (!found) return "no-line";
   const normal = hit.body.side === "right" ? mirror(found) : found;
   const isRound = grip.form === "rod" && Math.abs(dot(normal, grip.axes[2])) < FLAT_END;
-  if (grip.form === "ball") return "no line";
+  if (grip.form === "ball") return "no-line";
   const share = shareOfPlace(grip, isRound ? onAxis(grip, place) : place);
   const way = isRound ? ([0, 0, 1] as const) : shareOfWay(grip, normal);
   return {

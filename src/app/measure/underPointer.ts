@@ -4,10 +4,10 @@ import type { Stage } from "../corner/useStage.ts";
 import { hitBehindCut } from "../cut/hitBehindCut.ts";
 import type { SurfaceHit } from "../points/drag/surface.ts";
 import { app } from "../store/useApp.ts";
+import { t } from "../text/text.ts";
 import type { Cut } from "../viewport/cut.ts";
 import type { GrabPlace } from "../viewport/gestures.ts";
 import type { Sight } from "../viewport/sight.ts";
-import { measureWords } from "./measureWords.ts";
 import { addPick, type Picked, useMeasuring } from "./measuring.ts";
 import { pickUnder } from "./pickUnder.ts";
 
@@ -29,7 +29,7 @@ function hitUnder({ x, y }: GrabPlace, sight: Sight, { stage, cut }: MeasuredSce
   return hit(shown.filter((body) => !isGlass(body))) ?? hit(shown.filter(isGlass));
 }
 
-function under(at: GrabPlace, sight: Sight, shown: MeasuredScene): Picked | "no line" | null {
+function under(at: GrabPlace, sight: Sight, shown: MeasuredScene): Picked | "no-line" | null {
   const { kind } = useMeasuring.getState();
   return pickUnder(kind, at, { state: shown.state, sight, hit: hitUnder(at, sight, shown) });
 }
@@ -37,13 +37,13 @@ function under(at: GrabPlace, sight: Sight, shown: MeasuredScene): Picked | "no 
 /** A press while measuring picks what lies there, or says why not. */
 export function pressMeasure(at: GrabPlace, sight: Sight, shown: MeasuredScene): void {
   const picked = under(at, sight, shown);
-  if (picked === null) useMeasuring.setState({ refusal: measureWords.nothingThere });
-  else if (picked === "no line") useMeasuring.setState({ refusal: measureWords.noLine });
+  if (picked === null) useMeasuring.setState({ refusal: t("measure.nothingThere") });
+  else if (picked === "no-line") useMeasuring.setState({ refusal: t("measure.noLine") });
   else addPick(picked);
 }
 
 export function hoverMeasure(at: GrabPlace, sight: Sight, shown: MeasuredScene): void {
   const found = under(at, sight, shown);
-  const hover = found === "no line" ? null : found;
+  const hover = found === "no-line" ? null : found;
   if (JSON.stringify(hover) !== JSON.stringify(useMeasuring.getState().hover)) useMeasuring.setState({ hover });
 }

@@ -1,14 +1,15 @@
 import { Dialog } from "@base-ui/react/dialog";
 import { type ReactNode, useId, useState } from "react";
 import type { SceneDocument } from "../../scene/document.ts";
-import type { InputError } from "../../scene/error.ts";
 import { copyPart } from "../../scene/parts/copy.ts";
 import { freeId, type Part } from "../../scene/parts/parts.ts";
 import { consequencesOf, removePart } from "../../scene/parts/remove.ts";
 import { renamePart, withRole } from "../../scene/parts/rename.ts";
+import { EditForm } from "../shell/EditForm.tsx";
 import { app } from "../store/useApp.ts";
+import { withinText } from "../text/formats.ts";
+import { t } from "../text/text.ts";
 import { nameOf } from "../words/names.ts";
-import { troubleText } from "./partDraft.ts";
 import { editParts } from "./partEdits.ts";
 import { ask, usePartsLook } from "./partsStore.ts";
 
@@ -35,51 +36,13 @@ export function PartDialogs(props: PartDialogsProps) {
   );
 }
 
-interface QuestionProps {
-  readonly title: string;
-  readonly lead: ReactNode;
-  readonly go: string;
-  readonly children?: ReactNode;
-  /** Why it was refused; null: done, and the question closes. */
-  onGo(): InputError | null;
-}
-
-function Question({ title, lead, go, children, onGo }: QuestionProps) {
-  const [refused, setRefused] = useState<InputError | null>(null);
-  return (
-    <form
-      onSubmit={(event) => {
-        event.preventDefault();
-        const error = onGo();
-        setRefused(error);
-        if (!error) ask(null);
-      }}
-    >
-      <Dialog.Title>{title}</Dialog.Title>
-      <Dialog.Description className="lead">{lead}</Dialog.Description>
-      {children}
-      {refused && (
-        <p className="point-error" role="alert">
-          {troubleText(refused)}
-        </p>
-      )}
-      <div className="dialog-buttons">
-        <Dialog.Close className="button">Leave it</Dialog.Close>
-        <button type="submit" className="button go">
-          {go}
-        </button>
-      </div>
-    </form>
-  );
-}
-
 function Rename({ part, name }: PartDialogsProps) {
   const [id, setId] = useState(part.id);
   const [role, setRole] = useState(part.role ?? "");
   const isBody = part.kind === "body";
   const go = () => {
     const to = id.trim();
-    const error = editParts(`rename ${name.toLowerCase()} ${to}`, (document) => {
+    const error = editParts(t("parts.edit.rename", { name: withinText(name), to }), (document) => {
       const renamed = renamePart(document, part.id, to);
       const wanted = role.trim() || null;
       return isBody && wanted !== part.role ? withRole(renamed, to, wanted) : renamed;
@@ -88,17 +51,16 @@ function Rename({ part, name }: PartDialogsProps) {
     return error;
   };
   return (
-    <Question
-      title={`Rename ${name.toLowerCase()}`}
-      lead="Clearance rules, left-out pairs and what rides on it go along. Its points keep their names."
-      go="Rename"
+    <EditForm
+      title={t("parts.rename.title", { name: withinText(name) })}
+      lead={t("parts.rename.lead")}
+      go={t("parts.rename.go")}
       onGo={go}
+      onDone={() => ask(null)}
     >
-      <TextLine label="Name" value={id} onChange={setId} />
-      {isBody && (
-        <TextLine label="Role, which clearance rules may name (exhaust, frame)" value={role} onChange={setRole} />
-      )}
-    </Question>
+      <TextLine label={t("parts.name")} value={id} onChange={setId} />
+      {isBody && <TextLine label={t("parts.rename.role")} value={role} onChange={setRole} />}
+    </EditForm>
   );
 }
 
@@ -106,35 +68,31 @@ function Copy({ part, document, name }: PartDialogsProps) {
   const [id, setId] = useState(() => freeId(document, part.id));
   const [points, setPoints] = useState<"own" | "shared">("own");
   const go = () => {
-    const error = editParts(`copy ${name.toLowerCase()}`, (now) =>
+    const error = editParts(t("parts.edit.copy", { name: withinText(name) }), (now) =>
       copyPart(now, part.id, { id: id.trim(), points, shift_mm: [COPY_SHIFT_MM, 0, 0] }),
     );
     if (!error) app.getState().hold(id.trim());
     return error;
   };
   return (
-    <Question
-      title={`Copy ${name.toLowerCase()}`}
-      lead={`The copy stands ${COPY_SHIFT_MM} mm forward of it; move it from there.`}
-      go="Copy"
+    <EditForm
+      title={t("parts.copy.title", { name: withinText(name) })}
+      lead={t("parts.copy.lead", { shift_mm: COPY_SHIFT_MM })}
+      go={t("parts.copy.go")}
       onGo={go}
+      onDone={() => ask(null)}
     >
-      <TextLine label="Name" value={id} onChange={setId} />
+      <TextLine label={t("parts.name")} value={id} onChange={setId} />
       <fieldset className="copy-points">
-        <legend>What does the copy hang on?</legend>
-        {(
-          [
-            ["own", "Points of its own, which can be moved by themselves"],
-            ["shared", "The same points: it follows them, as the first one does"],
-          ] as const
-        ).map(([value, words]) => (
+        <legend>{t("parts.copy.points")}</legend>
+        {(["own", "shared"] as const).map((value) => (
           <label key={value}>
             <input type="radio" name="points" checked={points === value} onChange={() => setPoints(value)} />
-            {words}
+            {t(`parts.copy.${value}`)}
           </label>
         ))}
       </fieldset>
-    </Question>
+    </EditForm>
   );
 }
 
@@ -145,13 +103,12 @@ function Delete({ part, document, name }: PartDialogsProps) {
   const [withPoints, setWithPoints] = useState(true);
   const [withRiders, setWithRiders] = useState(true);
   const lines = [
-    rules > 0
-      ? `${rules} clearance ${rules === 1 ? "rule names" : "rules name"} it and ${rules === 1 ? "goes" : "go"} too.`
-      : "",
-    accepted > 0 ? `${accepted} left-out ${accepted === 1 ? "pair goes" : "pairs go"} too.` : "",
-  ].filter(Boolean);
+    rules > 0 ? t("parts.delete.rules", { count: rules }) : "",
+    accepted > 0 ? t("parts.delete.accepted", { count: accepted }) : "",
+    t("parts.delete.lead"),
+  ];
   const go = () => {
-    const error = editParts(`delete ${name.toLowerCase()}`, (now) =>
+    const error = editParts(t("parts.edit.delete", { name: withinText(name) }), (now) =>
       removePart(now, part.id, {
         riders: withRiders,
         points: withPoints && (withRiders || riders.length === 0) ? points : [],
@@ -161,23 +118,24 @@ function Delete({ part, document, name }: PartDialogsProps) {
     return error;
   };
   return (
-    <Question
-      title={`Delete ${name.toLowerCase()}?`}
-      lead={[...lines, "Undo brings everything back."].join(" ")}
-      go="Delete"
+    <EditForm
+      title={t("parts.delete.title", { name: withinText(name) })}
+      lead={lines.filter(Boolean).join(" ")}
+      go={t("parts.delete.go")}
       onGo={go}
+      onDone={() => ask(null)}
     >
       {riders.length > 0 && (
         <CheckLine checked={withRiders} onChange={setWithRiders}>
-          Also what rides on it: {riders.map((id) => nameOf(id, document)).join(", ")}
+          {t("parts.delete.riders", { names: riders.map((id) => nameOf(id, document)).join(", ") })}
         </CheckLine>
       )}
       {points.length > 0 && (
         <CheckLine checked={withPoints} onChange={setWithPoints}>
-          Also the hard points that nothing else uses: {points.join(", ")}
+          {t("parts.delete.freePoints", { names: points.join(", ") })}
         </CheckLine>
       )}
-    </Question>
+    </EditForm>
   );
 }
 

@@ -1,13 +1,15 @@
 import { useId } from "react";
 import { PIECE_FIELDS, type PieceField } from "../../scene/parts/pieceFields.ts";
 import type { TypedPiece } from "../../scene/parts/pieces.ts";
+import type { TextFault } from "../../scene/placeText.ts";
 import type { Unit } from "../store/state.ts";
-import { PIECE_ABOUT, pieceTitle, WORDS } from "./words.ts";
+import { t } from "../text/text.ts";
+import { faultText } from "./faultText.ts";
 
 interface PieceFormProps {
   readonly number: number;
   readonly piece: TypedPiece;
-  readonly faults: Readonly<Record<string, string>>;
+  readonly faults: Readonly<Record<string, TextFault>>;
   /** Whether what is missing is told too. */
   readonly isJudged: boolean;
   readonly unit: Unit;
@@ -17,10 +19,11 @@ interface PieceFormProps {
 
 /** The fields of one piece, each one text. */
 export function PieceForm({ number, piece, faults, isJudged, unit, onChange, onTakeOut }: PieceFormProps) {
+  const title = t("pieces.piece", { number, kind: t(`pieces.kinds.${piece.kind}`) });
   return (
-    <section className="piece-form" aria-label={pieceTitle(number, piece.kind)}>
-      <h3>{pieceTitle(number, piece.kind)}</h3>
-      <p className="fine quiet">{PIECE_ABOUT[piece.kind]}</p>
+    <section className="piece-form" aria-label={title}>
+      <h3>{title}</h3>
+      <p className="fine quiet">{t(`pieces.about.${piece.kind}`)}</p>
       {PIECE_FIELDS[piece.kind].map((field) => {
         const text = piece.texts[field.key] ?? "";
         return (
@@ -35,7 +38,7 @@ export function PieceForm({ number, piece, faults, isJudged, unit, onChange, onT
         );
       })}
       <button type="button" className="button plain" onClick={onTakeOut}>
-        {WORDS.takeOut}
+        {t("pieces.takeOut")}
       </button>
     </section>
   );
@@ -45,7 +48,7 @@ interface PieceTextProps {
   readonly field: PieceField;
   readonly text: string;
   readonly unit: Unit;
-  readonly fault: string | null;
+  readonly fault: TextFault | null;
   onText(text: string): void;
 }
 
@@ -65,7 +68,7 @@ function PieceText({ field, text, unit, fault, onText }: PieceTextProps) {
   return (
     <div className="piece-field" data-trouble={fault !== null}>
       <label htmlFor={id}>
-        {field.label} {field.isOptional && <small>if any</small>}
+        {t(`pieces.fields.${field.key}`)} {field.isOptional && <small>{t("pieces.optional")}</small>}
       </label>
       {field.hasRows ? (
         <textarea {...shared} rows={Math.min(9, Math.max(3, text.split("\n").length + 1))} />
@@ -73,7 +76,7 @@ function PieceText({ field, text, unit, fault, onText }: PieceTextProps) {
         <input {...shared} />
       )}
       <small id={`${id}-below`} role={fault ? "alert" : undefined}>
-        {fault ?? (field.hint || unit)}
+        {fault ? faultText(fault, field.key) : field.hint ? t(`pieces.hints.${field.hint}`) : unit}
       </small>
     </div>
   );

@@ -3,7 +3,7 @@ import { useMemo, useState } from "react";
 import type { SceneDocument } from "../../scene/document.ts";
 import type { InputError } from "../../scene/error.ts";
 import { freeId, ownShape } from "../../scene/parts/parts.ts";
-import type { PieceKind, PieceShape } from "../../scene/parts/pieceFields.ts";
+import { PIECE_FIELDS, type PieceKind, type PieceShape } from "../../scene/parts/pieceFields.ts";
 import {
   addPieces,
   piecesOf,
@@ -21,10 +21,10 @@ import { editParts } from "../parts/partEdits.ts";
 import { mountItems } from "../parts/partGroups.ts";
 import { usePointsLook } from "../points/pointsStore.ts";
 import { app, useApp } from "../store/useApp.ts";
+import { t } from "../text/text.ts";
 import { nameOf, nameWithin } from "../words/names.ts";
 import { PieceForm } from "./PieceForm.tsx";
 import { closePieces, usePieces } from "./piecesStore.ts";
-import { addStep, drawStep, editTitle, PIECE_NAMES, pieceTitle, WORDS } from "./words.ts";
 import "../parts/parts.css";
 import "./pieces.css";
 
@@ -89,10 +89,12 @@ function PiecesForm({ document, part }: { document: SceneDocument; part: string 
     const wanted = id.trim();
     const error =
       part === null
-        ? editParts(addStep(wanted), (now) =>
+        ? editParts(t("pieces.steps.add", { part: wanted }), (now) =>
             addPieces(now, { id: wanted, on, role: role.trim(), mirror: stands && both, pieces: shapes }),
           )
-        : editParts(drawStep(nameWithin(part, document)), (now) => withPieces(now, part, shapes));
+        : editParts(t("pieces.steps.draw", { part: nameWithin(part, document) }), (now) =>
+            withPieces(now, part, shapes),
+          );
     setRefused(error);
     if (error) return;
     app.getState().holdPoint(null);
@@ -107,25 +109,27 @@ function PiecesForm({ document, part }: { document: SceneDocument; part: string 
         keep();
       }}
     >
-      <Dialog.Title>{part === null ? WORDS.newTitle : editTitle(nameOf(part, document))}</Dialog.Title>
-      <Dialog.Description className="lead">{WORDS.lead}</Dialog.Description>
+      <Dialog.Title>
+        {part === null ? t("pieces.newTitle") : t("pieces.editTitle", { part: nameOf(part, document) })}
+      </Dialog.Title>
+      <Dialog.Description className="lead">{t("pieces.lead")}</Dialog.Description>
       <div className="pieces-columns">
         <div>
           {part === null && (
             <>
-              <TextLine label={WORDS.name} value={id} onChange={setId} />
-              <TextLine label={WORDS.role} value={role} onChange={setRole} />
-              <Picker label={WORDS.ridesOn} items={mountItems(document)} value={on} onPick={setOn} />
+              <TextLine label={t("pieces.name")} value={id} onChange={setId} />
+              <TextLine label={t("pieces.role")} value={role} onChange={setRole} />
+              <Picker label={t("pieces.ridesOn")} items={mountItems(document)} value={on} onPick={setOn} />
               {stands && (
                 <label className="check-line">
                   <input type="checkbox" checked={both} onChange={(event) => setBoth(event.target.checked)} />
-                  <span>{WORDS.both}</span>
+                  <span>{t("pieces.both")}</span>
                 </label>
               )}
             </>
           )}
-          <h3>{WORDS.pieces}</h3>
-          {drafts.length === 0 && <p className="fine quiet">{WORDS.none}</p>}
+          <h3>{t("pieces.pieces")}</h3>
+          {drafts.length === 0 && <p className="fine quiet">{t("pieces.none")}</p>}
           <div className="piece-list">
             {drafts.map(({ key, piece }, i) => (
               <button
@@ -136,22 +140,28 @@ function PiecesForm({ document, part }: { document: SceneDocument; part: string 
                 data-trouble={isJudged && readings[i]!.shape === null}
                 onClick={() => setChosen(key)}
               >
-                {pieceTitle(i + 1, piece.kind)}
+                {t("pieces.piece", { number: i + 1, kind: t(`pieces.kinds.${piece.kind}`) })}
               </button>
             ))}
           </div>
-          <fieldset className="piece-kinds" aria-label={WORDS.add}>
-            <legend>{WORDS.add}</legend>
-            {(Object.keys(PIECE_NAMES) as PieceKind[]).map((kind) => (
+          <fieldset className="piece-kinds" aria-label={t("pieces.add")}>
+            <legend>{t("pieces.add")}</legend>
+            {(Object.keys(PIECE_FIELDS) as PieceKind[]).map((kind) => (
               <button key={kind} type="button" className="button" onClick={() => add(kind)}>
-                + {PIECE_NAMES[kind]}
+                {t("pieces.addKind", { kind: t(`pieces.kinds.${kind}`) })}
               </button>
             ))}
           </fieldset>
         </div>
         <div>
           {picture && (
-            <PartPicture made={picture} document={document} label={id || WORDS.newTitle} width={300} height={180} />
+            <PartPicture
+              made={picture}
+              document={document}
+              label={id || t("pieces.newTitle")}
+              width={300}
+              height={180}
+            />
           )}
           {at >= 0 && (
             <PieceForm
@@ -172,7 +182,7 @@ function PiecesForm({ document, part }: { document: SceneDocument; part: string 
       </div>
       {isJudged && !isWhole && (
         <p className="point-error" role="alert">
-          {drafts.length === 0 ? WORDS.none : WORDS.wrong}
+          {drafts.length === 0 ? t("pieces.none") : t("pieces.wrong")}
         </p>
       )}
       {refused && (
@@ -181,9 +191,9 @@ function PiecesForm({ document, part }: { document: SceneDocument; part: string 
         </p>
       )}
       <div className="dialog-buttons">
-        <Dialog.Close className="button">{WORDS.leave}</Dialog.Close>
+        <Dialog.Close className="button">{t("shell.leave")}</Dialog.Close>
         <button type="submit" className="button go">
-          {WORDS.keep}
+          {t("pieces.keep")}
         </button>
       </div>
     </form>

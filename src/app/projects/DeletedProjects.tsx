@@ -1,3 +1,4 @@
+import { t } from "../text/text.ts";
 import type { ProjectRecord } from "./records.ts";
 import { desk } from "./theDesk.ts";
 import { deletedLine } from "./words.ts";
@@ -7,28 +8,28 @@ export function DeletedProjects({ list }: { list: readonly ProjectRecord[] }) {
   if (list.length === 0) return null;
   return (
     <details className="project-gone">
-      <summary>Deleted ({list.length})</summary>
+      <summary>{t("projects.gone", { count: list.length })}</summary>
       <ul className="project-list">
         {list.map((record) => (
           <li key={record.id}>
             <div className="project-open">
-              <b>{record.title || "Untitled"}</b>
+              <b>{record.title || t("projects.untitled")}</b>
               <small>{deletedLine(record)}</small>
             </div>
             <div className="project-acts">
               <button
                 type="button"
-                aria-label={`Put ${record.title} back`}
+                aria-label={t("projects.putBackOf", { title: record.title })}
                 onClick={() => void desk.putBack(record.id)}
               >
-                Put back
+                {t("projects.putBack")}
               </button>
               <button
                 type="button"
-                aria-label={`Delete ${record.title} for good`}
+                aria-label={t("projects.deleteForGoodOf", { title: record.title })}
                 onClick={() => void desk.removeForGood(record.id)}
               >
-                Delete for good
+                {t("projects.deleteForGood")}
               </button>
             </div>
           </li>

@@ -1,5 +1,6 @@
 import { openSceneFile } from "../files/sceneFiles.ts";
 import { showBegin } from "../setup/setupStore.ts";
+import { t } from "../text/text.ts";
 import { closeDialog } from "./dialogs.ts";
 import { openSample, SAMPLES } from "./samples.ts";
 import { useSampleTitles } from "./useSampleTitles.ts";
@@ -9,7 +10,7 @@ export function NewProject() {
   const titles = useSampleTitles();
   return (
     <section className="project-new" aria-labelledby="project-new">
-      <h3 id="project-new">Begin a new one with</h3>
+      <h3 id="project-new">{t("projects.begin.title")}</h3>
       <div>
         <button
           type="button"
@@ -19,7 +20,7 @@ export function NewProject() {
             showBegin();
           }}
         >
-          A corner of my own…
+          {t("projects.begin.own")}
         </button>
         <button
           type="button"
@@ -29,7 +30,7 @@ export function NewProject() {
             void openSceneFile();
           }}
         >
-          A scene file…
+          {t("projects.begin.file")}
         </button>
         {SAMPLES.map((sample, i) => (
           <button

@@ -1,8 +1,10 @@
 import { openSceneFile, saveSceneFile } from "../files/sceneFiles.ts";
 import { useApp } from "../store/useApp.ts";
+import { Rich } from "../text/Rich.tsx";
+import { t } from "../text/text.ts";
 import { useProjectDialogs } from "./dialogs.ts";
 import { desk, useDesk } from "./theDesk.ts";
-import { count, whenOf } from "./words.ts";
+import { whenOf } from "./words.ts";
 
 /** Lines below the top bar: the project is another tab's, or cannot be saved to, or the browser threw work away. */
 export function ProjectLine() {
@@ -22,33 +24,31 @@ function StandingLine() {
     return (
       <div className="file-line" role={refused ? "alert" : "status"}>
         <p>
-          {refused && <b>Nothing was changed. </b>}
-          This project is open in another tab: here you look on, and see what is changed there.
+          <Rich text={refused ? t("projects.watchedRefused") : t("projects.watched")} />
         </p>
         <button type="button" className="button" onClick={() => void desk.takeOver()}>
-          Change it here
+          {t("projects.changeHere")}
         </button>
         <button type="button" className="button" onClick={() => void desk.keepAsCopy()}>
-          Go on with a copy
+          {t("projects.goOnWithCopy")}
         </button>
       </div>
     );
   }
-  if (standing !== "cut off") return null;
+  if (standing !== "cut-off") return null;
   return (
     <div className="file-line trouble" role="alert">
       <p>
-        <b>Not saved: another tab has changed this project meanwhile.</b> What you did last is on this page only;
-        nothing of either is lost yet.
+        <Rich text={t("projects.cutOff")} />
       </p>
       <button type="button" className="button go" onClick={() => void desk.keepAsCopy()}>
-        Keep mine as a copy
+        {t("projects.keepMine")}
       </button>
       <button type="button" className="button" onClick={() => void saveSceneFile()}>
-        Save a file
+        {t("projects.saveFile")}
       </button>
       <button type="button" className="button" onClick={() => void desk.showOther()}>
-        Let mine go
+        {t("projects.letMineGo")}
       </button>
     </div>
   );
@@ -61,15 +61,19 @@ function GoneLine() {
   return (
     <div className="file-line trouble" role="alert">
       <p>
-        <b>This browser has thrown away what it kept:</b> {count(gone.projects, "project")}, last “{gone.title}” of{" "}
-        {whenOf(gone.changed_ms)}.{" "}
-        {isSavedAnew ? "The project on this page was saved anew." : "If you saved files, open them again."}
+        <Rich
+          text={t(`projects.thrownAway.${isSavedAnew ? "savedAnew" : "openFiles"}`, {
+            count: gone.projects,
+            title: gone.title,
+            when: whenOf(gone.changed_ms),
+          })}
+        />
       </p>
       <button type="button" className="button" onClick={() => void (isSavedAnew ? saveSceneFile() : openSceneFile())}>
-        {isSavedAnew ? "Save a file" : "Open a scene file"}
+        {isSavedAnew ? t("projects.saveFile") : t("projects.openFile")}
       </button>
       <button type="button" className="button" onClick={desk.acceptGone}>
-        Close
+        {t("projects.close")}
       </button>
     </div>
   );
@@ -84,7 +88,7 @@ function NoteLine() {
     <div className="file-line" role="status">
       <p>{note}</p>
       <button type="button" className="button" onClick={desk.closeNote}>
-        Close
+        {t("projects.close")}
       </button>
     </div>
   );

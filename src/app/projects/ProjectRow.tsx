@@ -1,4 +1,5 @@
 import { useEffect, useRef, useState } from "react";
+import { t } from "../text/text.ts";
 import { closeDialog } from "./dialogs.ts";
 import type { ProjectRecord } from "./records.ts";
 import { desk } from "./theDesk.ts";
@@ -13,7 +14,7 @@ interface ProjectRowProps {
 export function ProjectRow({ record, isOpen, onRemove }: ProjectRowProps) {
   const [renaming, setRenaming] = useState(false);
   const renameButton = useRef<HTMLButtonElement>(null);
-  const title = record.title || "Untitled";
+  const title = record.title || t("projects.untitled");
   const done = (): void => {
     setRenaming(false);
     // the field that had the focus is gone
@@ -31,19 +32,28 @@ export function ProjectRow({ record, isOpen, onRemove }: ProjectRowProps) {
           onClick={() => void desk.open(record.id).then((opened) => opened && closeDialog())}
         >
           <b>{title}</b>
-          {isOpen && <span className="project-mark">open</span>}
+          {isOpen && <span className="project-mark">{t("projects.open")}</span>}
           <small>{factsLine(record)}</small>
         </button>
       )}
       <div className="project-acts">
-        <button ref={renameButton} type="button" aria-label={`Rename ${title}`} onClick={() => setRenaming(!renaming)}>
-          Rename
+        <button
+          ref={renameButton}
+          type="button"
+          aria-label={t("projects.renameOf", { title })}
+          onClick={() => setRenaming(!renaming)}
+        >
+          {t("projects.rename")}
         </button>
-        <button type="button" aria-label={`Duplicate ${title}`} onClick={() => void desk.duplicate(record.id)}>
-          Duplicate
+        <button
+          type="button"
+          aria-label={t("projects.duplicateOf", { title })}
+          onClick={() => void desk.duplicate(record.id)}
+        >
+          {t("projects.duplicate")}
         </button>
-        <button type="button" aria-label={`Delete ${title}`} onClick={onRemove}>
-          Delete
+        <button type="button" aria-label={t("projects.deleteOf", { title })} onClick={onRemove}>
+          {t("projects.delete")}
         </button>
       </div>
     </li>
@@ -68,7 +78,7 @@ function RenameField({ record, onDone }: { record: ProjectRecord; onDone(): void
       <input
         ref={field}
         className="field"
-        aria-label="New name"
+        aria-label={t("projects.newName")}
         value={title}
         maxLength={200}
         onChange={(event) => setTitle(event.target.value)}
@@ -81,7 +91,7 @@ function RenameField({ record, onDone }: { record: ProjectRecord; onDone(): void
         }}
       />
       <button type="submit" className="button" disabled={!wanted}>
-        Keep
+        {t("projects.keepName")}
       </button>
     </form>
   );

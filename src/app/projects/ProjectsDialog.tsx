@@ -1,5 +1,6 @@
 import { Dialog } from "@base-ui/react/dialog";
 import { useEffect, useState } from "react";
+import { t } from "../text/text.ts";
 import { DeletedProjects } from "./DeletedProjects.tsx";
 import { closeDialog, useProjectDialogs } from "./dialogs.ts";
 import { NewProject } from "./NewProject.tsx";
@@ -17,15 +18,13 @@ export function ProjectsDialog() {
       <Dialog.Portal>
         <Dialog.Backdrop className="veil" />
         <Dialog.Popup className="dialog projects">
-          <Dialog.Title>Projects</Dialog.Title>
-          <Dialog.Description className="unseen">
-            Open a project, begin a new one, rename, duplicate or delete.
-          </Dialog.Description>
+          <Dialog.Title>{t("projects.title")}</Dialog.Title>
+          <Dialog.Description className="unseen">{t("projects.lead")}</Dialog.Description>
           <ProjectLists />
           <NewProject />
           <RoomLine />
           <div className="dialog-buttons">
-            <Dialog.Close className="button">Close</Dialog.Close>
+            <Dialog.Close className="button">{t("projects.close")}</Dialog.Close>
           </div>
         </Dialog.Popup>
       </Dialog.Portal>
@@ -50,7 +49,7 @@ function ProjectLists() {
         {note && <p className="trouble-line">{note}</p>}
         {deleted && (
           <p className="project-deleted">
-            <span>“{deleted.title}” is deleted.</span>
+            <span>{t("projects.deleted", { title: deleted.title })}</span>
             <button
               type="button"
               className="button"
@@ -59,13 +58,13 @@ function ProjectLists() {
                 void desk.putBack(deleted.id);
               }}
             >
-              Undo
+              {t("projects.undo")}
             </button>
           </p>
         )}
       </div>
       {alive.length === 0 ? (
-        <p className="quiet project-none">No project yet. Begin one below.</p>
+        <p className="quiet project-none">{t("projects.none")}</p>
       ) : (
         <ul className="project-list">
           {alive.map((record) => (

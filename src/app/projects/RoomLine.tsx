@@ -1,5 +1,6 @@
 import { useEffect } from "react";
 import { useUpdate } from "../shell/update.ts";
+import { t } from "../text/text.ts";
 import { askToKeep, lookAtRoom, useRoom } from "./room.ts";
 import { sizeWords } from "./words.ts";
 
@@ -8,19 +9,20 @@ export function RoomLine() {
   const { isPromised, used_bytes, most_bytes } = useRoom();
   const offline = useUpdate((state) => state.offline);
   useEffect(() => void lookAtRoom(), []);
-  const used = used_bytes !== null && most_bytes !== null && ` ${sizeWords(used_bytes)} of ${sizeWords(most_bytes)}.`;
+  const said = [
+    t("projects.room.where"),
+    used_bytes !== null &&
+      most_bytes !== null &&
+      t("projects.room.used", { used: sizeWords(used_bytes), most: sizeWords(most_bytes) }),
+    isPromised !== null && t(`projects.room.${isPromised ? "promised" : "notPromised"}`),
+    offline !== null && t(`projects.room.${offline ? "offline" : "online"}`),
+  ];
   return (
     <div className="room-line">
-      <p className="quiet">
-        Kept in this browser on this machine, and nowhere else.{used}{" "}
-        {isPromised === true && "The browser has promised not to throw it away."}
-        {isPromised === false && "The browser may throw it away when room runs short: save files now and then."}{" "}
-        {offline === true && "The app opens without a network."}
-        {offline === false && "The app needs its server to open: this browser keeps no copy of it."}
-      </p>
+      <p className="quiet">{said.filter(Boolean).join(" ")}</p>
       {isPromised === false && (
         <button type="button" className="button" onClick={() => void askToKeep()}>
-          Ask it to keep them
+          {t("projects.room.ask")}
         </button>
       )}
     </div>

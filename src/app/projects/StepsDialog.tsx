@@ -2,8 +2,8 @@ import { Dialog } from "@base-ui/react/dialog";
 import { useEffect, useRef, useState } from "react";
 import { useStore } from "zustand";
 import { app, useApp } from "../store/useApp.ts";
+import { t } from "../text/text.ts";
 import { closeDialog, useProjectDialogs } from "./dialogs.ts";
-import { count } from "./words.ts";
 import "./projects.css";
 
 /** How many steps the list grows by; thousands at once would make it slow to open. */
@@ -18,14 +18,11 @@ export function StepsDialog() {
       <Dialog.Portal>
         <Dialog.Backdrop className="veil" />
         <Dialog.Popup className="dialog steps" initialFocus={current}>
-          <Dialog.Title>Steps</Dialog.Title>
-          <Dialog.Description className="lead">
-            Choose one to go back, or forth again, to how things stood after it. Nothing is lost until you change
-            something else.
-          </Dialog.Description>
+          <Dialog.Title>{t("projects.steps.title")}</Dialog.Title>
+          <Dialog.Description className="lead">{t("projects.steps.lead")}</Dialog.Description>
           <StepList current={current} />
           <div className="dialog-buttons">
-            <Dialog.Close className="button">Close</Dialog.Close>
+            <Dialog.Close className="button">{t("projects.close")}</Dialog.Close>
           </div>
         </Dialog.Popup>
       </Dialog.Portal>
@@ -49,7 +46,7 @@ function StepList({ current }: { current: React.RefObject<HTMLButtonElement | nu
   return (
     <>
       {last < names.length && (
-        <More onMore={() => setNewer(newer + PAGE)}>Show {count(names.length - last, "newer step")}</More>
+        <More onMore={() => setNewer(newer + PAGE)}>{t("projects.steps.newer", { count: names.length - last })}</More>
       )}
       <ol className="step-list" reversed>
         {names
@@ -66,14 +63,14 @@ function StepList({ current }: { current: React.RefObject<HTMLButtonElement | nu
                 onClick={() => goTo(index)}
               >
                 <span className="tabular quiet">{index}</span>
-                <span>{index === 0 ? "as it was opened" : name || "as it was opened"}</span>
-                {index === at && <span className="project-mark">shown</span>}
-                {index > at && <span className="quiet">undone</span>}
+                <span>{(index > 0 && name) || t("projects.steps.opened")}</span>
+                {index === at && <span className="project-mark">{t("projects.steps.shown")}</span>}
+                {index > at && <span className="quiet">{t("projects.steps.undone")}</span>}
               </button>
             </li>
           ))}
       </ol>
-      {first > 0 && <More onMore={() => setOlder(older + PAGE)}>Show {count(first, "older step")}</More>}
+      {first > 0 && <More onMore={() => setOlder(older + PAGE)}>{t("projects.steps.older", { count: first })}</More>}
     </>
   );
 }

@@ -2,6 +2,7 @@ import type { SceneDocument } from "../../scene/document.ts";
 import type { SceneFiles } from "../../work/protocol.ts";
 import { SESSION_KEYS, sessionOf } from "../store/session.ts";
 import type { AppStore } from "../store/store.ts";
+import { t } from "../text/text.ts";
 import type { Database } from "./database.ts";
 import { createDeskState } from "./deskState.ts";
 import { troubleOf } from "./faults.ts";
@@ -13,6 +14,7 @@ import { newRecord, readProject } from "./shelf.ts";
 import {
   addStep,
   duplicateProject,
+  LAST_OPEN_KEY,
   listProjects,
   markDeleted,
   readSettings,
@@ -68,7 +70,7 @@ export function createDesk(parts: DeskParts) {
         parts.onFirstEdit?.();
       }
     },
-    onNewer: () => store.setState({ standing: "cut off" }),
+    onNewer: () => store.setState({ standing: "cut-off" }),
     onThrownAway() {
       const gone = mark.read() ?? { projects: 1, title: titleNow(), changed_ms: now() };
       state.setState({ gone, savedAnew: true });
@@ -80,7 +82,7 @@ export function createDesk(parts: DeskParts) {
   const saveSettings = async (): Promise<void> => {
     const database = await door();
     await saveSetting(database, "session", sessionOf(store.getState()));
-    await saveSetting(database, "last open", state.getState().openId);
+    await saveSetting(database, LAST_OPEN_KEY, state.getState().openId);
   };
 
   const leave = (): void => {
@@ -98,7 +100,7 @@ export function createDesk(parts: DeskParts) {
       // the other tab has read the project by now: saving to it would only set the two against each other
       const isSaved = !keeper.isOwing();
       keeper.letGo();
-      store.setState({ standing: isSaved ? "watched" : "cut off" });
+      store.setState({ standing: isSaved ? "watched" : "cut-off" });
       if (isSaved) await told(() => follow(id), undefined);
     });
   };
@@ -124,7 +126,7 @@ export function createDesk(parts: DeskParts) {
     const opened = await readProject(database, id);
     if (!opened) {
       mine?.release();
-      state.setState({ note: `“${known.title}” cannot be read here. It stays as it is.`, openId: null });
+      state.setState({ note: t("projects.unreadable", { title: known.title }), openId: null });
       return false;
     }
     state.setState({ openId: id, note: lostNote(opened.lost) });
@@ -132,7 +134,7 @@ export function createDesk(parts: DeskParts) {
     keeper.show(opened);
     if (mine) own(id, mine);
     else keeper.letGo();
-    await saveSetting(database, "last open", id);
+    await saveSetting(database, LAST_OPEN_KEY, id);
     return true;
   };
 
@@ -140,9 +142,7 @@ export function createDesk(parts: DeskParts) {
   const mayLeave = async (): Promise<boolean> => {
     if (state.getState().openId === null || store.getState().standing === "watched") return true;
     if (store.getState().standing === "mine" && (await keeper.flush())) return true;
-    const note =
-      "The project on this page is not saved. Save it as a file, or keep it as a copy, before you open another.";
-    state.setState({ note });
+    state.setState({ note: t("projects.mayNotLeave") });
     return false;
   };
 
@@ -154,7 +154,7 @@ export function createDesk(parts: DeskParts) {
     store.setState({ standing: "mine", refusedEdits: 0 });
     if (mine) own(record.id, mine);
     if (await keeper.keepAs(record)) {
-      await saveSetting(await door(), "last open", record.id);
+      await saveSetting(await door(), LAST_OPEN_KEY, record.id);
       await listChanged();
     }
   };
@@ -163,8 +163,7 @@ export function createDesk(parts: DeskParts) {
     if (id === state.getState().openId) return store.getState().standing !== "mine";
     const free = await tabs.claim(id);
     free?.release();
-    if (!free)
-      state.setState({ note: "That project is open in another tab: change it there, or close that tab first." });
+    if (!free) state.setState({ note: t("projects.openElsewhere") });
     return !free;
   };
 
@@ -195,7 +194,7 @@ export function createDesk(parts: DeskParts) {
     const { openId } = state.getState();
     if (message.about === "list") void told(refreshList, undefined);
     if (message.about === "saved" && message.id === openId) void told(() => follow(message.id), undefined);
-    if (message.about === "asked for" && message.id === openId && hold) void handOver(message.id);
+    if (message.about === "asked" && message.id === openId && hold) void handOver(message.id);
   });
   const handOver = async (id: string): Promise<void> => {
     // what cannot be saved stays this tab's: the other takes the project all the same, and this one says so
@@ -224,8 +223,7 @@ export function createDesk(parts: DeskParts) {
         try {
           await takeOld(database, now());
         } catch {
-          oldNote =
-            "Work that an earlier version kept could not be brought in. It stays as it is; the next start tries again.";
+          oldNote = t("projects.oldWork");
         }
         const settings = await readSettings(database);
         store.setState(settings.session);
@@ -284,7 +282,7 @@ export function createDesk(parts: DeskParts) {
         const { document } = store.getState();
         if (document) {
           const title = copyTitle(document.title, state.getState().list);
-          store.getState().edit(`copy as ${title}`, { ...document, title });
+          store.getState().edit(t("projects.step.copy", { title }), { ...document, title });
         }
         await settle(null);
       }, undefined),
@@ -295,10 +293,10 @@ export function createDesk(parts: DeskParts) {
         if (!known || title === known.title || (await isOpenElsewhere(id))) return;
         const { document } = store.getState();
         if (id === state.getState().openId && document) {
-          store.getState().edit(`rename to ${title}`, { ...document, title });
+          store.getState().edit(t("projects.step.rename", { title }), { ...document, title });
           await keeper.flush();
         } else {
-          await addStep(await door(), id, `rename to ${title}`, title, now());
+          await addStep(await door(), id, t("projects.step.rename", { title }), title, now());
         }
         await listChanged();
       }, undefined),
@@ -373,15 +371,17 @@ export function isUntouched({ sample, steps, deleted_ms, meshes }: ProjectRecord
 
 /** "Rear corner" → "Rear corner, copy"; again → "Rear corner, copy 2". */
 function copyTitle(title: string, list: readonly ProjectRecord[]): string {
-  const stem = title.replace(/, copy(?: \d+)?$/, "").slice(0, 180);
+  const ending = t("projects.copy", { title: "" });
+  const at = title.lastIndexOf(ending);
+  const isCopy = at >= 0 && /^(?: \d+)?$/.test(title.slice(at + ending.length));
+  const stem = (isCopy ? title.slice(0, at) : title).slice(0, 180);
   const taken = new Set(list.map((one) => one.title));
   for (let n = 1; ; n++) {
-    const name = n === 1 ? `${stem}, copy` : `${stem}, copy ${n}`;
+    const name = n === 1 ? t("projects.copy", { title: stem }) : t("projects.copyAgain", { title: stem, number: n });
     if (!taken.has(name)) return name;
   }
 }
 
 function lostNote(lost: number): string | null {
-  if (lost === 0) return null;
-  return `${lost === 1 ? "One step" : `${lost} steps`} of this project could not be read. The project stands as it was saved last that can be read; save a file before you go on.`;
+  return lost === 0 ? null : t("projects.lost", { count: lost });
 }

@@ -6,7 +6,7 @@ import type { DocumentState } from "../store/state.ts";
 import type { Database } from "./database.ts";
 import type { Step } from "./records.ts";
 import { newRecord, saveProject } from "./shelf.ts";
-import { saveSetting } from "./shelfActions.ts";
+import { LAST_OPEN_KEY, saveSetting } from "./shelfActions.ts";
 
 /** Before there were projects, one work was kept with all its steps in one record. */
 interface OldWork {
@@ -17,7 +17,9 @@ interface OldWork {
   readonly future: readonly DocumentState[];
 }
 
-const TAKEN = "old work taken";
+const TAKEN_KEY = "old work taken";
+/** Begins the key of a work that was put aside for another. */
+const ASIDE_KEY = "put aside ";
 
 /**
  * Makes a project of what an earlier version kept, once. The old record stays where it is: it costs little, and nothing
@@ -29,17 +31,17 @@ export async function takeOldWork(
   now_ms: number,
   shelf: UseStore = createStore("elbowroom", "work"),
 ): Promise<void> {
-  if (await database.get("settings", TAKEN)) return;
+  if (await database.get("settings", TAKEN_KEY)) return;
   const found = await keys<string>(shelf);
   for (const key of found) {
     const isMain = key === "document";
-    if (!isMain && !key.startsWith("put aside ")) continue;
+    if (!isMain && !key.startsWith(ASIDE_KEY)) continue;
     const id = await takeWork(database, await get(key, shelf), shelf, now_ms);
-    if (isMain && id) await saveSetting(database, "last open", id);
+    if (isMain && id) await saveSetting(database, LAST_OPEN_KEY, id);
   }
   const session = await get<Partial<SavedSession>>("session", shelf);
   if (session) await saveSetting(database, "session", session);
-  await database.put("settings", true, TAKEN);
+  await database.put("settings", true, TAKEN_KEY);
 }
 
 /** @returns the project's id; null: it is no work. */

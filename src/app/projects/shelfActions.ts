@@ -1,9 +1,12 @@
+import { t } from "../text/text.ts";
 import type { Database } from "./database.ts";
 import type { ProjectRecord, Settings } from "./records.ts";
 import { abandon, newRecord, type OpenedProject, readProject, saveProject } from "./shelf.ts";
 
 /** How long a deleted project can be put back. */
 export const KEPT_DELETED_days = 14;
+/** The setting that names the project opened last. */
+export const LAST_OPEN_KEY = "last open";
 const DAY_ms = 86_400_000;
 
 /** All projects, deleted ones too, the one changed last first. */
@@ -43,7 +46,7 @@ export async function duplicateProject(
   now_ms: number,
 ): Promise<ProjectRecord> {
   const last = steps[at]!;
-  const copy = { ...last, stepName: `copy as ${title}`, document: { ...last.document, title } };
+  const copy = { ...last, stepName: t("projects.step.copy", { title }), document: { ...last.document, title } };
   const saved = await saveProject(database, {
     record: { ...newRecord(null, now_ms), meshes: record.meshes },
     steps: [...steps.slice(0, at + 1), copy],
@@ -96,13 +99,17 @@ export async function sweepDeleted(database: Database, now_ms: number): Promise<
 
 export async function readSettings(database: Database): Promise<Settings> {
   const tx = database.transaction("settings");
-  const [session, lastOpen] = await Promise.all([tx.store.get("session"), tx.store.get("last open"), tx.done]);
+  const [session, lastOpen] = await Promise.all([tx.store.get("session"), tx.store.get(LAST_OPEN_KEY), tx.done]);
   return {
     session: (session as Settings["session"] | undefined) ?? {},
     lastOpen: (lastOpen as string | undefined) ?? null,
   };
 }
 
-export async function saveSetting(database: Database, key: "session" | "last open", value: unknown): Promise<void> {
+export async function saveSetting(
+  database: Database,
+  key: "session" | typeof LAST_OPEN_KEY,
+  value: unknown,
+): Promise<void> {
   await database.put("settings", value, key);
 }

@@ -7,7 +7,7 @@ export interface Hold {
 
 export type TabMessage =
   | { readonly about: "saved"; readonly id: string }
-  | { readonly about: "asked for"; readonly id: string }
+  | { readonly about: "asked"; readonly id: string }
   | { readonly about: "list" };
 
 /** What tabs on the same projects arrange among themselves. */
@@ -29,7 +29,7 @@ export function browserTabs(wait_ms = ANSWER_ms): Tabs {
   return {
     claim: (id) => requestLock(id, { ifAvailable: true }),
     async takeOver(id) {
-      tell({ about: "asked for", id });
+      tell({ about: "asked", id });
       try {
         const hold = await requestLock(id, { signal: AbortSignal.timeout(wait_ms) });
         if (hold) return hold;

@@ -1,4 +1,5 @@
 import { shortWhen } from "../card/when.ts";
+import { t } from "../text/text.ts";
 import type { ProjectRecord } from "./records.ts";
 import { KEPT_DELETED_days } from "./shelfActions.ts";
 
@@ -7,9 +8,12 @@ const DAY_ms = 86_400_000;
 /** "changed today 14:02 · 16 points, 24 parts · 12 steps · 340 kB" */
 export function factsLine({ changed_ms, points, parts, steps, bytes }: ProjectRecord, now = new Date()): string {
   return [
-    `changed ${whenOf(changed_ms, now)}`,
-    `${count(points, "point")}, ${count(parts, "part")}`,
-    steps > 1 ? count(steps - 1, "step") : "no step yet",
+    t("projects.facts.changed", { when: whenOf(changed_ms, now) }),
+    t("projects.facts.contents", {
+      points: t("projects.facts.points", { count: points }),
+      parts: t("projects.facts.parts", { count: parts }),
+    }),
+    steps > 1 ? t("projects.facts.steps", { count: steps - 1 }) : t("projects.facts.noStep"),
     sizeWords(bytes),
   ].join(" · ");
 }
@@ -21,19 +25,15 @@ export function whenOf(ms: number, now = new Date()): string {
 /** How long a deleted project can still be put back. */
 export function deletedLine({ deleted_ms }: ProjectRecord, now_ms = Date.now()): string {
   const left = Math.max(1, Math.ceil(((deleted_ms ?? 0) + KEPT_DELETED_days * DAY_ms - now_ms) / DAY_ms));
-  return `goes for good in ${count(left, "day")}`;
+  return t("projects.goesIn", { count: left });
 }
 
 /** In the decimal units that browsers and disks use. */
 export function sizeWords(bytes: number): string {
-  if (bytes < 1000) return `${bytes} bytes`;
+  if (bytes < 1000) return t("projects.facts.bytes", { count: bytes });
   if (bytes < 999_500) return `${Math.round(bytes / 1000)} kB`;
   if (bytes < 999_500_000) return `${round(bytes / 1e6)} MB`;
   return `${round(bytes / 1e9)} GB`;
-}
-
-export function count(number: number, word: string): string {
-  return `${number} ${word}${number === 1 ? "" : "s"}`;
 }
 
 function round(value: number): string {

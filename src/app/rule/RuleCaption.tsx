@@ -1,3 +1,4 @@
+import { t } from "../text/text.ts";
 import type { TravelRuleProps } from "./TravelRule.tsx";
 
 type Known = Pick<TravelRuleProps, "large" | "still" | "anyPose" | "stale" | "bands" | "onStill">;
@@ -12,7 +13,7 @@ export function RuleCaption({ large, still, anyPose, stale, bands, onStill }: Kn
     <div className={stale ? "rule-caption stale" : "rule-caption"}>
       {still && large && (
         <b className="still-word" data-kind={still.kind}>
-          engine and frame: {still.kind}
+          {t(`rule.still.${still.kind}`)}
         </b>
       )}
       {still && !large && (
@@ -20,17 +21,13 @@ export function RuleCaption({ large, still, anyPose, stale, bands, onStill }: Kn
           type="button"
           className="still-word"
           data-kind={still.kind}
-          title="In the engine pose that is shown or on the way to it, whatever the wheels do. Press for the worst."
+          title={t("rule.stillHint")}
           onClick={() => onStill(still)}
         >
-          engine and frame: {still.kind}
+          {t(`rule.still.${still.kind}`)}
         </button>
       )}
-      {anyPose && bands.length > 0 && (
-        <span title="The painted travel touches or is tight in at least one engine pose, not only in the one that is shown.">
-          any engine pose
-        </span>
-      )}
+      {anyPose && bands.length > 0 && <span title={t("rule.anyPoseHint")}>{t("rule.anyPose")}</span>}
     </div>
   );
 }

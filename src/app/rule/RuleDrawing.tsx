@@ -1,3 +1,4 @@
+import { t } from "../text/text.ts";
 import { travelNumber, travelWord } from "../words/travel.ts";
 import { graduations } from "./graduations.ts";
 import { FLAG_HEIGHT, LANE_REACH_px, LANE_WIDTH, RULE_PAD, type RuleShape } from "./ruleShape.ts";
@@ -124,7 +125,7 @@ function Ends({ shape, side, travel_mm }: DrawingProps) {
         return (
           isFree(at) && (
             <text key={word} className="end" x={x(edge + 20)} y={at} textAnchor={anchor}>
-              {word}
+              {t(`rule.ends.${word}`)}
             </text>
           )
         );
@@ -151,10 +152,10 @@ function Flag({ shape, travel_mm, unit }: DrawingProps) {
       <polygon points={spots.join(" ")} />
       <text className="flag-figure" x={middle} y={y + 1} textAnchor="middle">
         {travelNumber(travel_mm, unit)}
-        {unit === "in" && " in"}
+        {unit === "in" && ` ${unit}`}
       </text>
       <text className="flag-word" x={middle} y={y + 15} textAnchor="middle">
-        {travelWord(travel_mm)}
+        {t(`rule.flag.${travelWord(travel_mm)}`)}
       </text>
     </g>
   );

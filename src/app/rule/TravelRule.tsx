@@ -1,3 +1,4 @@
+import { t } from "../text/text.ts";
 import "./rule.css";
 import type { Side } from "../../scene/scene.ts";
 import type { Unit } from "../store/state.ts";
@@ -50,11 +51,11 @@ export function TravelRule(props: TravelRuleProps) {
         role="slider"
         tabIndex={0}
         aria-orientation="vertical"
-        aria-label={`${side === "left" ? "Left" : "Right"} wheel travel`}
+        aria-label={t(`rule.label.${side}`)}
         aria-valuemin={Math.round(range_mm[0])}
         aria-valuemax={Math.round(range_mm[1])}
         aria-valuenow={Math.round(travel_mm * 10) / 10}
-        aria-valuetext={`${spokenTravel(travel_mm, unit)}, ${spokenState(props)}`}
+        aria-valuetext={t("rule.value", { travel: spokenTravel(travel_mm, unit), state: spokenState(props) })}
         style={{ width: shape.width, height }}
         onKeyDown={onKeyDown}
         {...drag}
@@ -69,9 +70,8 @@ export function TravelRule(props: TravelRuleProps) {
 /** "clash in an engine pose; engine and frame clash"; "clear" only where all is checked. */
 function spokenState({ bands, travel_mm, still, anyPose, unchecked }: TravelRuleProps): string {
   const band = bandAt(bands, travel_mm);
-  const told: string[] = [];
-  if (band) told.push(anyPose ? `${band.kind} in at least one engine pose` : band.kind);
-  if (still) told.push(`engine and frame ${still.kind}`);
-  if (told.length > 0) return told.join("; ");
-  return unchecked ? "not all checked yet" : "clear";
+  const here = band && t(`rule.${anyPose ? "hereInAPose" : "here"}.${band.kind}`);
+  const frame = still && t(`rule.stillSpoken.${still.kind}`);
+  if (here && frame) return t("rule.both", { here, still: frame });
+  return here ?? frame ?? (unchecked ? t("rule.unchecked") : t("rule.clear"));
 }

@@ -3,10 +3,13 @@ import type { LengthUnit } from "../../scene/meshFiles.ts";
 import type { MeshRepair } from "../../scene/scene.ts";
 import { SizeField } from "../parts/SizeField.tsx";
 import { useApp } from "../store/useApp.ts";
+import { countText } from "../text/formats.ts";
+import { Rich } from "../text/Rich.tsx";
+import { t } from "../text/text.ts";
 import { lengthText } from "../words/number.ts";
 import { lookAs } from "./scanActions.ts";
 import { useScan } from "./scanStore.ts";
-import { count, doneText, faultSentences, reliesText, UNIT_NAMES, unitReason } from "./words.ts";
+import { doneText, faultSentences, reliesText, unitReason } from "./words.ts";
 
 /** What unit the numbers are in, what is wrong with the mesh, and what of it is mended. */
 export function FaultsStep() {
@@ -17,17 +20,17 @@ export function FaultsStep() {
   return (
     <>
       <fieldset className="scan-units">
-        <legend>The numbers in the file are</legend>
+        <legend>{t("scans.unitsLabel")}</legend>
         {read.guess.readings.map((reading) => (
           <label key={reading.unit} className="check-line">
             <input
               type="radio"
-              name="scan unit"
+              name="scan-unit"
               checked={unit === reading.unit}
               onChange={() => void lookAs(reading.unit as LengthUnit, null)}
             />
             <span>
-              <b>{UNIT_NAMES[reading.unit]}</b> <span className="quiet">{unitReason(reading)}</span>
+              <b>{t(`scans.units.${reading.unit}`)}</b> <span className="quiet">{unitReason(reading)}</span>
             </span>
           </label>
         ))}
@@ -35,12 +38,14 @@ export function FaultsStep() {
       {look && (
         <>
           <p className="scan-size tabular">
-            {look.report.size_mm.map((size) => lengthText(size, shown)).join(" × ")}, {count(look.report.triangles)}{" "}
-            triangles
+            {t("scans.size", {
+              size: look.report.size_mm.map((size) => lengthText(size, shown)).join(" × "),
+              number: countText(look.report.triangles),
+            })}
           </p>
-          <h3>What was found</h3>
+          <h3>{t("scans.found")}</h3>
           {faults.length === 0 ? (
-            <p>Nothing: one closed surface.</p>
+            <p>{t("scans.noFault")}</p>
           ) : (
             <ul className="scan-faults">
               {faults.map((line) => (
@@ -58,9 +63,9 @@ export function FaultsStep() {
 }
 
 const KINDS = [
-  { key: "weldWithin_mm", label: "Join corners nearer than", usual: 0.01, says: "for seams that do not quite meet" },
-  { key: "straysBelow_mm", label: "Leave out loose pieces under", usual: 20, says: "dust, and things behind it" },
-  { key: "holesUpTo_mm", label: "Close flat holes up to", usual: 50, says: "with a flat lid; uneven ones stay open" },
+  { key: "weldWithin_mm", usual: 0.01 },
+  { key: "straysBelow_mm", usual: 20 },
+  { key: "holesUpTo_mm", usual: 50 },
 ] as const;
 
 interface RepairsProps {
@@ -84,8 +89,8 @@ function Repairs({ unit, repair, suggested }: RepairsProps) {
   };
   return (
     <fieldset className="scan-repairs">
-      <legend>Mend it for the check; the file stays as it is</legend>
-      {KINDS.map(({ key, label, usual, says }) => (
+      <legend>{t("scans.repairsLabel")}</legend>
+      {KINDS.map(({ key, usual }) => (
         <div key={key} className="scan-repair">
           <label className="check-line" htmlFor={`${id}-${key}`}>
             <input
@@ -95,15 +100,15 @@ function Repairs({ unit, repair, suggested }: RepairsProps) {
               onChange={(event) => change(key, event.target.checked ? (suggested?.[key] ?? usual) : undefined)}
             />
             <span>
-              {label} <span className="quiet">({says})</span>
+              <Rich text={t(`scans.repairs.${key}.full`)} />
             </span>
           </label>
           {draft[key] !== undefined && (
             <SizeField
-              label={label}
+              label={t(`scans.repairs.${key}.label`)}
               value_mm={draft[key]}
               unit={shown}
-              trouble={draft[key] > 0 ? null : "more than nothing"}
+              trouble={draft[key] > 0 ? null : t("scans.moreThanNothing")}
               onChange={(value) => change(key, value)}
             />
           )}
@@ -112,7 +117,7 @@ function Repairs({ unit, repair, suggested }: RepairsProps) {
       <div className="scan-row">
         {suggested && (
           <button type="button" className="button" onClick={() => take(suggested)}>
-            Mend what was found
+            {t("scans.mendFound")}
           </button>
         )}
         <button
@@ -121,7 +126,7 @@ function Repairs({ unit, repair, suggested }: RepairsProps) {
           disabled={!isOther || Object.values(draft).some((value) => !(value > 0))}
           onClick={() => take(draft)}
         >
-          Mend like this
+          {t("scans.mendLikeThis")}
         </button>
       </div>
     </fieldset>

@@ -1,7 +1,7 @@
+import { t } from "../text/text.ts";
 import { StageBar } from "./StageBar.tsx";
 import { chooseScanFile, stopReading, takeScanFile } from "./scanActions.ts";
 import { useScan } from "./scanStore.ts";
-import { stageText } from "./words.ts";
 
 /** Where the file comes from, and how far its reading has come. */
 export function FileStep() {
@@ -19,27 +19,21 @@ export function FileStep() {
     >
       {stage === null ? (
         <>
-          <p>
-            A mesh of up to two million triangles: STL, OBJ, PLY or GLB. It stays on this machine. Thin out anything
-            larger in the scanner's own program.
-          </p>
-          <p className="quiet">
-            Hand scanners stretch at the size of a car, and a phone's depth camera is good for floor plans: check a
-            length you know by tape.
-          </p>
+          <p>{t("scans.file.what")}</p>
+          <p className="quiet">{t("scans.file.stretch")}</p>
           <button type="button" className="button go" onClick={() => void chooseScanFile()}>
-            Choose a file…
+            {t("scans.file.choose")}
           </button>
         </>
       ) : (
         <div role="status">
           <p>
-            <b>{file?.name}</b> {stageText(stage)}
+            <b>{file?.name}</b> {t(`scans.stages.${stage}`)}
           </p>
           <StageBar />
           <p>
             <button type="button" className="button" onClick={stopReading}>
-              Stop
+              {t("scans.stop")}
             </button>
           </p>
         </div>

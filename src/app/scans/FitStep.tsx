@@ -1,11 +1,13 @@
 import { useState } from "react";
 import { Picker } from "../parts/Picker.tsx";
 import { useApp } from "../store/useApp.ts";
+import { Rich } from "../text/Rich.tsx";
+import { t } from "../text/text.ts";
 import { placingOf } from "./placing.ts";
 import { addMatch, changeMatch, pickNext } from "./scanActions.ts";
 import { type MatchDraft, useScan } from "./scanStore.ts";
 import { lineBetween, namedTargets } from "./targets.ts";
-import { axisText, fitText, heldText, pairsAfterText, patchText } from "./words.ts";
+import { fitText, heldText, pairsAfterText, patchText } from "./words.ts";
 
 /** Flats and rounds of the scan that must lie in flats and axes of the car: makes the place finer than picked points can. */
 export function FitStep() {
@@ -15,8 +17,7 @@ export function FitStep() {
   return (
     <>
       <p>
-        Points picked by hand are good to a few millimetres. A machined face or a bore says it better: pick it on the
-        scan, and what it must lie in. <span className="quiet">Leave this out where there is none.</span>
+        <Rich text={t("scans.fit.lead")} />
       </p>
       <ol className="scan-pairs">
         {matches.map((match, i) => {
@@ -26,10 +27,10 @@ export function FitStep() {
       </ol>
       <div className="scan-row">
         <button type="button" className="button" onClick={() => addMatch("plane")}>
-          Add a flat
+          {t("scans.fit.addPlane")}
         </button>
         <button type="button" className="button" onClick={() => addMatch("cylinder")}>
-          Add a bore or round
+          {t("scans.fit.addCylinder")}
         </button>
       </div>
       {refinement && (
@@ -73,26 +74,26 @@ function MatchRow({ match, number, fit }: MatchRowProps) {
       <div className="scan-row">
         <b className="scan-number">{number}</b>
         <button type="button" className="button" aria-pressed={isPicking("scan")} onClick={() => pick("scan")}>
-          {patch ? "On the scan ✓" : kind === "plane" ? "Tap the flat on the scan" : "Tap the round on the scan"}
+          {patch ? t("scans.onScanDone") : kind === "plane" ? t("scans.fit.tapPlane") : t("scans.fit.tapCylinder")}
         </button>
         <button type="button" className="button" aria-pressed={isPicking("car")} onClick={() => pick("car")}>
-          {target ? "In the car ✓" : "Tap its like in the car"}
+          {target ? t("scans.inCarDone") : t("scans.fit.inCar")}
         </button>
         <button
           type="button"
           className="button plain"
           onClick={() => useScan.setState((draft) => ({ matches: draft.matches.filter((other) => other.key !== key) }))}
         >
-          Take out
+          {t("scans.takeOut")}
         </button>
       </div>
       {kind === "plane" ? (
         <Picker
-          label="Lies in"
+          label={t("scans.fit.liesIn")}
           items={[
-            { value: NONE, label: "not chosen yet" },
+            { value: NONE, label: t("scans.notChosen") },
             ...(target && !named.some(({ name }) => name === target.name)
-              ? [{ value: PICKED, label: `the flat of ${target.name}` }]
+              ? [{ value: PICKED, label: t("scans.fit.flatOf", { name: target.name }) }]
               : []),
             ...named.map(({ name }) => ({ value: name, label: name })),
           ]}
@@ -107,7 +108,7 @@ function MatchRow({ match, number, fit }: MatchRowProps) {
         <LinePickers matchKey={key} />
       )}
       <p className="scan-residual">
-        {patch && patchText(patch, unit)} {kind === "cylinder" && target && axisText(target.name)}{" "}
+        {patch && patchText(patch, unit)} {kind === "cylinder" && target && t("scans.fit.axis", { name: target.name })}{" "}
         {fit && <b>{fitText(fit, unit)}</b>}
       </p>
     </li>
@@ -119,7 +120,7 @@ function LinePickers({ matchKey }: { matchKey: number }) {
   const scene = useApp((state) => state.scene);
   const [ends, setEnds] = useState<readonly [string, string]>([NONE, NONE]);
   const names = [...(scene?.points.keys() ?? [])];
-  const items = [{ value: NONE, label: "not chosen yet" }, ...names.map((name) => ({ value: name, label: name }))];
+  const items = [{ value: NONE, label: t("scans.notChosen") }, ...names.map((name) => ({ value: name, label: name }))];
   const choose = (next: readonly [string, string]) => {
     setEnds(next);
     const line = scene && lineBetween(scene, next[0], next[1]);
@@ -127,8 +128,13 @@ function LinePickers({ matchKey }: { matchKey: number }) {
   };
   return (
     <div className="scan-row">
-      <Picker label="Axis from" items={items} value={ends[0]} onPick={(name) => choose([name, ends[1]])} />
-      <Picker label="to" items={items} value={ends[1]} onPick={(name) => choose([ends[0], name])} />
+      <Picker
+        label={t("scans.fit.axisFrom")}
+        items={items}
+        value={ends[0]}
+        onPick={(name) => choose([name, ends[1]])}
+      />
+      <Picker label={t("scans.fit.axisTo")} items={items} value={ends[1]} onPick={(name) => choose([ends[0], name])} />
     </div>
   );
 }

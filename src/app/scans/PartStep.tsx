@@ -2,6 +2,7 @@ import { TextLine } from "../parts/PartDialogs.tsx";
 import { Picker } from "../parts/Picker.tsx";
 import { mountItems } from "../parts/partGroups.ts";
 import { useApp } from "../store/useApp.ts";
+import { t } from "../text/text.ts";
 import { placingOf } from "./placing.ts";
 import { useScan } from "./scanStore.ts";
 import { unplacedText, wantsText } from "./words.ts";
@@ -20,18 +21,16 @@ export function PartStep() {
   const wanted_mm = rule?.mm ?? document.clearances.default_mm;
   return (
     <>
-      {editing === null && <TextLine label="Name" value={id} onChange={(next) => useScan.setState({ id: next })} />}
+      {editing === null && (
+        <TextLine label={t("scans.part.name")} value={id} onChange={(next) => useScan.setState({ id: next })} />
+      )}
       <Picker
-        label="Rides on"
+        label={t("scans.part.ridesOn")}
         items={mountItems(document)}
         value={on}
         onPick={(next) => useScan.setState({ on: next })}
       />
-      <TextLine
-        label="Role, which clearance rules may name (exhaust, frame); may be left empty"
-        value={role}
-        onChange={(next) => useScan.setState({ role: next })}
-      />
+      <TextLine label={t("scans.part.role")} value={role} onChange={(next) => useScan.setState({ role: next })} />
       <p className="quiet">{wantsText(wanted_mm, rule !== undefined, unit)}</p>
       {!registration && !refinement && <p className="scan-warning">{unplacedText(editing === null)}</p>}
     </>

@@ -3,6 +3,8 @@ import type { Vec3 } from "../../maths/vec3.ts";
 import { Picker } from "../parts/Picker.tsx";
 import { PlaceField, SignedLength } from "../parts/PlaceFields.tsx";
 import { useApp } from "../store/useApp.ts";
+import { Rich } from "../text/Rich.tsx";
+import { t } from "../text/text.ts";
 import { lengthNumber } from "../words/number.ts";
 import { placingOf } from "./placing.ts";
 import { changePair, pickNext } from "./scanActions.ts";
@@ -19,12 +21,7 @@ export function PlaceStep() {
   return (
     <>
       <p>
-        Three points or more, far from each other and not in one line: each on the scan, and where it is in the car.{" "}
-        <span className="quiet">
-          {editing === null
-            ? "Without them the scan stays as its file has it."
-            : "Without them the scan stays where it is."}
-        </span>
+        <Rich text={editing === null ? t("scans.place.leadNew") : t("scans.place.leadAgain")} />
       </p>
       <ol className="scan-pairs">
         {pairs.map((pair, i) => {
@@ -51,7 +48,7 @@ export function PlaceStep() {
           pickNext({ kind: "pair", key: pair.key, end: "scan" });
         }}
       >
-        One more pair
+        {t("scans.place.more")}
       </button>
       {refusal && (
         <p className="point-error" role="alert">
@@ -93,10 +90,10 @@ function PairRow({ pair, number, residual_mm, isSuspect, canGo }: PairRowProps) 
       <div className="scan-row">
         <b className="scan-number">{number}</b>
         <button type="button" className="button" aria-pressed={isPicking("scan")} onClick={() => pick("scan")}>
-          {scan ? "On the scan ✓" : "Tap it on the scan"}
+          {scan ? t("scans.onScanDone") : t("scans.place.onScan")}
         </button>
         <button type="button" className="button" aria-pressed={isPicking("car")} onClick={() => pick("car")}>
-          {car ? "In the car ✓" : "Tap it in the car"}
+          {car ? t("scans.inCarDone") : t("scans.place.inCar")}
         </button>
         {canGo && (
           <button
@@ -104,15 +101,15 @@ function PairRow({ pair, number, residual_mm, isSuspect, canGo }: PairRowProps) 
             className="button plain"
             onClick={() => useScan.setState((draft) => ({ pairs: draft.pairs.filter((other) => other.key !== key) }))}
           >
-            Take out
+            {t("scans.takeOut")}
           </button>
         )}
       </div>
       <Picker
-        label={`Point ${number} in the car`}
+        label={t("scans.place.pointInCar", { number })}
         items={[
-          { value: NONE, label: "not chosen yet" },
-          { value: PLACE, label: car && point === null ? placeText(car, unit) : "a place by its coordinates" },
+          { value: NONE, label: t("scans.notChosen") },
+          { value: PLACE, label: car && point === null ? placeText(car, unit) : t("scans.place.byCoordinates") },
           ...names.map((name) => ({ value: name, label: name })),
         ]}
         value={point ?? (car ? PLACE : NONE)}
@@ -125,15 +122,15 @@ function PairRow({ pair, number, residual_mm, isSuspect, canGo }: PairRowProps) 
         }}
       />
       <button type="button" className="button plain" aria-expanded={isTyped} onClick={() => setTyped(!isTyped)}>
-        {isTyped ? "Hide the coordinates" : "Type the coordinates"}
+        {isTyped ? t("scans.place.hideCoordinates") : t("scans.place.typeCoordinates")}
       </button>
       {isTyped && (
         <div className="scan-typed">
-          <fieldset className="place-parts" aria-label={`Point ${number} on the scan`}>
+          <fieldset className="place-parts" aria-label={t("scans.place.pointOnScan", { number })}>
             {(["x", "y", "z"] as const).map((axis, i) => (
               <SignedLength
                 key={axis}
-                label={`Scan's ${axis}`}
+                label={t("scans.place.scanAxis", { axis })}
                 value_mm={scan?.[i] ?? 0}
                 unit={unit}
                 onChange={(value) => {
@@ -144,7 +141,7 @@ function PairRow({ pair, number, residual_mm, isSuspect, canGo }: PairRowProps) 
             ))}
           </fieldset>
           {car && point === null && (
-            <fieldset className="place-parts" aria-label={`Point ${number} in the car`}>
+            <fieldset className="place-parts" aria-label={t("scans.place.pointInCar", { number })}>
               <PlaceField value={car} unit={unit} onChange={(at) => changePair(key, { car: at })} />
             </fieldset>
           )}

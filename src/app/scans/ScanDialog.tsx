@@ -1,6 +1,8 @@
 import { Dialog } from "@base-ui/react/dialog";
 import { useEffect, useRef, useState } from "react";
 import { useApp } from "../store/useApp.ts";
+import { withinText } from "../text/formats.ts";
+import { t } from "../text/text.ts";
 import { FaultsStep } from "./FaultsStep.tsx";
 import { FileStep } from "./FileStep.tsx";
 import { FitStep } from "./FitStep.tsx";
@@ -11,14 +13,13 @@ import { StageBar } from "./StageBar.tsx";
 import { bringIn, closeScan, stopReading } from "./scanActions.ts";
 import { type ScanStep, STEPS, useScan } from "./scanStore.ts";
 import { ThinStep } from "./ThinStep.tsx";
-import { STEP_NAMES, stageText } from "./words.ts";
 import "../parts/parts.css";
 import "./scans.css";
 
 /** Brings a scan into the scene, or changes one that is there: one step of the document at the end. */
 export function ScanDialog() {
   const { step, editing, look, stage, trouble, file } = useScan();
-  const title = editing === null ? "Bring in a scan" : `Scan ${editing}`;
+  const title = editing === null ? t("scans.bringIn") : t("scans.scanOf", { name: editing });
   const isReading = look === null;
   return (
     <Dialog.Root open onOpenChange={(wanted) => !wanted && closeScan()}>
@@ -38,11 +39,11 @@ export function ScanDialog() {
                   <div role="status" className="scan-busy">
                     <p>
                       {isReading && <b>{file?.name} </b>}
-                      {stageText(stage)}
+                      {t(`scans.stages.${stage}`)}
                     </p>
                     <StageBar />
                     <button type="button" className="button" onClick={stopReading}>
-                      Stop
+                      {t("scans.stop")}
                     </button>
                   </div>
                 )}
@@ -92,7 +93,7 @@ function StepTabs({ step, isNew }: { step: ScanStep; isNew: boolean }) {
     tabs.current?.querySelector('[aria-current="step"]')?.scrollIntoView({ inline: "center", block: "nearest" });
   }, [step]);
   return (
-    <nav ref={tabs} className="scan-steps" aria-label="Steps">
+    <nav ref={tabs} className="scan-steps" aria-label={t("scans.stepsLabel")}>
       {STEPS.filter((each) => isNew || each !== "file").map((each) => (
         <button
           key={each}
@@ -101,7 +102,7 @@ function StepTabs({ step, isNew }: { step: ScanStep; isNew: boolean }) {
           onClick={() => each !== "file" && goTo(each)}
           disabled={each === "file"}
         >
-          {STEP_NAMES[each]}
+          {t(`scans.steps.${each}`)}
         </button>
       ))}
     </nav>
@@ -115,8 +116,8 @@ function Foot({ step }: { step: ScanStep }) {
   const at = STEPS.indexOf(step);
   const next = STEPS[at + 1];
   const before = step === "faults" || step === "file" ? undefined : STEPS[at - 1];
-  const name = (editing ?? id.trim()) || "scan";
-  const go = async () => setRefused(await bringIn(editing === null ? `bring in ${name}` : `scan ${name}`));
+  const name = (editing ?? id.trim()) || t("scans.unnamed");
+  const go = async () => setRefused(await bringIn(t(`scans.edit.${editing === null ? "bringIn" : "scan"}`, { name })));
   const isReady = look !== null && stage === null;
   return (
     <>
@@ -126,21 +127,21 @@ function Foot({ step }: { step: ScanStep }) {
         </p>
       )}
       <div className="dialog-buttons">
-        <Dialog.Close className="button plain">Leave it</Dialog.Close>
+        <Dialog.Close className="button plain">{t("scans.leave")}</Dialog.Close>
         {before && (
           <button type="button" className="button" onClick={() => goTo(before)}>
-            Back
+            {t("scans.back")}
           </button>
         )}
         {step === "part" ? (
           <button type="button" className="button go" disabled={!isReady || !hasDocument} onClick={() => void go()}>
-            {editing === null ? "Bring it in" : "Keep this"}
+            {editing === null ? t("scans.bringItIn") : t("scans.keep")}
           </button>
         ) : (
           next &&
           step !== "file" && (
             <button type="button" className="button go" disabled={!isReady} onClick={() => goTo(next)}>
-              Next: {STEP_NAMES[next].toLowerCase()}
+              {t("scans.next", { step: withinText(t(`scans.steps.${next}`)) })}
             </button>
           )
         )}

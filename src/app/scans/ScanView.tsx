@@ -6,6 +6,8 @@ import { Choices } from "../shell/Choices.tsx";
 import { livePoses } from "../store/livePoses.ts";
 import type { Show, Stand } from "../store/state.ts";
 import { app, useApp } from "../store/useApp.ts";
+import { t } from "../text/text.ts";
+import { fetchViewport } from "../viewport/fetchViewport.ts";
 import type { ProjectedPoint } from "../viewport/marks.ts";
 import type { ViewportHandle } from "../viewport/Viewport.tsx";
 import { pickInCar } from "./carPicks.ts";
@@ -13,27 +15,25 @@ import { placingOf } from "./placing.ts";
 import { pickOnScan } from "./scanActions.ts";
 import { type ScanDraft, type ShownIn, useScan } from "./scanStore.ts";
 
-const Viewport = lazy(() => import("../viewport/Viewport.tsx").then((part) => ({ default: part.Viewport })));
+const Viewport = lazy(fetchViewport);
 
+/** What the scan is called among the bodies that are drawn. */
+const KEY = "the scan";
 const SOLID: Readonly<Record<PartGroup, Show>> = { chassis: "solid", powertrain: "solid", hub: "solid", arms: "solid" };
 const WITHOUT_WHEELS = { ...SOLID, hub: "off" } as const;
 const NOTHING: ReadonlySet<string> = new Set();
-const SCAN_KEYS: ReadonlySet<string> = new Set(["the scan"]);
+const SCAN_KEYS: ReadonlySet<string> = new Set([KEY]);
 const NO_PATCHES: readonly never[] = [];
-const VIEWS = [
-  { value: "scan", name: "The scan" },
-  { value: "car", name: "The car" },
-  { value: "both", name: "Both" },
-] as const;
+const VIEWS: readonly ShownIn[] = ["scan", "car", "both"];
 
-const MOVES: readonly { readonly name: string; readonly sign: string; move(view: ViewportHandle): void }[] = [
-  { name: "Nearer", sign: "+", move: (view) => view.zoomBy(0.8) },
-  { name: "Farther", sign: "−", move: (view) => view.zoomBy(1.25) },
-  { name: "Turn left", sign: "⟲", move: (view) => view.orbitBy(-15, 0) },
-  { name: "Turn right", sign: "⟳", move: (view) => view.orbitBy(15, 0) },
-  { name: "Look from higher", sign: "▴", move: (view) => view.orbitBy(0, 15) },
-  { name: "Look from lower", sign: "▾", move: (view) => view.orbitBy(0, -15) },
-];
+const MOVES = [
+  { name: "nearer", sign: "+", move: (view: ViewportHandle) => view.zoomBy(0.8) },
+  { name: "farther", sign: "−", move: (view: ViewportHandle) => view.zoomBy(1.25) },
+  { name: "left", sign: "⟲", move: (view: ViewportHandle) => view.orbitBy(-15, 0) },
+  { name: "right", sign: "⟳", move: (view: ViewportHandle) => view.orbitBy(15, 0) },
+  { name: "higher", sign: "▴", move: (view: ViewportHandle) => view.orbitBy(0, 15) },
+  { name: "lower", sign: "▾", move: (view: ViewportHandle) => view.orbitBy(0, -15) },
+] as const;
 
 interface Mark {
   readonly text: string;
@@ -98,9 +98,7 @@ export function ScanView() {
             }}
             marks={places}
             onProject={setProjected}
-            label={
-              shown === "scan" ? "The scan in 3D" : shown === "car" ? "The car in 3D" : "The scan in the car, in 3D"
-            }
+            label={t(`scans.view.in3d.${shown}`)}
           />
         </Suspense>
         {marks.map((mark, i) => {
@@ -120,8 +118,8 @@ export function ScanView() {
       </div>
       <div className="scan-tools">
         <Choices
-          label="What is shown"
-          options={VIEWS}
+          label={t("scans.view.label")}
+          options={VIEWS.map((value) => ({ value, name: t(`scans.view.names.${value}`) }))}
           value={shown}
           onChoose={(next: ShownIn) => useScan.setState({ shown: next })}
         />
@@ -130,7 +128,7 @@ export function ScanView() {
             key={name}
             type="button"
             className="button scan-move"
-            aria-label={name}
+            aria-label={t(`scans.view.${name}`)}
             onClick={() => handle.current && move(handle.current)}
           >
             {sign}
@@ -138,7 +136,7 @@ export function ScanView() {
         ))}
         {shown !== "scan" && (
           <button type="button" className="button" aria-pressed={!hasWheels} onClick={() => setWheels(!hasWheels)}>
-            Without the hub side
+            {t("scans.view.withoutHub")}
           </button>
         )}
       </div>
@@ -146,7 +144,6 @@ export function ScanView() {
   );
 }
 
-const KEY = "the scan";
 const NO_POSES: ReadonlyMap<string, Pose> = new Map();
 let drawn = 0;
 
@@ -161,7 +158,7 @@ function bodyOf({ positions, indices }: { positions: Float32Array; indices: Uint
     role: null,
     look: null,
     solid,
-    content: `scan ${++drawn}`,
+    content: `scan-${++drawn}`,
   };
 }
 

@@ -1,9 +1,9 @@
+import { t } from "../text/text.ts";
 import { useScan } from "./scanStore.ts";
-import { stageText } from "./words.ts";
 
 /** How far the worker has come, where that is known; else that it is at work. */
 export function StageBar() {
   const { stage, share } = useScan();
   if (stage === null) return null;
-  return <progress aria-label={stageText(stage)} {...(share === null ? {} : { value: share, max: 1 })} />;
+  return <progress aria-label={t(`scans.stages.${stage}`)} {...(share === null ? {} : { value: share, max: 1 })} />;
 }

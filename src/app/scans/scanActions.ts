@@ -12,9 +12,10 @@ import { keepMesh } from "../store/begin.ts";
 import { isAbort } from "../store/engine.ts";
 import { rideHeightPoses } from "../store/rideHeight.ts";
 import { app } from "../store/useApp.ts";
+import { t } from "../text/text.ts";
 import { placingOf } from "./placing.ts";
 import { blankDraft, blankPair, type MatchDraft, nextKey, type PairDraft, type Picking, useScan } from "./scanStore.ts";
-import { NOT_YOURS, noPatchText, refusalSentence } from "./words.ts";
+import { noPatchText, refusalSentence } from "./words.ts";
 
 let desk: ScanDesk | null = null;
 
@@ -227,7 +228,7 @@ export async function bringIn(stepName: string): Promise<string | null> {
     const solid = desk && (await desk.ready(thinned));
     if (solid) keepMesh(draft.file.bytes, file, reading, solid);
     app.getState().bringIn(stepName, next, new Map([[file, draft.file.bytes]]));
-    if (app.getState().document !== next) return NOT_YOURS;
+    if (app.getState().document !== next) return t("scans.notYours");
   } catch (error) {
     if (error instanceof InputError) return refusalSentence(error);
     throw error;

@@ -1,169 +1,123 @@
-import type { ScanLook, ScanStage } from "../../scans/scanRoom.ts";
+import type { ScanLook } from "../../scans/scanRoom.ts";
 import type { UnitReading } from "../../scans/unitGuess.ts";
 import type { InputError } from "../../scene/error.ts";
-import type { LengthUnit } from "../../scene/meshFiles.ts";
 import type { Unit } from "../store/state.ts";
+import { countText } from "../text/formats.ts";
+import { t } from "../text/text.ts";
+import { capital } from "../words/names.ts";
 import { lengthText, wantedText } from "../words/number.ts";
-import type { MatchDraft, Patch, ScanStep } from "./scanStore.ts";
-
-export const STEP_NAMES: Readonly<Record<ScanStep, string>> = {
-  file: "File",
-  faults: "Size and faults",
-  place: "Place",
-  fit: "Fit",
-  thin: "Thin out",
-  part: "Part",
-};
-
-export const UNIT_NAMES: Readonly<Record<LengthUnit, string>> = {
-  mm: "millimetres",
-  cm: "centimetres",
-  m: "metres",
-  in: "inches",
-};
-
-const STAGES: Readonly<Record<ScanStage, string>> = {
-  reading: "Reading the file…",
-  joining: "Joining its corners…",
-  looking: "Looking for holes and loose pieces…",
-  mending: "Mending…",
-  drawing: "Making it ready to look at…",
-  thinning: "Thinning out, and proving by how much it is off…",
-};
-
-export function stageText(stage: ScanStage): string {
-  return STAGES[stage];
-}
-
-export function count(value: number): string {
-  return value.toLocaleString("en-GB");
-}
+import type { MatchDraft, Patch } from "./scanStore.ts";
 
 export function refusalSentence({ file, wrong, wanted }: Pick<InputError, "file" | "wrong" | "wanted">): string {
-  const said = `${wrong.charAt(0).toUpperCase()}${wrong.slice(1)}. Wanted: ${wanted}.`;
-  return file ? `${file}: ${said}` : said;
+  const said = { wrong: capital(wrong), wanted };
+  return file ? t("scans.refusalOf", { file, ...said }) : t("scans.refusal", said);
 }
 
-/** "0.62 m over all, which suits an engine or a wheel". */
+/** "0.62 m long: the size of an engine, a wheel or a corner". */
 export function unitReason({ longest_mm, likelihood, isStandard }: UnitReading): string {
   const size = longest_mm >= 1000 ? `${(longest_mm / 1000).toFixed(2)} m` : `${longest_mm.toPrecision(3)} mm`;
-  const suits = {
-    usual: "the size of an engine, a wheel or a corner",
-    possible: "possible for a bracket or a whole car",
-    odd: longest_mm < 30 ? "too small for a part of a corner" : "larger than a car",
-  }[likelihood];
-  return `${size} long: ${suits}${isStandard ? "; what the format prescribes" : ""}`;
+  const suits = likelihood !== "odd" ? likelihood : longest_mm < 30 ? "small" : "large";
+  const reason = t(`scans.suits.${suits}`, { size });
+  return isStandard ? t("scans.standard", { reason }) : reason;
 }
 
 /** What was found, a sentence each, the gravest first. */
 export function faultSentences({ report }: ScanLook, unit: Unit): string[] {
-  const { holes, shells, flipped, oddEdges, dropped, openEdges } = report;
+  const { holes, shells, openEdges } = report;
   const [largest] = holes;
   const strays = shells.slice(1);
   const lines: string[] = [];
   if (largest) {
-    lines.push(
-      holes.length === 1
-        ? `One hole or open rim, ${lengthText(largest.across_mm, unit)} across (${count(openEdges)} open edges).`
-        : `${count(holes.length)} holes and open rims, the largest ${lengthText(largest.across_mm, unit)} across (${count(openEdges)} open edges in all).`,
-    );
+    const across = lengthText(largest.across_mm, unit);
+    lines.push(t("scans.faults.holes", { ...numbered(holes.length), across, edges: countText(openEdges) }));
   }
   if (strays.length > 0) {
-    lines.push(
-      strays.length === 1
-        ? `One loose piece beside the main one, ${lengthText(strays[0]!.size_mm, unit)} over its box.`
-        : `${count(strays.length)} loose pieces beside the main one, the largest ${lengthText(strays[0]!.size_mm, unit)} over its box, the smallest ${lengthText(strays.at(-1)!.size_mm, unit)}.`,
-    );
+    const [first, last] = [strays[0]!, strays.at(-1)!];
+    const sizes = { largest: lengthText(first.size_mm, unit), smallest: lengthText(last.size_mm, unit) };
+    lines.push(t("scans.faults.strays", { ...numbered(strays.length), ...sizes }));
   }
-  if (oddEdges > 0) lines.push(`${count(oddEdges)} edges where the surface branches or twists.`);
-  if (flipped > 0) lines.push(`${count(flipped)} faces looked the wrong way: turned with their neighbours.`);
-  if (dropped > 0) lines.push(`${count(dropped)} triangles without an area or there twice: left out.`);
+  for (const kind of ["oddEdges", "flipped", "dropped"] as const) {
+    if (report[kind] > 0) lines.push(t(`scans.faults.${kind}`, numbered(report[kind])));
+  }
   return lines;
+}
+
+/** The count that chooses the plural, and how it is written. */
+function numbered(count: number): { count: number; number: string } {
+  return { count, number: countText(count) };
 }
 
 /** What a check of it relies on. */
 export function reliesText(isClosed: boolean): string {
-  return isClosed
-    ? "Its surface is closed: a part that is wholly inside it is found as a clash."
-    : "Its surface is open: parts are held against the surface alone. One that is wholly behind it is not found.";
+  return isClosed ? t("scans.closed") : t("scans.openSurface");
 }
 
 export function doneText({ done, triangles }: ScanLook): string {
-  const parts = [
-    done.verticesWelded > 0 ? `Corners joined: ${count(done.verticesWelded)}.` : "",
-    done.straysLeftOut > 0 ? `Loose pieces left out: ${count(done.straysLeftOut)}.` : "",
-    done.holesClosed > 0 ? `Holes closed: ${count(done.holesClosed)}.` : "",
-    done.holesLeftOpen > 0 ? `Left open, not flat enough for a lid: ${count(done.holesLeftOpen)}.` : "",
-    `Triangles: ${count(triangles)}.`,
-  ];
-  return parts.filter(Boolean).join(" ");
+  const counts = {
+    welded: done.verticesWelded,
+    strays: done.straysLeftOut,
+    closed: done.holesClosed,
+    leftOpen: done.holesLeftOpen,
+  };
+  const parts = (["welded", "strays", "closed", "leftOpen"] as const)
+    .filter((kind) => counts[kind] > 0)
+    .map((kind) => t(`scans.done.${kind}`, { number: countText(counts[kind]) }));
+  return [...parts, t("scans.done.triangles", { number: countText(triangles) })].join(" ");
 }
 
 export function patchText(patch: Patch, unit: Unit): string {
   const { fitted, points } = patch;
-  const rough = `${fine(fitted.rms_mm, unit)} rough`;
+  const said = { number: countText(points.length), rough: fine(fitted.rms_mm, unit) };
   return fitted.kind === "plane"
-    ? `A flat of ${count(points.length)} points, ${rough}.`
-    : `A round of ${lengthText(2 * fitted.radius_mm, unit)} diameter, ${count(points.length)} points, ${rough}.`;
+    ? t("scans.fit.flat", said)
+    : t("scans.fit.round", { ...said, diameter: lengthText(2 * fitted.radius_mm, unit) });
 }
 
 export function noPatchText(kind: MatchDraft["kind"]): string {
-  return kind === "plane"
-    ? "There is no flat there. Tap the middle of a machined face."
-    : "There is no round there. Tap the middle of a bore, a tube or a shaft.";
+  return kind === "plane" ? t("scans.fit.noPlane") : t("scans.fit.noCylinder");
 }
 
 /** How many of the six ways to move the fitted surfaces hold. */
 export function heldText(held: number): string {
-  if (held === 6) return "The fit holds the scan in every way.";
-  return `The fit holds ${held} of the 6 ways it can move; in the others it stays where the pairs put it.`;
+  return held === 6 ? t("scans.fit.heldWhole") : t("scans.fit.held", { held });
 }
 
 /** A scan whose distances differ from the car's. */
 export function stretchText(stretch: number): string | null {
   const off = (stretch - 1) * 100;
   if (Math.abs(off) < 1) return null;
-  const way = off > 0 ? "smaller" : "larger";
-  return `Between these points the scan is ${Math.abs(off).toFixed(1)} % ${way} than the car: look at its unit, or the scanner has stretched it.`;
+  return t(`scans.place.${off > 0 ? "scanSmaller" : "scanLarger"}`, { percent: Math.abs(off).toFixed(1) });
 }
 
 const fine = (value_mm: number, unit: Unit): string => lengthText(value_mm, unit, { digits: unit === "in" ? 4 : 2 });
 
 export function placedText(rms_mm: number, worst_mm: number, unit: Unit): string {
-  return `Placed. The pairs are off by ${lengthText(rms_mm, unit)} in the mean (root mean square), the worst by ${lengthText(worst_mm, unit)}.`;
+  return t("scans.place.placed", { mean: lengthText(rms_mm, unit), worst: lengthText(worst_mm, unit) });
 }
 
 export function residualText(off_mm: number, isSuspect: boolean, unit: Unit): string {
-  const off = `${lengthText(off_mm, unit)} off.`;
-  return isSuspect ? `${off} This pair does not go with the others: pick it again, or take it out.` : off;
+  return t(`scans.place.${isSuspect ? "suspect" : "off"}`, { off: lengthText(off_mm, unit) });
 }
 
 export function fitText({ rms_mm, worst_mm }: { rms_mm: number; worst_mm: number }, unit: Unit): string {
-  return `Off by ${fine(rms_mm, unit)} in the mean (root mean square), ${fine(worst_mm, unit)} at the worst.`;
+  return t("scans.fit.off", { mean: fine(rms_mm, unit), worst: fine(worst_mm, unit) });
 }
 
 export function pairsAfterText(rms_mm: number, unit: Unit): string {
-  return `After it the picked pairs are off by ${lengthText(rms_mm, unit)} in the mean (root mean square).`;
+  return t("scans.fit.pairsAfter", { mean: lengthText(rms_mm, unit) });
 }
 
 export function thinnedText(within_mm: number, triangles: number | null, unit: Unit): string {
-  const proved = `No point of the scan is farther than ${lengthText(within_mm, unit)} from what is checked.`;
-  return triangles === null ? proved : `${count(triangles)} triangles are left. ${proved}`;
+  const within = lengthText(within_mm, unit);
+  return triangles === null
+    ? t("scans.thin.done", { within })
+    : t("scans.thin.doneLeft", { number: countText(triangles), within });
 }
 
 export function wantsText(wanted_mm: number, isByRole: boolean, unit: Unit): string {
-  const why = isByRole ? "by the rule for its role" : "as parts without a rule do";
-  return `Wants ${wantedText(wanted_mm, unit)} to other parts, ${why}. A scan is no finer than its scanner: give it more where you doubt it.`;
+  return t(`scans.part.${isByRole ? "wantsByRole" : "wantsAsOthers"}`, { wanted: wantedText(wanted_mm, unit) });
 }
 
 export function unplacedText(isNew: boolean): string {
-  return isNew
-    ? "It was not placed: it stands where its file has it, from the car's axle line, centre plane and ground."
-    : "It stays where it was.";
-}
-
-export const NOT_YOURS = "This project is open in another tab: nothing was changed here.";
-
-export function axisText(name: string): string {
-  return `Its axis lies in that of ${name}.`;
+  return isNew ? t("scans.place.unplacedNew") : t("scans.place.unplacedAgain");
 }

@@ -1,3 +1,5 @@
+import { withinText } from "../text/formats.ts";
+import { t } from "../text/text.ts";
 import "./section.css";
 import { useId, useMemo } from "react";
 import type { PairVerdict } from "../../check/result.ts";
@@ -28,7 +30,7 @@ export function SectionDrawing({ pair }: { pair: PairVerdict }) {
       className="section"
       viewBox={`0 0 ${WIDTH} ${HEIGHT}`}
       role="img"
-      aria-label={`${first} and ${second}, cut through where they are closest`}
+      aria-label={t("section.label", { a: first, b: second })}
     >
       <clipPath id={id}>
         <path d={paths[0]} />
@@ -116,6 +118,6 @@ function PartLabels({ names }: { names: readonly [string, string] }) {
 
 /** A long name's last two words, which say what the part is. */
 function lastWords(name: string): string {
-  const words = name.toLowerCase().split(" ");
+  const words = withinText(name).split(" ");
   return words.length > 2 ? words.slice(-2).join(" ") : words.join(" ");
 }

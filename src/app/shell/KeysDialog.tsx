@@ -1,4 +1,5 @@
 import { Dialog } from "@base-ui/react/dialog";
+import { t } from "../text/text.ts";
 import { KEY_LIST, useKeyList } from "./keys.ts";
 
 /** The keys, asked for with ? or from the scene's menu. */
@@ -9,8 +10,8 @@ export function KeysDialog() {
       <Dialog.Portal>
         <Dialog.Backdrop className="veil" />
         <Dialog.Popup className="dialog key-list">
-          <Dialog.Title>Keys</Dialog.Title>
-          <Dialog.Description className="lead">They rest while you type in a field.</Dialog.Description>
+          <Dialog.Title>{t("shell.keys.title")}</Dialog.Title>
+          <Dialog.Description className="lead">{t("shell.keys.lead")}</Dialog.Description>
           <div className="key-groups">
             {KEY_LIST.map(({ about, keys }) => (
               <section key={about}>
@@ -31,7 +32,7 @@ export function KeysDialog() {
             ))}
           </div>
           <div className="dialog-buttons">
-            <Dialog.Close className="button">Close</Dialog.Close>
+            <Dialog.Close className="button">{t("shell.keys.close")}</Dialog.Close>
           </div>
         </Dialog.Popup>
       </Dialog.Portal>

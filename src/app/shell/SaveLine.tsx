@@ -1,5 +1,6 @@
 import { saveSceneFile } from "../files/sceneFiles.ts";
 import { useApp } from "../store/useApp.ts";
+import { t } from "../text/text.ts";
 
 /** One line below the top bar while the browser does not keep the work, with the way to keep it all the same. */
 export function SaveLine() {
@@ -11,7 +12,7 @@ export function SaveLine() {
       <p>{trouble}</p>
       {isOpen && (
         <button type="button" className="button" onClick={() => void saveSceneFile()}>
-          Save a file
+          {t("shell.saved.saveFile")}
         </button>
       )}
     </div>

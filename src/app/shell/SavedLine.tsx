@@ -1,18 +1,16 @@
 import { useApp } from "../store/useApp.ts";
+import { t } from "../text/text.ts";
 import type { Layout } from "./useLayout.ts";
-
-const WHERE =
-  "The work is kept in this browser on this machine, and nowhere else. To take it along, save the scene as a file.";
 
 /** When the work was last kept in this browser, or that it is not. */
 export function SavedLine({ layout }: { layout: Layout }) {
   const saved_ms = useApp((state) => state.saved_ms);
   const trouble = useApp((state) => state.saveTrouble);
-  if (trouble) return <span className="saved trouble">not saved</span>;
-  if (saved_ms === null) return <span className="saved">not saved yet</span>;
+  if (trouble) return <span className="saved trouble">{t("shell.saved.not")}</span>;
+  if (saved_ms === null) return <span className="saved">{t("shell.saved.notYet")}</span>;
   return (
-    <span className="saved" title={WHERE}>
-      kept{layout === "wide" ? " in this browser" : ""} {clock(saved_ms)}
+    <span className="saved" title={t("shell.saved.where")}>
+      {t(`shell.saved.${layout === "wide" ? "keptHere" : "kept"}`, { time: clock(saved_ms) })}
     </span>
   );
 }

@@ -8,6 +8,8 @@ import { useSampleTitles } from "../projects/useSampleTitles.ts";
 import { takeUp } from "../setup/answering.ts";
 import { showBegin } from "../setup/setupStore.ts";
 import { app, useApp, useHistory } from "../store/useApp.ts";
+import { LANGUAGES, type Language } from "../text/languages.ts";
+import { chosenLanguage, keepLanguage, t } from "../text/text.ts";
 import { canStayAwake, useAwakeRefused } from "./awake.ts";
 import { showCautions } from "./cautions.ts";
 import { showKeys } from "./keys.ts";
@@ -19,8 +21,11 @@ export function SceneMenu({ layout }: { layout: Layout }) {
   const title = useApp((state) => state.document?.title ?? null);
   return (
     <Menu.Root>
-      <Menu.Trigger className="scene-button" aria-label={title ? `Scene: ${title}` : "Scene"}>
-        <b>{title ?? "No scene open"}</b>
+      <Menu.Trigger
+        className="scene-button"
+        aria-label={title ? t("shell.menu.sceneOf", { title }) : t("shell.menu.scene")}
+      >
+        <b>{title ?? t("shell.menu.noScene")}</b>
         <SavedLine layout={layout} />
       </Menu.Trigger>
       <Menu.Portal>
@@ -32,11 +37,12 @@ export function SceneMenu({ layout }: { layout: Layout }) {
             {layout !== "wide" && <NarrowItems phone={layout === "phone"} />}
             <div className="menu-line" />
             <AwakeItem />
+            <LanguageItems />
             <Menu.Item className="menu-item" onClick={showKeys}>
-              Keys <kbd className="key quiet">?</kbd>
+              {t("shell.menu.keys")} <kbd className="key quiet">?</kbd>
             </Menu.Item>
             <Menu.Item className="menu-item" onClick={showCautions}>
-              Cautions
+              {t("shell.menu.cautions")}
             </Menu.Item>
           </Menu.Popup>
         </Menu.Positioner>
@@ -52,17 +58,18 @@ function ProjectItems() {
   return (
     <Menu.Group>
       <Menu.Item className="menu-item" onClick={showProjects}>
-        Projects… {count > 1 && <span className="quiet">{count}</span>}
+        {t("shell.menu.projects")} {count > 1 && <span className="quiet">{count}</span>}
       </Menu.Item>
       <Menu.Item className="menu-item" onClick={showSteps}>
-        Steps…
+        {t("shell.menu.steps")}
       </Menu.Item>
       <Menu.Item className="menu-item" onClick={showBegin}>
-        Begin a corner…
+        {t("shell.menu.begin")}
       </Menu.Item>
       {hasSetup && (
         <Menu.Item className="menu-item" onClick={takeUp}>
-          Guided set-up <span className="quiet">{isClosed ? "put away" : "open"}</span>
+          {t("shell.menu.setup")}{" "}
+          <span className="quiet">{t(`shell.menu.setupState.${isClosed ? "closed" : "open"}`)}</span>
         </Menu.Item>
       )}
       <div className="menu-line" />
@@ -76,19 +83,23 @@ function FileItems() {
   return (
     <Menu.Group>
       <Menu.Item className="menu-item" onClick={() => void openSceneFile()}>
-        Open a scene file…
+        {t("shell.menu.open")}
       </Menu.Item>
       {file && (
         <Menu.Item className="menu-item" disabled={!isOpen} onClick={() => void saveSceneFile()}>
-          <span>Save to {file}</span> <kbd className="key quiet">Ctrl S</kbd>
+          <span>{t("shell.menu.saveTo", { file })}</span> <SaveKey />
         </Menu.Item>
       )}
       <Menu.Item className="menu-item" disabled={!isOpen} onClick={() => void saveSceneFileAs()}>
-        Save the scene as a file… {!file && <kbd className="key quiet">Ctrl S</kbd>}
+        {t("shell.menu.saveAs")} {!file && <SaveKey />}
       </Menu.Item>
       <div className="menu-line" />
     </Menu.Group>
   );
+}
+
+function SaveKey() {
+  return <kbd className="key quiet">{t("shell.keys.press.save")}</kbd>;
 }
 
 function SampleItems() {
@@ -97,11 +108,11 @@ function SampleItems() {
   if (SAMPLES.length === 0) return null;
   return (
     <Menu.Group>
-      <Menu.GroupLabel className="menu-label">Sample scenes</Menu.GroupLabel>
+      <Menu.GroupLabel className="menu-label">{t("shell.menu.samples")}</Menu.GroupLabel>
       {SAMPLES.map((sample, i) => (
         <Menu.Item key={sample.fileName} className="menu-item" onClick={() => void openSample(sample)}>
           <span>{titles[i]}</span>
-          {sample.fileName === open && <span className="quiet">open</span>}
+          {sample.fileName === open && <span className="quiet">{t("shell.menu.isOpen")}</span>}
         </Menu.Item>
       ))}
     </Menu.Group>
@@ -111,7 +122,7 @@ function SampleItems() {
 function AwakeItem() {
   const stayAwake = useApp((state) => state.stayAwake);
   const refused = useAwakeRefused((state) => state.refused);
-  const word = refused ? "the browser refuses" : "on";
+  const now = !stayAwake ? "off" : refused ? "refused" : "on";
   if (!canStayAwake()) return null;
   return (
     <Menu.CheckboxItem
@@ -119,8 +130,29 @@ function AwakeItem() {
       checked={stayAwake}
       onCheckedChange={(wanted) => app.getState().setStayAwake(wanted)}
     >
-      Keep the screen awake <span className="quiet">{stayAwake ? word : "off"}</span>
+      {t("shell.menu.awake")} <span className="quiet">{t(`shell.menu.awakeState.${now}`)}</span>
     </Menu.CheckboxItem>
+  );
+}
+
+function LanguageItems() {
+  return (
+    <Menu.RadioGroup
+      value={chosenLanguage()}
+      onValueChange={(language: Language) => {
+        keepLanguage(language);
+        location.reload();
+      }}
+    >
+      <Menu.GroupLabel className="menu-label">{t("shell.language")}</Menu.GroupLabel>
+      {LANGUAGES.map(({ value, name }) => (
+        <Menu.RadioItem key={value} className="menu-item" value={value}>
+          {/* in its own language and script, whatever the page speaks */}
+          <span lang={value}>{name}</span>{" "}
+          {value === chosenLanguage() && <span className="quiet">{t("shell.chosen")}</span>}
+        </Menu.RadioItem>
+      ))}
+    </Menu.RadioGroup>
   );
 }
 
@@ -131,22 +163,22 @@ function NarrowItems({ phone }: { phone: boolean }) {
   const theme = useApp((state) => state.theme);
   return (
     <Menu.Group>
-      <Menu.GroupLabel className="menu-label">This page</Menu.GroupLabel>
+      <Menu.GroupLabel className="menu-label">{t("shell.menu.page")}</Menu.GroupLabel>
       <Menu.Item className="menu-item" disabled={undo === null} onClick={() => app.getState().undo()}>
-        {undo ? `Undo: ${undo}` : "Undo"}
+        {undo ? t("shell.history.undoOf", { step: undo }) : t("shell.history.undo")}
       </Menu.Item>
       <Menu.Item className="menu-item" disabled={redo === null} onClick={() => app.getState().redo()}>
-        {redo ? `Redo: ${redo}` : "Redo"}
+        {redo ? t("shell.history.redoOf", { step: redo }) : t("shell.history.redo")}
       </Menu.Item>
       <Menu.Item
         className="menu-item"
         onClick={() => app.getState().setTheme(theme === "garage" ? "daylight" : "garage")}
       >
-        Light: {theme === "garage" ? "daylight" : "garage"}
+        {t(`shell.menu.toLight.${theme === "garage" ? "daylight" : "garage"}`)}
       </Menu.Item>
       {phone && (
         <Menu.Item className="menu-item" onClick={() => app.getState().setUnit(unit === "mm" ? "in" : "mm")}>
-          {unit === "mm" ? "Inches" : "Millimetres"}
+          {t(`shell.menu.toUnit.${unit === "mm" ? "in" : "mm"}`)}
         </Menu.Item>
       )}
     </Menu.Group>

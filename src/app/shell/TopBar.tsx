@@ -1,19 +1,20 @@
 import { WordMark } from "../marks/WordMark.tsx";
 import type { Theme, Unit } from "../store/state.ts";
 import { app, useApp } from "../store/useApp.ts";
+import { t } from "../text/text.ts";
 import { Choices } from "./Choices.tsx";
 import { isSetupOpen, placesOf } from "./places.ts";
 import { SceneMenu } from "./SceneMenu.tsx";
 import { UndoButtons } from "./UndoButtons.tsx";
 import type { Layout } from "./useLayout.ts";
 
-export const UNITS: readonly { readonly value: Unit; readonly name: string }[] = [
+const UNITS: readonly { readonly value: Unit; readonly name: string }[] = [
   { value: "mm", name: "mm" },
   { value: "in", name: "in" },
 ];
-export const THEMES: readonly { readonly value: Theme; readonly name: string }[] = [
-  { value: "daylight", name: "Daylight" },
-  { value: "garage", name: "Garage" },
+const THEMES: readonly { readonly value: Theme; readonly name: string }[] = [
+  { value: "daylight", name: t("shell.light.daylight") },
+  { value: "garage", name: t("shell.light.garage") },
 ];
 
 export function TopBar({ layout }: { layout: Layout }) {
@@ -26,24 +27,26 @@ export function TopBar({ layout }: { layout: Layout }) {
     <header className="top-bar">
       {layout !== "phone" && <WordMark />}
       <SceneMenu layout={layout} />
-      <nav className="places" aria-label="Places">
-        {placesOf(document).map(({ value, name, short }) => (
+      <nav className="places" aria-label={t("shell.places.label")}>
+        {placesOf(document).map((value) => (
           <button
             key={value}
             type="button"
-            aria-label={name}
+            aria-label={t(`shell.places.${value}`)}
             aria-current={value === place ? "page" : undefined}
             onClick={() => app.getState().setPlace(value)}
           >
-            {layout === "phone" ? short : name}
+            {layout === "phone" ? t(`shell.places.short.${value}`) : t(`shell.places.${value}`)}
           </button>
         ))}
       </nav>
       {layout === "wide" && <UndoButtons />}
-      {layout !== "phone" && <Choices label="Unit" options={UNITS} value={unit} onChoose={app.getState().setUnit} />}
+      {layout !== "phone" && (
+        <Choices label={t("shell.unit")} options={UNITS} value={unit} onChoose={app.getState().setUnit} />
+      )}
       {layout !== "phone" && (
         <div className="light">
-          <Choices label="Light" options={THEMES} value={theme} onChoose={app.getState().setTheme} />
+          <Choices label={t("shell.light.label")} options={THEMES} value={theme} onChoose={app.getState().setTheme} />
         </div>
       )}
     </header>

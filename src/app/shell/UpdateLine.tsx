@@ -1,4 +1,5 @@
 import { useApp } from "../store/useApp.ts";
+import { t } from "../text/text.ts";
 import { takeUpdate, useUpdate } from "./update.ts";
 
 /** Says that a new version lies ready; nothing is loaded before the builder asks for it. */
@@ -8,21 +9,16 @@ export function UpdateLine() {
   if (!ready && !takenElsewhere) return null;
   return (
     <div className="file-line" role="status">
-      <p>
-        {takenElsewhere
-          ? "Another tab has taken a new version of Elbowroom."
-          : "A new version of Elbowroom lies ready."}{" "}
-        {trying ? "Keep what is tried or put it back first." : "Your project stays as it is."}
-      </p>
+      <p>{t(`shell.update.${takenElsewhere ? "elsewhere" : "ready"}.${trying ? "trying" : "free"}`)}</p>
       <button type="button" className="button" disabled={trying} onClick={() => void takeUpdate()}>
-        Load it now
+        {t("shell.update.load")}
       </button>
       <button
         type="button"
         className="button"
         onClick={() => useUpdate.setState({ ready: false, takenElsewhere: false })}
       >
-        Later
+        {t("shell.update.later")}
       </button>
     </div>
   );

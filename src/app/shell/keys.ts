@@ -1,4 +1,5 @@
 import { create } from "zustand";
+import { t } from "../text/text.ts";
 
 /** Whether the list of keys is shown. */
 export const useKeyList = create(() => ({ shown: false }));
@@ -13,54 +14,54 @@ export const KEY_LIST: readonly {
   readonly keys: readonly { readonly press: readonly string[]; readonly does: string }[];
 }[] = [
   {
-    about: "Wheels and engine",
+    about: t("shell.keys.wheels"),
     keys: [
-      { press: ["↑", "↓"], does: "bump, droop by 1 mm or 1/16 in; with Shift ten times that" },
-      { press: ["Home"], does: "ride height" },
-      { press: ["Page Up", "Page Down"], does: "full bump, full droop, once a rule has the focus" },
-      { press: [",", "."], does: "engine pose before, after" },
+      { press: ["↑", "↓"], does: t("shell.keys.travel") },
+      { press: [t("shell.keys.press.home")], does: t("shell.keys.ride") },
+      { press: [t("shell.keys.press.pageUp"), t("shell.keys.press.pageDown")], does: t("shell.keys.ends") },
+      { press: [",", "."], does: t("shell.keys.poses") },
     ],
   },
   {
-    about: "Verdicts",
+    about: t("shell.keys.verdicts"),
     keys: [
-      { press: ["[", "]"], does: "clash before, next" },
-      { press: ["S"], does: "make job card" },
+      { press: ["[", "]"], does: t("shell.keys.clashes") },
+      { press: ["S"], does: t("shell.keys.card") },
     ],
   },
   {
-    about: "View",
+    about: t("shell.keys.view"),
     keys: [
-      { press: ["1", "2", "3", "4"], does: "look from behind, left, right, above" },
-      { press: ["G"], does: "part in hand to glass and back" },
+      { press: ["1", "2", "3", "4"], does: t("shell.keys.stands") },
+      { press: ["G"], does: t("shell.keys.glass") },
     ],
   },
   {
-    about: "Tools",
+    about: t("shell.keys.tools"),
     keys: [
-      { press: ["M"], does: "measure" },
-      { press: ["C"], does: "section" },
-      { press: ["H"], does: "ghosts" },
-      { press: ["E"], does: "envelope" },
-      { press: ["Esc"], does: "take back the last place; or close the tool" },
+      { press: ["M"], does: t("shell.keys.measure") },
+      { press: ["C"], does: t("shell.keys.section") },
+      { press: ["H"], does: t("shell.keys.ghosts") },
+      { press: ["E"], does: t("shell.keys.envelope") },
+      { press: [t("shell.keys.press.escape")], does: t("shell.keys.takeBack") },
     ],
   },
   {
-    about: "Dragging the held point",
+    about: t("shell.keys.dragging"),
     keys: [
-      { press: ["F", "O", "U"], does: "let it go forward, out, up, or not" },
-      { press: ["Shift"], does: "finely: by 0.1 mm, held by nothing" },
-      { press: ["←", "→"], does: "one step along the arm that has the focus; with Shift ten" },
+      { press: ["F", "O", "U"], does: t("shell.keys.free") },
+      { press: [t("shell.keys.press.shift")], does: t("shell.keys.finely") },
+      { press: ["←", "→"], does: t("shell.keys.arm") },
     ],
   },
   {
-    about: "Changes",
+    about: t("shell.keys.changes"),
     keys: [
-      { press: ["Enter"], does: "keep the move that is tried" },
-      { press: ["Esc"], does: "put it back; or let the verdict go" },
-      { press: ["Ctrl Z", "Ctrl Shift Z"], does: "undo, redo (on a Mac, ⌘)" },
-      { press: ["Ctrl S"], does: "save the scene to its file" },
-      { press: ["?"], does: "this list" },
+      { press: [t("shell.keys.press.enter")], does: t("shell.keys.keep") },
+      { press: [t("shell.keys.press.escape")], does: t("shell.keys.putBack") },
+      { press: [t("shell.keys.press.undo"), t("shell.keys.press.redo")], does: t("shell.keys.undo") },
+      { press: [t("shell.keys.press.save")], does: t("shell.keys.save") },
+      { press: ["?"], does: t("shell.keys.list") },
     ],
   },
 ];

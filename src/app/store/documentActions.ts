@@ -1,4 +1,5 @@
 import type { TemporalState } from "zundo";
+import { t } from "../text/text.ts";
 import { nameWithin } from "../words/names.ts";
 import { withAccepted, withoutAccepted } from "./accept.ts";
 import type { DocumentActions, GetApp, SetApp } from "./actions.ts";
@@ -42,7 +43,7 @@ export function documentActions(set: SetApp, get: GetApp, history: History): Doc
       if (!mayEdit()) return;
       const first = get().document === null;
       if (first) history().pause();
-      const stepName = first ? "" : `open ${document.title || fileName}`;
+      const stepName = first ? "" : t("store.steps.open", { title: document.title || fileName });
       set({ ...OTHER_SCENE, document, fileName, stepName, files: new Map([...get().files, ...files]) });
       if (first) history().resume();
     },
@@ -90,13 +91,13 @@ export function documentActions(set: SetApp, get: GetApp, history: History): Doc
     acceptPair(a, b, why) {
       const { document, scene } = get();
       if (!document || !mayEdit()) return;
-      const stepName = `leave out ${nameWithin(a, scene)}, ${nameWithin(b, scene)}`;
+      const stepName = t("store.steps.leaveOut", { a: nameWithin(a, scene), b: nameWithin(b, scene) });
       set({ ...LET_GO, chosenPair: null, document: withAccepted(document, a, b, why), stepName });
     },
     countPair(a, b) {
       const { document, scene } = get();
       if (!document || !mayEdit()) return;
-      const stepName = `count ${nameWithin(a, scene)}, ${nameWithin(b, scene)} again`;
+      const stepName = t("store.steps.count", { a: nameWithin(a, scene), b: nameWithin(b, scene) });
       set({ ...LET_GO, document: withoutAccepted(document, a, b), stepName });
     },
   };

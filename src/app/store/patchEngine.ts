@@ -1,5 +1,5 @@
 import type { PairVerdict, StateAt } from "../../check/result.ts";
-import type { ContactPatch } from "../../clearance/types.ts";
+import type { DrawnContact } from "../../work/drawn.ts";
 import type { Job, PatchRequest, Workshop } from "../../work/protocol.ts";
 import type { App } from "./actions.ts";
 import { isAbort } from "./engine.ts";
@@ -16,7 +16,7 @@ const GATHER_ms = 70;
  */
 export function startPatches(store: AppStore, workshop: Workshop): () => void {
   let timer: ReturnType<typeof setTimeout> | undefined;
-  let job: Job<ContactPatch> | null = null;
+  let job: Job<DrawnContact> | null = null;
   let turn = 0;
 
   const ask = async (pair: PairVerdict, at: StateAt, mine: number): Promise<void> => {

@@ -1,10 +1,10 @@
 import type { ModelBody, PartGroup } from "../../check/model.ts";
 import type { CheckResult, PairVerdict, StateAt } from "../../check/result.ts";
-import type { ContactPatch } from "../../clearance/types.ts";
 import type { Vec3 } from "../../maths/vec3.ts";
 import type { SceneDocument } from "../../scene/document.ts";
 import type { InputError } from "../../scene/error.ts";
 import type { Scene, Side } from "../../scene/scene.ts";
+import type { DrawnContact } from "../../work/drawn.ts";
 import type { SceneFiles } from "../../work/protocol.ts";
 
 export type Place = "setup" | "corner" | "points" | "log";
@@ -88,7 +88,7 @@ export interface ShownState {
 /** A contact patch, and the state it was asked for. */
 export interface PatchInHand {
   readonly at: StateAt;
-  readonly patch: ContactPatch;
+  readonly patch: DrawnContact;
 }
 
 /** How the work fares outside the document: storage, the workshop, first start. */
@@ -107,7 +107,7 @@ export interface HouseState {
   /** A job card is being made from what is shown. */
   readonly cardOpen: boolean;
   /** mine: this tab may change the project; watched: another tab has it; cut off: its changes here cannot be saved to it. */
-  readonly standing: "mine" | "watched" | "cut off";
+  readonly standing: "mine" | "watched" | "cut-off";
   /** How often a change was refused because the project is not this tab's to change. */
   readonly refusedEdits: number;
   /** The builder wants the screen to stay awake. */

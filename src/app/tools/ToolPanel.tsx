@@ -1,8 +1,8 @@
 import "./tools.css";
 import type { ReactNode } from "react";
 import { Choices } from "../shell/Choices.tsx";
-import { closeTools, type Tool, useTools } from "./toolsStore.ts";
-import { toolWords } from "./toolWords.ts";
+import { t } from "../text/text.ts";
+import { closeTools, TOOLS, type Tool, useTools } from "./toolsStore.ts";
 
 /** Opens the tools that lie over the view, or closes them. */
 export function ToolsButton() {
@@ -14,7 +14,7 @@ export function ToolsButton() {
       aria-expanded={open !== null}
       onClick={() => useTools.setState({ open: open === null ? "measure" : null })}
     >
-      {toolWords.button}
+      {t("tools.button")}
     </button>
   );
 }
@@ -24,16 +24,19 @@ export function ToolPanel({ panels }: { panels: Readonly<Partial<Record<Tool, Re
   const open = useTools((state) => state.open);
   if (open === null) return null;
   return (
-    <section className="tool-panel" aria-label={toolWords.names[open]}>
+    <section className="tool-panel" aria-label={t(`tools.names.${open}`)}>
       <div className="tool-head">
         <Choices
-          label={toolWords.label}
-          options={toolWords.tools.filter(({ value }) => panels[value] !== undefined)}
+          label={t("tools.label")}
+          options={TOOLS.filter((value) => panels[value] !== undefined).map((value) => ({
+            value,
+            name: t(`tools.names.${value}`),
+          }))}
           value={open}
           onChoose={(tool) => useTools.setState({ open: tool })}
         />
         <button type="button" className="button plain" onClick={closeTools}>
-          {toolWords.close}
+          {t("tools.close")}
         </button>
       </div>
       <div className="tool-body">{panels[open]}</div>

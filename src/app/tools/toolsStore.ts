@@ -1,7 +1,8 @@
 import { create } from "zustand";
 
 /** What can be laid over the view. */
-export type Tool = "measure" | "section" | "ghosts" | "envelope";
+export const TOOLS = ["measure", "section", "ghosts", "envelope"] as const;
+export type Tool = (typeof TOOLS)[number];
 
 interface ToolsLook {
   /** Whose panel stands open; null: none. */

@@ -1,13 +1,12 @@
 import { BufferAttribute, BufferGeometry } from "three";
 import type { ModelBody } from "../../check/model.ts";
-import { creaseNormals } from "./creaseNormals.ts";
-import { tyreMesh } from "./tyreLook.ts";
+import { type DrawnBody, drawing } from "../../work/drawn.ts";
 
 /** Drawable geometry of bodies, one for equal content; released when no body of the newest list has it. */
 export class GeometryCache {
   readonly #byContent = new Map<string, BufferGeometry>();
 
-  get(body: ModelBody): BufferGeometry {
+  get(body: DrawnBody): BufferGeometry {
     const key = contentKey(body);
     let geometry = this.#byContent.get(key);
     if (geometry === undefined) {
@@ -35,9 +34,8 @@ function contentKey(body: ModelBody): string {
   return `${body.look ?? ""}|${body.content}`;
 }
 
-function drawable(body: ModelBody): BufferGeometry {
-  const mesh = (body.look === "tyre" ? tyreMesh(body.solid) : null) ?? body.solid;
-  const { positions, normals, indices } = creaseNormals(mesh.positions, mesh.indices);
+function drawable(body: DrawnBody): BufferGeometry {
+  const { positions, normals, indices } = body.drawn ?? drawing(body);
   const geometry = new BufferGeometry();
   geometry.setAttribute("position", new BufferAttribute(positions, 3));
   geometry.setAttribute("normal", new BufferAttribute(normals, 3));

@@ -8,9 +8,8 @@ import {
   Scene,
   Vector3,
 } from "three";
-import type { PatchMesh } from "../../clearance/types.ts";
+import type { DrawnPatch } from "../../work/drawn.ts";
 import { type BodyLayer, MOST_BODIES, type Part, writePose } from "./bodyLayer.ts";
-import { creaseNormals } from "./creaseNormals.ts";
 import { MaterialPool } from "./materialPool.ts";
 import {
   type CurveMaterial,
@@ -25,7 +24,7 @@ import {
 export interface ShownPatch {
   /** Body on whose surface it lies. */
   readonly key: string;
-  readonly patch: PatchMesh;
+  readonly patch: DrawnPatch;
   readonly required_mm: number;
 }
 
@@ -143,16 +142,12 @@ export class PatchLayer {
   }
 
   #make(shown: ShownPatch): PatchPart {
-    const { positions, indices, clearance_mm } = shown.patch;
+    const { positions, normals, indices, clearance_mm } = shown.patch;
     const geometry = new BufferGeometry();
-    // flat corners of the patch get the same smooth look as the part below
-    const shaded = creaseNormals(positions, indices);
-    const clearance = new Float32Array(shaded.positions.length / 3);
-    for (let c = 0; c < indices.length; c++) clearance[shaded.indices[c]!] = clearance_mm[indices[c]!]!;
-    geometry.setAttribute("position", new BufferAttribute(shaded.positions, 3));
-    geometry.setAttribute("normal", new BufferAttribute(shaded.normals, 3));
-    geometry.setAttribute("clearance", new BufferAttribute(clearance, 1));
-    geometry.setIndex(new BufferAttribute(shaded.indices, 1));
+    geometry.setAttribute("position", new BufferAttribute(positions, 3));
+    geometry.setAttribute("normal", new BufferAttribute(normals, 3));
+    geometry.setAttribute("clearance", new BufferAttribute(clearance_mm, 1));
+    geometry.setIndex(new BufferAttribute(indices, 1));
     geometry.computeBoundingSphere();
     const material = this.#materials.take();
     material.uniforms.uRequired_mm.value = Math.max(shown.required_mm, LEAST_REQUIRED_mm);

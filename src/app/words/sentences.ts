@@ -1,6 +1,8 @@
 import type { LimitVerdict, PairVerdict } from "../../check/result.ts";
 import type { Scene, Side } from "../../scene/scene.ts";
 import type { Unit } from "../store/state.ts";
+import { listText } from "../text/formats.ts";
+import { t } from "../text/text.ts";
 import { capital, engineText, nameOf, nameWithin } from "./names.ts";
 import { angleText, lengthText, MM_PER_INCH, wantedText } from "./number.ts";
 import { travelText } from "./travel.ts";
@@ -12,6 +14,12 @@ export interface Sentence {
   readonly after: string;
 }
 
+/** A text whose strong part stands between `<b>` and `</b>`. */
+export function sentenceOf(text: string): Sentence {
+  const [, before = "", strong = "", after = ""] = /^(.*?)<b>(.*)<\/b>(.*)$/s.exec(text) ?? [text, text];
+  return { before, strong, after };
+}
+
 export function plain(sentence: Sentence): string {
   return sentence.before + sentence.strong + sentence.after;
 }
@@ -20,7 +28,7 @@ export function plain(sentence: Sentence): string {
 export function amountText(value_mm: number, unit: Unit): string {
   const size = Math.abs(value_mm);
   const least_mm = unit === "in" ? 0.0127 : 0.05;
-  if (size > 0 && size < least_mm) return unit === "in" ? "under 0.001 in" : "under 0.1 mm";
+  if (size > 0 && size < least_mm) return t("words.under", { amount: unit === "in" ? "0.001 in" : "0.1 mm" });
   return lengthText(size, unit);
 }
 
@@ -34,35 +42,32 @@ export function pairAmount({ clearance_mm, isAtLeast }: PairVerdict, unit: Unit)
 /** "Upper link meets gearbox mount ear: 6.2 mm too deep at +38 bump"; "A passes B 2.8 mm off at −70 droop". */
 export function pairSentence(pair: PairVerdict, scene: Scene | null, unit: Unit): Sentence {
   const [first, second] = namedFirst(pair, scene);
-  const still = pair.side === "both";
-  const where = still ? "whatever the travel" : `at ${travelText(pair.at.travel_mm, unit)}`;
-  const amount = pairAmount(pair, unit);
-  if (pair.clearance_mm < 0) {
-    return {
-      before: `${nameOf(first, scene)} meets ${nameWithin(second, scene)}: `,
-      strong: `${amount} too deep`,
-      after: ` ${where}`,
-    };
-  }
-  return {
-    before: `${nameOf(first, scene)} passes ${nameWithin(second, scene)} `,
-    strong: amount,
-    after: pair.isAtLeast ? " off" : still ? " off, whatever the travel" : ` off ${where}`,
+  const isStill = pair.side === "both";
+  const values = {
+    a: nameOf(first, scene),
+    b: nameWithin(second, scene),
+    amount: pairAmount(pair, unit),
+    where: travelText(pair.at.travel_mm, unit),
   };
+  if (pair.clearance_mm < 0) return sentenceOf(t(`words.pair.${isStill ? "meetsAlways" : "meets"}`, values));
+  const how = pair.isAtLeast ? "passesAtLeast" : isStill ? "passesAlways" : "passes";
+  return sentenceOf(t(`words.pair.${how}`, values));
 }
 
 /** "Both sides, right is closer, engine pulling; wants 10 mm". */
 export function pairCircumstance(pair: PairVerdict, twin: PairVerdict | null, unit: Unit): string {
-  const where = twin ? `both sides${closer(pair, twin)}` : pair.side === "both" ? "" : pair.side;
   const engine = pair.isAtLeast ? "" : engineText(pair.at.pose, pair.at.share);
-  const parts = [where, engine].filter(Boolean).join(", ");
-  const wants = pair.clearance_mm < 0 ? "" : `wants ${wantedText(pair.required_mm, unit)}`;
-  return capital([parts, wants].filter(Boolean).join("; "));
+  const state = listText([sideNote(pair, twin), engine].filter(Boolean), "unit");
+  if (pair.clearance_mm < 0) return capital(state);
+  const wanted = wantedText(pair.required_mm, unit);
+  return capital(state ? t("words.pairWants", { state, wanted }) : t("words.wants", { wanted }));
 }
 
-function closer(pair: PairVerdict, twin: PairVerdict): string {
-  if (pair.isAtLeast || twin.isAtLeast) return "";
-  return twin.clearance_mm - pair.clearance_mm < 0.05 ? "" : `, ${pair.side} is closer`;
+function sideNote(pair: PairVerdict, twin: PairVerdict | null): string {
+  if (pair.side === "both") return twin ? t("words.sides.both") : "";
+  if (!twin) return t(`words.sides.${pair.side}`);
+  const isCloser = !pair.isAtLeast && !twin.isAtLeast && twin.clearance_mm - pair.clearance_mm >= 0.05;
+  return isCloser ? t(`words.closer.${pair.side}`) : t("words.sides.both");
 }
 
 /** The part that moves with the wheel is what the sentence speaks of; of two such, the first in the alphabet. */
@@ -78,41 +83,20 @@ function standing(id: string, scene: Scene | null): number {
 
 /** A limit that is passed, or how much is left to one that holds. */
 export function limitSentence(limit: LimitVerdict, unit: Unit): Sentence {
-  const where = ` at ${travelText(limit.at.travel_mm, unit)}`;
   const over = Math.abs(limit.value - limit.limit);
-  const long = limit.value > limit.limit;
-  const passed = limit.verdict === "clash";
-  const length = amountText(over, unit);
-  const angle = angleText(over, { digits: 1 });
-  switch (limit.what) {
-    case "shaft-length":
-      return passed
-        ? { before: "Driveshaft is ", strong: `${length} too ${long ? "short" : "long"}`, after: where }
-        : { before: "Driveshaft has ", strong: `${length} to spare`, after: where };
-    case "damper-length":
-      return passed
-        ? { before: `Damper ${long ? "tops out" : "closes up"}: `, strong: `${length} past its end`, after: where }
-        : { before: "Damper has ", strong: `${length} to spare`, after: where };
-    case "stop":
-      return passed
-        ? { before: "Bump stop is solid: ", strong: `${length} past it`, after: where }
-        : { before: "Bump stop has ", strong: `${length} to spare`, after: where };
-    case "inner-angle":
-    case "outer-angle": {
-      const joint = limit.what === "inner-angle" ? "Inner shaft joint" : "Outer shaft joint";
-      return passed
-        ? { before: `${joint} bends `, strong: `${angle} too far`, after: where }
-        : { before: `${joint} has `, strong: `${angle} to spare`, after: where };
-    }
-    case "joint-tilt":
-      return passed
-        ? { before: "A joint tilts ", strong: `${angle} too far`, after: where }
-        : { before: "Joints have ", strong: `${angle} of tilt to spare`, after: where };
-    case "binds":
-      return passed
-        ? { before: "The corner ", strong: "binds", after: where }
-        : { before: "The corner ", strong: "runs through", after: " its whole travel" };
-  }
+  const values = {
+    amount: isAngle(limit) ? angleText(over, { digits: 1 }) : amountText(over, unit),
+    where: travelText(limit.at.travel_mm, unit),
+  };
+  if (limit.verdict !== "clash") return sentenceOf(t(`words.limits.${limit.what}.spare`, values));
+  if (limit.what !== "shaft-length" && limit.what !== "damper-length")
+    return sentenceOf(t(`words.limits.${limit.what}.over`, values));
+  const end = limit.value > limit.limit ? "over" : "under";
+  return sentenceOf(t(`words.limits.${limit.what}.${end}`, values));
+}
+
+function isAngle({ what }: LimitVerdict): boolean {
+  return what === "inner-angle" || what === "outer-angle" || what === "joint-tilt";
 }
 
 /** What the limit is and what it came to: "Left, engine pulling; reaches 450.1 mm, longest 447.0 mm". */
@@ -122,18 +106,24 @@ export function limitCircumstance(
   scene: Scene | null,
   unit: Unit,
 ): string {
-  const side = twin ? "Both sides" : capital(limit.side);
-  const head = `${side}, ${engineText(limit.at.pose, limit.at.share)}`;
-  if (limit.what === "binds") return limit.verdict === "clash" ? `${side}; shown only up to there` : head;
-  const passed_mm = limit.passedAt_mm;
-  const from =
-    passed_mm !== null && Math.abs(passed_mm - limit.at.travel_mm) > 0.1 ? ` from ${travelText(passed_mm, unit)}` : "";
-  const isAngle = limit.what.endsWith("angle") || limit.what === "joint-tilt";
-  const size = (value: number): string => (isAngle ? angleText(value, { digits: 1 }) : lengthText(value, unit));
-  return `${head}${from}; ${size(limit.value)}, ${limitWord(limit, scene)} ${size(limit.limit)}`;
+  const side = twin ? t("words.twoSides") : capital(t(`words.sides.${limit.side}`));
+  if (limit.what === "binds" && limit.verdict === "clash") return t("words.limitState.binds", { side });
+  const engine = engineText(limit.at.pose, limit.at.share);
+  const head = t("words.limitState.at", { side, engine });
+  if (limit.what === "binds") return head;
+  const from_mm = limit.passedAt_mm;
+  const isFurther = from_mm !== null && Math.abs(from_mm - limit.at.travel_mm) > 0.1;
+  const state = isFurther ? t("words.limitState.from", { side, engine, where: travelText(from_mm, unit) }) : head;
+  const size = (value: number): string => (isAngle(limit) ? angleText(value, { digits: 1 }) : lengthText(value, unit));
+  return t(`words.limitReading.${nearerEnd(limit, scene)}`, {
+    state,
+    value: size(limit.value),
+    limit: size(limit.limit),
+  });
 }
 
-function limitWord(limit: LimitVerdict, scene: Scene | null): string {
+/** Which end of its reach the limit is; "limit" where the scene says none. */
+function nearerEnd(limit: LimitVerdict, scene: Scene | null): "limit" | "shortest" | "longest" {
   const ends = endsOf(limit, scene);
   if (!ends) return "limit";
   return Math.abs(limit.limit - ends[0]) <= Math.abs(limit.limit - ends[1]) ? "shortest" : "longest";

@@ -1,4 +1,5 @@
 import type { Unit } from "../store/state.ts";
+import { t } from "../text/text.ts";
 import { lengthNumber } from "./number.ts";
 
 /** Travel this near to ride height is called ride height. */
@@ -19,17 +20,16 @@ export function travelWord(travel_mm: number): "bump" | "droop" | "ride" {
 
 /** "+38 bump", "−70 droop", "ride height". */
 export function travelText(travel_mm: number, unit: Unit): string {
-  const word = travelWord(travel_mm);
-  return word === "ride" ? "ride height" : `${travelNumber(travel_mm, unit)} ${word}`;
+  return t(`words.travel.${travelWord(travel_mm)}`, { travel: travelNumber(travel_mm, unit) });
 }
 
 /** For the ear, where the word carries the sign: "38 bump", "70 droop", "ride height". */
 export function spokenTravel(travel_mm: number, unit: Unit): string {
-  const word = travelWord(travel_mm);
-  return word === "ride" ? "ride height" : `${travelNumber(Math.abs(travel_mm), unit).replace("+", "")} ${word}`;
+  const travel = travelNumber(Math.abs(travel_mm), unit).replace("+", "");
+  return t(`words.travel.${travelWord(travel_mm)}`, { travel });
 }
 
 /** "−6 to +80". */
 export function travelRange(from_mm: number, to_mm: number, unit: Unit): string {
-  return `${travelNumber(from_mm, unit)} to ${travelNumber(to_mm, unit)}`;
+  return t("words.travelRange", { from: travelNumber(from_mm, unit), to: travelNumber(to_mm, unit) });
 }

@@ -14,11 +14,45 @@ import {
 /** The pieces that a part can be built of by hand, field by field, each field one text. */
 export type PieceKind = "cylinder" | "capsule" | "cone" | "sphere" | "box" | "torus" | "tube" | "prism" | "hull";
 
+export type PieceFieldKey =
+  | "from"
+  | "to"
+  | "at"
+  | "diameter_mm"
+  | "fromDiameter_mm"
+  | "toDiameter_mm"
+  | "size_mm"
+  | "edge_mm"
+  | "turn_deg"
+  | "section_mm"
+  | "path"
+  | "bend_mm"
+  | "wall_mm"
+  | "outline"
+  | "holes"
+  | "thickness_mm"
+  | "origin"
+  | "u"
+  | "v"
+  | "spheres"
+  | "points";
+
+export type PieceHint =
+  | "place"
+  | "places"
+  | "path"
+  | "balls"
+  | "size"
+  | "turn"
+  | "outline"
+  | "holes"
+  | "way"
+  | "squareWay";
+
 export interface PieceField {
-  readonly key: string;
-  readonly label: string;
-  /** How it is written. */
-  readonly hint: string;
+  readonly key: PieceFieldKey;
+  /** How it is written; null: as a length. */
+  readonly hint: PieceHint | null;
   readonly isOptional: boolean;
   /** Several rows, one below the other. */
   readonly hasRows: boolean;
@@ -32,37 +66,32 @@ export interface PieceSetting {
   readonly names: readonly string[];
 }
 
-const PLACE = "forward; left; up, or a hard point's name, or a name: and a step from it";
-
 function field(
-  key: string,
-  label: string,
-  hint: string,
+  key: PieceFieldKey,
+  hint: PieceField["hint"],
   read: PieceField["read"],
   write: PieceField["write"],
 ): PieceField {
-  return { key, label, hint, isOptional: false, hasRows: false, read, write };
+  return { key, hint, isOptional: false, hasRows: false, read, write };
 }
 
-function place(key: string, label: string): PieceField {
+function place(key: PieceFieldKey): PieceField {
   return field(
     key,
-    label,
-    PLACE,
+    "place",
     (text, { unit, names }) => parsePlace(text, unit, names),
     (value, unit) => placeText(value as PointDocument, unit),
   );
 }
 
-function length(key: string, label: string, mayBeNone = false): PieceField {
+function length(key: PieceFieldKey, mayBeNone = false): PieceField {
   return field(
     key,
-    label,
-    "",
+    null,
     (text, { unit }) => {
       const read = parseLength(text, unit);
-      if (!read.ok) return refused(`${read.message}.`);
-      if (read.mm < 0 || (read.mm === 0 && !mayBeNone)) return refused("A length above 0 is wanted.");
+      if (!read.ok) return refused({ code: "noLength", word: null, length: read });
+      if (read.mm < 0 || (read.mm === 0 && !mayBeNone)) return refused({ code: "notAboveZero" });
       return { ok: true, value: read.mm };
     },
     (value, unit) => lengthFigure(value as number, unit),
@@ -74,10 +103,9 @@ function optional(one: PieceField): PieceField {
 }
 
 /** Plain numbers: a direction, angles. */
-function numbers(key: string, label: string, hint: string): PieceField {
+function numbers(key: PieceFieldKey, hint: PieceHint): PieceField {
   return field(
     key,
-    label,
     hint,
     (text) => {
       const read = text
@@ -86,23 +114,22 @@ function numbers(key: string, label: string, hint: string): PieceField {
         .map((word) => Number(word.replace(/^[−–]/, "-").replace(",", ".")));
       return read.length === 3 && read.every(Number.isFinite)
         ? { ok: true, value: read }
-        : refused("Three numbers are wanted.");
+        : refused({ code: "threeNumbers" });
     },
     (value) => (value as readonly number[]).join("; "),
   );
 }
 
-function lengths(key: string, label: string, hint: string, count: number): PieceField {
+function lengths(key: PieceFieldKey, hint: PieceHint, count: number): PieceField {
   return field(
     key,
-    label,
     hint,
     (text, { unit }) => {
       const row = parseRow(text, unit, []);
       if (!row.ok) return row;
       return row.value.lengths_mm.length === count
         ? { ok: true, value: row.value.lengths_mm }
-        : refused(`${count} lengths are wanted.`);
+        : refused({ code: "lengths", number: count });
     },
     (value, unit) => numbersText(value as readonly number[], unit),
   );
@@ -110,23 +137,21 @@ function lengths(key: string, label: string, hint: string, count: number): Piece
 
 /** One thing to a row; a fault tells its row. */
 function rows(
-  key: string,
-  label: string,
-  hint: string,
+  key: PieceFieldKey,
+  hint: PieceField["hint"],
   readRow: (text: string, setting: PieceSetting) => Typed<unknown>,
   writeRow: (value: unknown, unit: LengthUnit) => string,
 ): PieceField {
   return {
     ...field(
       key,
-      label,
       hint,
       (text, setting) => {
         const values: unknown[] = [];
         for (const [i, line] of text.split("\n").entries()) {
           if (line.trim() === "") continue;
           const read = readRow(line, setting);
-          if (!read.ok) return refused(`Row ${i + 1}: ${read.fault}`);
+          if (!read.ok) return refused({ code: "row", number: i + 1, fault: read.fault });
           values.push(read.value);
         }
         return { ok: true, value: values };
@@ -149,7 +174,7 @@ function readBall(text: string, { unit, names }: PieceSetting): Typed<unknown> {
   const at = placeOf({ from, lengths_mm: lengths_mm.slice(0, -1) });
   const diameter_mm = lengths_mm.at(-1);
   if (!at?.ok || diameter_mm === undefined || diameter_mm <= 0) {
-    return refused("forward; left; up; diameter are wanted.");
+    return refused({ code: "ball" });
   }
   return { ok: true, value: { at: at.value, diameter_mm } };
 }
@@ -162,14 +187,13 @@ function writeBall(value: unknown, unit: LengthUnit): string {
 
 const readPlaceRow = (text: string, { unit, names }: PieceSetting) => parsePlace(text, unit, names);
 const writePlaceRow = (value: unknown, unit: LengthUnit) => placeText(value as PointDocument, unit);
-const FLAT = lengths("", "", "", 2);
+const FLAT = lengths("outline", "outline", 2);
 
 /** Outlines one below the other, an empty row between them. */
 const HOLES: PieceField = {
   ...field(
     "holes",
-    "Holes",
-    "as the outline, one row for each corner; an empty row before the next hole",
+    "holes",
     (text, setting) => {
       const holes: unknown[] = [];
       for (const [i, block] of text
@@ -177,7 +201,7 @@ const HOLES: PieceField = {
         .split(/\n\s*\n/)
         .entries()) {
         const hole = OUTLINE.read(block, setting);
-        if (!hole.ok) return refused(`Hole ${i + 1}, ${hole.fault}`);
+        if (!hole.ok) return refused({ code: "hole", number: i + 1, fault: hole.fault });
         holes.push(hole.value);
       }
       return { ok: true, value: holes };
@@ -188,54 +212,31 @@ const HOLES: PieceField = {
   isOptional: true,
 };
 
-const OUTLINE = rows(
-  "outline",
-  "Outline",
-  "u; v from the corner it is drawn from, one row for each corner",
-  FLAT.read,
-  FLAT.write,
-);
+const OUTLINE = rows("outline", "outline", FLAT.read, FLAT.write);
 
-const FROM = place("from", "From");
-const TO = place("to", "To");
-const AT = place("at", "Middle");
-const DIAMETER = length("diameter_mm", "Diameter");
-const TURN = optional(numbers("turn_deg", "Turned", "degrees about forward; left; up, one after the other"));
+const FROM = place("from");
+const TO = place("to");
+const AT = place("at");
+const DIAMETER = length("diameter_mm");
+const TURN = optional(numbers("turn_deg", "turn"));
 
 export const PIECE_FIELDS: Readonly<Record<PieceKind, readonly PieceField[]>> = {
   cylinder: [FROM, TO, DIAMETER],
   capsule: [FROM, TO, DIAMETER],
-  cone: [
-    FROM,
-    TO,
-    length("fromDiameter_mm", "Diameter there", true),
-    length("toDiameter_mm", "Diameter at the other end", true),
-  ],
+  cone: [FROM, TO, length("fromDiameter_mm", true), length("toDiameter_mm", true)],
   sphere: [AT, DIAMETER],
-  box: [
-    AT,
-    lengths("size_mm", "Size", "long; wide; high", 3),
-    optional(length("edge_mm", "Edges rounded by", true)),
-    TURN,
-  ],
-  torus: [AT, DIAMETER, length("section_mm", "Section"), TURN],
+  box: [AT, lengths("size_mm", "size", 3), optional(length("edge_mm", true)), TURN],
+  torus: [AT, DIAMETER, length("section_mm"), TURN],
   tube: [
-    rows("path", "Middle line", `one row for each corner: ${PLACE}`, readPlaceRow, writePlaceRow),
+    rows("path", "path", readPlaceRow, writePlaceRow),
     DIAMETER,
-    optional(length("bend_mm", "Bend radius")),
-    optional(length("wall_mm", "Wall")),
+    optional(length("bend_mm")),
+    optional(length("wall_mm")),
   ],
-  prism: [
-    OUTLINE,
-    HOLES,
-    length("thickness_mm", "Thickness"),
-    place("origin", "Drawn from"),
-    numbers("u", "u runs along", "forward; left; up parts"),
-    numbers("v", "v runs along", "forward; left; up parts; it grows square to both"),
-  ],
+  prism: [OUTLINE, HOLES, length("thickness_mm"), place("origin"), numbers("u", "way"), numbers("v", "squareWay")],
   hull: [
-    optional(rows("spheres", "Balls", "one row for each: forward; left; up; diameter", readBall, writeBall)),
-    optional(rows("points", "Corners", `one row for each: ${PLACE}`, readPlaceRow, writePlaceRow)),
+    optional(rows("spheres", "balls", readBall, writeBall)),
+    optional(rows("points", "places", readPlaceRow, writePlaceRow)),
   ],
 };
 

@@ -2,6 +2,7 @@ import type { BodyDocument, MemberDocument, SceneDocument, ShapeDocument } from 
 import { InputError } from "../error.ts";
 import type { LengthUnit } from "../length.ts";
 import { shortQuote } from "../path.ts";
+import type { TextFault } from "../placeText.ts";
 import { bodyOf, readable, withBody, withMember } from "./parts.ts";
 import { PIECE_FIELDS, type PieceKind, type PieceSetting, type PieceShape } from "./pieceFields.ts";
 
@@ -43,16 +44,16 @@ export interface ReadPiece {
   /** null: some field cannot be read, or is missing. */
   readonly shape: PieceShape | null;
   /** By field, why what stands there cannot be. */
-  readonly faults: Readonly<Record<string, string>>;
+  readonly faults: Readonly<Record<string, TextFault>>;
 }
 
 export function readPiece({ kind, texts }: TypedPiece, setting: PieceSetting): ReadPiece {
   const values: Record<string, unknown> = { kind };
-  const faults: Record<string, string> = {};
-  for (const { key, label, isOptional, read } of PIECE_FIELDS[kind]) {
+  const faults: Record<string, TextFault> = {};
+  for (const { key, isOptional, read } of PIECE_FIELDS[kind]) {
     const text = texts[key] ?? "";
     if (text.trim() === "") {
-      if (!isOptional) faults[key] = `${label} is wanted.`;
+      if (!isOptional) faults[key] = { code: "missing" };
       continue;
     }
     const typed = read(text, setting);

@@ -1,5 +1,6 @@
 import type { PointDocument, SceneDocument } from "../document.ts";
 import { InputError } from "../error.ts";
+import { withoutLoadsOf } from "../loadsOfParts.ts";
 import { withoutMeasuresAt } from "../measures.ts";
 import { nearestOf } from "../nearest.ts";
 import { childPath, shortQuote } from "../path.ts";
@@ -94,7 +95,8 @@ export function removePart(document: SceneDocument, id: string, options: RemoveO
   const gone = [part.id, ...riders].flatMap(bodiesOf);
   const points = options.points ?? [];
   const unmeasured = withoutMeasuresAt(bare, { parts: gone, points });
-  return readable(withoutPoints(withoutMentions(unmeasured, gone), points));
+  const unloaded = withoutLoadsOf(unmeasured, [part.id, ...riders]);
+  return readable(withoutPoints(withoutMentions(unloaded, gone), points));
 }
 
 function ridersOf(document: SceneDocument, part: Part): string[] {

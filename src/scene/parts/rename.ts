@@ -1,11 +1,12 @@
 import type { SceneDocument } from "../document.ts";
 import { InputError } from "../error.ts";
+import { withLoadsRenamed } from "../loadsOfParts.ts";
 import { withMeasuresRenamed } from "../measures.ts";
 import { shortQuote } from "../path.ts";
 import { bodyOf, KIND_WORDS, partOf, readable, withBody } from "./parts.ts";
 
 /**
- * The part under another id, wherever it is mentioned: what rides on it, damper and bar, clearance rules, accepted pairs.
+ * The part under another id, wherever it is mentioned: what rides on it, damper and bar, clearance rules, accepted pairs, loads.
  * Points keep their names. Throws InputError `missing-id`, `duplicate-id`, and `wrong-value` for the units that go by the
  * program's own names.
  */
@@ -22,7 +23,7 @@ export function renamePart(document: SceneDocument, from: string, to: string): S
   const { damper, antiRollBar, clearances } = document;
   const { rules, accept } = clearances;
   return readable({
-    ...withMeasuresRenamed(document, from, to),
+    ...withLoadsRenamed(withMeasuresRenamed(document, from, to), from, to),
     members: document.members.map((member) => (member.id === from ? { ...member, id: to } : member)),
     bodies: document.bodies.map((body) =>
       body.id === from || body.on === from ? { ...body, id: renamed(body.id), on: renamed(body.on) } : body,

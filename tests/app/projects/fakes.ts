@@ -36,7 +36,7 @@ export function fakeBrowser(name: string = crypto.randomUUID()) {
     return {
       claim: async (id) => (holders.has(id) ? null : give(id)),
       async takeOver(id) {
-        tell({ about: "asked for", id });
+        tell({ about: "asked", id });
         for (let i = 0; i < 50 && holders.has(id); i++) await new Promise((done) => setTimeout(done, 2));
         holders.get(id)?.lose();
         return give(id);

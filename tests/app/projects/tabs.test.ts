@@ -78,7 +78,7 @@ describe("two tabs on one project", () => {
     await second.desk.flush();
     lift(first, "by the first");
     expect(await first.desk.flush()).toBe(false);
-    expect(first.store.getState()).toMatchObject({ standing: "cut off", stepName: "by the first" });
+    expect(first.store.getState()).toMatchObject({ standing: "cut-off", stepName: "by the first" });
     const database = await first.door();
     expect((await database.getAll("steps")).map(({ stepName }) => stepName)).toEqual(["", "one", "by the second"]);
     expect(await first.desk.open(id)).toBe(false);
@@ -103,7 +103,7 @@ describe("two tabs on one project", () => {
     const other = await browser.tab(id);
     await other.desk.takeOver();
     expect(other.store.getState()).toMatchObject({ standing: "mine", stepName: "one" });
-    await until(() => sleeper.store.getState().standing === "cut off");
+    await until(() => sleeper.store.getState().standing === "cut-off");
     expect(sleeper.store.getState().stepName).toBe("never saved");
   });
 

@@ -93,7 +93,7 @@ describe("sharing a card out over sheets", () => {
   const points = Array.from({ length: 30 }, (_, k) => ({ name: String(k), title: "", forward: "", out: "", up: "" }));
   const names = (pages: readonly CardPage[]) => pages.flatMap((page) => page.verdicts.map((fact) => fact.name));
 
-  it.each(["A4", "Letter"] as const)("leaves nothing off on %s", (paper) => {
+  it.each(["a4", "letter"] as const)("leaves nothing off on %s", (paper) => {
     const pages = cardPages(verdicts, points, paper, false);
     expect(names(pages)).toEqual(verdicts.map((fact) => fact.name));
     expect(pages.flatMap((page) => page.points)).toEqual(points);
@@ -101,7 +101,7 @@ describe("sharing a card out over sheets", () => {
   });
 
   it("takes one sheet for a short card", () => {
-    expect(cardPages(verdicts.slice(0, 3), points.slice(0, 2), "Letter", true)).toHaveLength(1);
+    expect(cardPages(verdicts.slice(0, 3), points.slice(0, 2), "letter", true)).toHaveLength(1);
   });
 });
 
@@ -122,7 +122,7 @@ describe("a card's small things", () => {
   });
 
   it("takes Letter where Letter is used", () => {
-    expect([usualPaper("en-US"), usualPaper("en-GB"), usualPaper("de")]).toEqual(["Letter", "A4", "A4"]);
+    expect([usualPaper("en-US"), usualPaper("en-GB"), usualPaper("de")]).toEqual(["letter", "a4", "a4"]);
   });
 
   it("breaks lines at blanks, cuts a word that is too wide, keeps the builder's own breaks", () => {

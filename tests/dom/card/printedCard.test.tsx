@@ -6,7 +6,7 @@ import { CAUTION } from "../../../src/buildlog/entry.ts";
 import { card, pair, result } from "../../buildlog/fixture.ts";
 
 beforeEach(() => {
-  usePrinting.setState({ paper: "A4", job: null });
+  usePrinting.setState({ paper: "a4", job: null });
   vi.stubGlobal("print", vi.fn());
 });
 afterEach(() => {
@@ -60,7 +60,7 @@ describe("a printed card", () => {
 
   it("is set for the chosen paper", () => {
     expect(print().querySelector("style")!.textContent).toContain("size: A4 portrait");
-    act(() => usePrinting.getState().choosePaper("Letter"));
+    act(() => usePrinting.getState().choosePaper("letter"));
     expect(document.querySelector(".paper style")!.textContent).toContain("size: letter portrait");
   });
 

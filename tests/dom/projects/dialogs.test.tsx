@@ -107,7 +107,7 @@ describe("lines about the project", () => {
   });
 
   it("say that this tab's changes cannot be saved, and what can be done with them", () => {
-    app.setState({ standing: "cut off" });
+    app.setState({ standing: "cut-off" });
     render(<ProjectLine />);
     expect(screen.getByRole("alert").textContent).toMatch(/another tab has changed this project/);
     expect(screen.getAllByRole("button").map(({ textContent }) => textContent)).toEqual([

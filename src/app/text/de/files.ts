@@ -1,0 +1,46 @@
+import type { en } from "../en/index.ts";
+import type { Translation } from "../languages.ts";
+
+export const files: Translation<typeof en.files> = {
+  drop: "Zum Öffnen loslassen",
+  dropWhat: "eine Szene mit den Netzen, die sie nennt, ein Scan oder ein gespeichertes Bautagebuch",
+  close: "Schließen",
+  choose: "Auswählen",
+  notOpened: "Nicht geöffnet",
+  notSaved: "Nicht gespeichert",
+  head: "{{head}}: {{file}}",
+  wantedAfter: "; verlangt: {{wanted}}",
+  saved: "Gespeichert als {{file}}.",
+  missing_one: "<b>Ein Netz fehlt:</b> {{files}}. Auf das Fenster ziehen.",
+  missing_other: "<b>{{count}} Netze fehlen:</b> {{files}}. Auf das Fenster ziehen.",
+  kinds: {
+    scene: "Szene",
+    sceneWithMeshes: "Szene, mit den Netzen, die sie nennt",
+    log: "Bautagebuch",
+    picture: "Bild",
+    mesh: "Netz eines Scans",
+  },
+  wrong: {
+    secondScene: "ist eine zweite Szene",
+    meshAlone: "ist ein Netz, und keine Szene ist offen, die es nennt",
+    otherKind: "lässt sich hier nicht öffnen",
+    notNamed: "wird in der Szene nicht genannt",
+    tooLarge: "ist größer als {{size}}",
+    unreadable: "ließ sich nicht lesen",
+    changed: "wurde inzwischen anderswo geändert",
+    noScene: "ist keine Szenendatei von Elbowroom ({{why}})",
+    noJson: "ist keine Szenendatei von Elbowroom (nicht lesbar als JSON bei {{place}})",
+  },
+  wanted: {
+    oneScene: "eine Szene auf einmal, mit ihren Netzen",
+    smallerScan: "ein Scan mit weniger Dreiecken",
+    scene: "eine Szene (.json), daneben die Netze, die sie nennt (.stl, .obj, .ply, .glb)",
+    sceneOrLog: "eine Szene oder ein gespeichertes Bautagebuch",
+    jsonOrLog: "eine Szene (.json) oder ein gespeichertes Bautagebuch",
+    smallScene: "eine Szenendatei; Scans gehören in Netzdateien daneben",
+    namedMesh: "ein Netz, das die Szene nennt: {{files}}",
+    noMesh: "ein Netz, das die Szene nennt; sie nennt keins",
+    stillThere: "eine Datei, die noch liegt, wo sie ausgewählt wurde",
+    saveAgain: "nochmals speichern, um sie zu überschreiben, oder die Szene als andere Datei speichern",
+  },
+};

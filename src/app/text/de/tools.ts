@@ -1,0 +1,9 @@
+import type { en } from "../en/index.ts";
+import type { Translation } from "../languages.ts";
+
+export const tools: Translation<typeof en.tools> = {
+  button: "Werkzeuge",
+  label: "Werkzeug",
+  close: "Schließen",
+  names: { measure: "Messen", section: "Schnitt", ghosts: "Schattenlagen", envelope: "Hüllfläche" },
+};

@@ -1,0 +1,48 @@
+import { car } from "./car.ts";
+import { card } from "./card.ts";
+import { corner } from "./corner.ts";
+import { curves } from "./curves.ts";
+import { cut } from "./cut.ts";
+import { envelope } from "./envelope.ts";
+import { files } from "./files.ts";
+import { ghosts } from "./ghosts.ts";
+import { log } from "./log.ts";
+import { measure } from "./measure.ts";
+import { parts } from "./parts.ts";
+import { pieces } from "./pieces.ts";
+import { points } from "./points.ts";
+import { projects } from "./projects.ts";
+import { recipes } from "./recipes.ts";
+import { rule } from "./rule.ts";
+import { scans } from "./scans.ts";
+import { section } from "./section.ts";
+import { shell } from "./shell.ts";
+import { store } from "./store.ts";
+import { tools } from "./tools.ts";
+import { words } from "./words.ts";
+
+/** One part a folder of the app that shows it; German stands beside it (../de). */
+export const en = {
+  car,
+  card,
+  corner,
+  curves,
+  cut,
+  envelope,
+  files,
+  ghosts,
+  log,
+  measure,
+  parts,
+  pieces,
+  points,
+  projects,
+  recipes,
+  rule,
+  scans,
+  section,
+  shell,
+  store,
+  tools,
+  words,
+} as const;

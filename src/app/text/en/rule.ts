@@ -1,0 +1,16 @@
+export const rule = {
+  label: { left: "Left wheel travel", right: "Right wheel travel" },
+  value: "{{travel}}, {{state}}",
+  here: { clash: "clash", tight: "tight" },
+  hereInAPose: { clash: "clash in at least one engine pose", tight: "tight in at least one engine pose" },
+  stillSpoken: { clash: "engine and frame clash", tight: "engine and frame tight" },
+  both: "{{here}}; {{still}}",
+  unchecked: "not all checked yet",
+  clear: "clear",
+  still: { clash: "engine and frame: clash", tight: "engine and frame: tight" },
+  stillHint: "In the engine pose that is shown or on the way to it, whatever the wheels do. Press for the worst.",
+  anyPose: "any engine pose",
+  anyPoseHint: "The painted travel touches or is tight in at least one engine pose, not only in the one that is shown.",
+  ends: { bump: "bump", droop: "droop" },
+  flag: { bump: "bump", droop: "droop", ride: "ride" },
+} as const;

@@ -1,0 +1,3 @@
+export const section = {
+  label: "{{a}} and {{b}}, cut through where they are closest",
+} as const;

@@ -1,0 +1,6 @@
+export const tools = {
+  button: "Tools",
+  label: "Tool",
+  close: "Close",
+  names: { measure: "Measure", section: "Section", ghosts: "Ghosts", envelope: "Envelope" },
+} as const;

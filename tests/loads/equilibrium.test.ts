@@ -1,0 +1,22 @@
+import { describe, expect, it } from "vitest";
+import { leftOverOf, MIXES, randomCase } from "./cornerCase.ts";
+
+/** The long suite runs ten thousand (tests/long/loads.test.ts). */
+const EACH = 60;
+
+describe.each(MIXES)("equilibrium of every body: %s", (mix) => {
+  it("is kept to 1e-6 N under any load, damper and drop link on any part", () => {
+    let counted = 0;
+    for (let seed = 1; seed <= EACH; seed++) {
+      const found = randomCase(seed, mix);
+      if (!found?.loads) continue;
+      counted++;
+      const { force_N, turn_N } = leftOverOf(found);
+      expect(force_N, `seed ${seed}`).toBeLessThan(1e-6);
+      expect(turn_N, `seed ${seed}`).toBeLessThan(1e-6);
+      expect(found.loads.residual_N, `seed ${seed}`).toBeLessThan(1e-6);
+      expect(found.loads.residual_Nmm, `seed ${seed}`).toBeLessThan(1e-3);
+    }
+    expect(counted).toBeGreaterThan(EACH * 0.6);
+  });
+});
