@@ -10,6 +10,7 @@ import { log } from "./log.ts";
 import { measure } from "./measure.ts";
 import { parts } from "./parts.ts";
 import { pieces } from "./pieces.ts";
+import { points } from "./points.ts";
 import { projects } from "./projects.ts";
 import { recipes } from "./recipes.ts";
 import { rule } from "./rule.ts";
@@ -18,6 +19,7 @@ import { section } from "./section.ts";
 import { shell } from "./shell.ts";
 import { store } from "./store.ts";
 import { tools } from "./tools.ts";
+import { viewport } from "./viewport.ts";
 import { words } from "./words.ts";
 
 /** One part a folder of the app that shows it; German stands beside it (../de). */
@@ -34,6 +36,7 @@ export const en = {
   measure,
   parts,
   pieces,
+  points,
   projects,
   recipes,
   rule,
@@ -42,5 +45,6 @@ export const en = {
   shell,
   store,
   tools,
+  viewport,
   words,
 } as const;
