@@ -1,6 +1,6 @@
 import { DragBar } from "../points/drag/DragBar.tsx";
 import { Choices } from "../shell/Choices.tsx";
-import { app, useApp } from "../store/useApp.ts";
+import { app, useApp, useAppLater } from "../store/useApp.ts";
 import { t } from "../text/text.ts";
 import { poseName } from "../words/names.ts";
 import { RunButton } from "./RunButton.tsx";
@@ -16,7 +16,7 @@ export function Dock() {
   // on the way to a pose the engine is in none
   const pose = useApp((state) => (state.share === 1 ? state.pose : null));
   const wheels = useApp((state) => state.wheels);
-  const scene = useApp((state) => state.scene);
+  const scene = useAppLater((state) => state.scene);
   const poses = scene?.powertrain.poses ?? [];
   const state = app.getState();
   return (

@@ -1,11 +1,11 @@
-import { useDeferredValue, useMemo, useState } from "react";
+import { memo, useMemo, useState } from "react";
 import type { Side } from "../../scene/scene.ts";
 import { bandsOfSide, stillTouch, stretchOf } from "../rule/bands.ts";
 import { TravelRule } from "../rule/TravelRule.tsx";
 import type { Layout } from "../shell/useLayout.ts";
 import { findPair } from "../store/sessionActions.ts";
 import { travelReach } from "../store/travelReach.ts";
-import { app, useApp } from "../store/useApp.ts";
+import { app, useApp, useAppLater } from "../store/useApp.ts";
 import { t } from "../text/text.ts";
 
 interface WheelRulesProps {
@@ -17,7 +17,7 @@ interface WheelRulesProps {
 
 /** A rule beside each wheel, at the view's outer edges; on a phone one side's, the other a swipe away. */
 export function WheelRules({ layout, top, height }: WheelRulesProps) {
-  const sides = useApp((state) => state.scene?.sides);
+  const sides = useAppLater((state) => state.scene?.sides);
   const chosenSide = useApp((state) => (state.chosenPair === null ? null : findPair(state, state.chosenPair)?.side));
   const [phoneSide, setPhoneSide] = useState<Side>("left");
   const [seenChoice, setSeenChoice] = useState(chosenSide);
@@ -57,17 +57,17 @@ interface WheelRuleProps {
   readonly onSwipe: (() => void) | undefined;
 }
 
-function WheelRule({ side, height, large, onSwipe }: WheelRuleProps) {
-  const scene = useApp((state) => state.scene);
+const WheelRule = memo(function WheelRule({ side, height, large, onSwipe }: WheelRuleProps) {
   // verdicts come often while a point is pulled; what follows the hand goes first
-  const result = useDeferredValue(useApp((state) => state.result));
+  const scene = useAppLater((state) => state.scene);
+  const result = useAppLater((state) => state.result);
   const unit = useApp((state) => state.unit);
-  const stale = useApp((state) => state.stale);
+  const stale = useAppLater((state) => state.stale);
   const travel_mm = useApp((state) => state.travel_mm[side]);
   const chosen = useApp((state) => (state.chosenPair === null ? undefined : findPair(state, state.chosenPair)));
   const bands = useMemo(() => (result ? bandsOfSide(result.pairs, side) : []), [result, side]);
   const pose = useApp((state) => state.pose);
-  const partial = useApp((state) => state.partial);
+  const partial = useAppLater((state) => state.partial);
   const still = useMemo(() => (result ? stillTouch(result.pairs, pose) : null), [result, pose]);
   if (!scene) return null;
   return (
@@ -91,4 +91,4 @@ function WheelRule({ side, height, large, onSwipe }: WheelRuleProps) {
       onSwipe={onSwipe}
     />
   );
-}
+});

@@ -1,4 +1,4 @@
-import { useDeferredValue, useMemo } from "react";
+import { useMemo } from "react";
 import type { ModelBody, PartGroup } from "../../check/model.ts";
 import type { PairVerdict } from "../../check/result.ts";
 import type { Pose } from "../../maths/pose.ts";
@@ -7,7 +7,7 @@ import type { Scene } from "../../scene/scene.ts";
 import { type LiveMounts, liveMounts, livePoses, posesOnMounts, wheelCentre } from "../store/livePoses.ts";
 import { findPair } from "../store/sessionActions.ts";
 import { isInPose, type PatchInHand, pairKey } from "../store/state.ts";
-import { useApp } from "../store/useApp.ts";
+import { useApp, useAppLater } from "../store/useApp.ts";
 import { standDirection } from "../viewport/cameraPlace.ts";
 import type { ShownPatch } from "../viewport/patchLayer.ts";
 import { blockersOf } from "./blockers.ts";
@@ -45,7 +45,7 @@ export function useStage(): Stage {
   const pair = useApp((state) => (state.chosenPair === null ? null : (findPair(state, state.chosenPair) ?? null)));
   const heldPart = useApp((state) => state.heldPart);
   const glassParts = useApp((state) => state.glassParts);
-  const result = useDeferredValue(useApp((state) => state.result));
+  const result = useAppLater((state) => state.result);
   const inHand = useApp((state) => state.patches);
 
   const mounts = useMemo(

@@ -7,6 +7,8 @@ import { consequencesOf, removePart } from "../../scene/parts/remove.ts";
 import { renamePart, withRole } from "../../scene/parts/rename.ts";
 import { EditForm } from "../shell/EditForm.tsx";
 import { app } from "../store/useApp.ts";
+import { withinText } from "../text/formats.ts";
+import { t } from "../text/text.ts";
 import { nameOf } from "../words/names.ts";
 import { editParts } from "./partEdits.ts";
 import { ask, usePartsLook } from "./partsStore.ts";
@@ -40,7 +42,7 @@ function Rename({ part, name }: PartDialogsProps) {
   const isBody = part.kind === "body";
   const go = () => {
     const to = id.trim();
-    const error = editParts(`rename ${name.toLowerCase()} ${to}`, (document) => {
+    const error = editParts(t("parts.edit.rename", { name: withinText(name), to }), (document) => {
       const renamed = renamePart(document, part.id, to);
       const wanted = role.trim() || null;
       return isBody && wanted !== part.role ? withRole(renamed, to, wanted) : renamed;
@@ -50,16 +52,14 @@ function Rename({ part, name }: PartDialogsProps) {
   };
   return (
     <EditForm
-      title={`Rename ${name.toLowerCase()}`}
-      lead="Clearance rules, left-out pairs and what rides on it go along. Its points keep their names."
-      go="Rename"
+      title={t("parts.rename.title", { name: withinText(name) })}
+      lead={t("parts.rename.lead")}
+      go={t("parts.rename.go")}
       onGo={go}
       onDone={() => ask(null)}
     >
-      <TextLine label="Name" value={id} onChange={setId} />
-      {isBody && (
-        <TextLine label="Role, which clearance rules may name (exhaust, frame)" value={role} onChange={setRole} />
-      )}
+      <TextLine label={t("parts.name")} value={id} onChange={setId} />
+      {isBody && <TextLine label={t("parts.rename.role")} value={role} onChange={setRole} />}
     </EditForm>
   );
 }
@@ -68,7 +68,7 @@ function Copy({ part, document, name }: PartDialogsProps) {
   const [id, setId] = useState(() => freeId(document, part.id));
   const [points, setPoints] = useState<"own" | "shared">("own");
   const go = () => {
-    const error = editParts(`copy ${name.toLowerCase()}`, (now) =>
+    const error = editParts(t("parts.edit.copy", { name: withinText(name) }), (now) =>
       copyPart(now, part.id, { id: id.trim(), points, shift_mm: [COPY_SHIFT_MM, 0, 0] }),
     );
     if (!error) app.getState().hold(id.trim());
@@ -76,24 +76,19 @@ function Copy({ part, document, name }: PartDialogsProps) {
   };
   return (
     <EditForm
-      title={`Copy ${name.toLowerCase()}`}
-      lead={`The copy stands ${COPY_SHIFT_MM} mm forward of it; move it from there.`}
-      go="Copy"
+      title={t("parts.copy.title", { name: withinText(name) })}
+      lead={t("parts.copy.lead", { shift_mm: COPY_SHIFT_MM })}
+      go={t("parts.copy.go")}
       onGo={go}
       onDone={() => ask(null)}
     >
-      <TextLine label="Name" value={id} onChange={setId} />
+      <TextLine label={t("parts.name")} value={id} onChange={setId} />
       <fieldset className="copy-points">
-        <legend>What does the copy hang on?</legend>
-        {(
-          [
-            ["own", "Points of its own, which can be moved by themselves"],
-            ["shared", "The same points: it follows them, as the first one does"],
-          ] as const
-        ).map(([value, words]) => (
+        <legend>{t("parts.copy.points")}</legend>
+        {(["own", "shared"] as const).map((value) => (
           <label key={value}>
             <input type="radio" name="points" checked={points === value} onChange={() => setPoints(value)} />
-            {words}
+            {t(`parts.copy.${value}`)}
           </label>
         ))}
       </fieldset>
@@ -108,13 +103,12 @@ function Delete({ part, document, name }: PartDialogsProps) {
   const [withPoints, setWithPoints] = useState(true);
   const [withRiders, setWithRiders] = useState(true);
   const lines = [
-    rules > 0
-      ? `${rules} clearance ${rules === 1 ? "rule names" : "rules name"} it and ${rules === 1 ? "goes" : "go"} too.`
-      : "",
-    accepted > 0 ? `${accepted} left-out ${accepted === 1 ? "pair goes" : "pairs go"} too.` : "",
-  ].filter(Boolean);
+    rules > 0 ? t("parts.delete.rules", { count: rules }) : "",
+    accepted > 0 ? t("parts.delete.accepted", { count: accepted }) : "",
+    t("parts.delete.lead"),
+  ];
   const go = () => {
-    const error = editParts(`delete ${name.toLowerCase()}`, (now) =>
+    const error = editParts(t("parts.edit.delete", { name: withinText(name) }), (now) =>
       removePart(now, part.id, {
         riders: withRiders,
         points: withPoints && (withRiders || riders.length === 0) ? points : [],
@@ -125,20 +119,20 @@ function Delete({ part, document, name }: PartDialogsProps) {
   };
   return (
     <EditForm
-      title={`Delete ${name.toLowerCase()}?`}
-      lead={[...lines, "Undo brings everything back."].join(" ")}
-      go="Delete"
+      title={t("parts.delete.title", { name: withinText(name) })}
+      lead={lines.filter(Boolean).join(" ")}
+      go={t("parts.delete.go")}
       onGo={go}
       onDone={() => ask(null)}
     >
       {riders.length > 0 && (
         <CheckLine checked={withRiders} onChange={setWithRiders}>
-          Also what rides on it: {riders.map((id) => nameOf(id, document)).join(", ")}
+          {t("parts.delete.riders", { names: riders.map((id) => nameOf(id, document)).join(", ") })}
         </CheckLine>
       )}
       {points.length > 0 && (
         <CheckLine checked={withPoints} onChange={setWithPoints}>
-          Also the hard points that nothing else uses: {points.join(", ")}
+          {t("parts.delete.freePoints", { names: points.join(", ") })}
         </CheckLine>
       )}
     </EditForm>

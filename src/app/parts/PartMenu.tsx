@@ -22,20 +22,20 @@ export function PartMenu({ part, document, onRefused }: PartMenuProps) {
   const name = partName(part, document);
   return (
     <Menu.Root>
-      <Menu.Trigger className="button part-menu" aria-label={`${name}: rename, copy, delete`}>
-        More ▾
+      <Menu.Trigger className="button part-menu" aria-label={t("parts.menu.label", { name })}>
+        {t("parts.menu.more")}
       </Menu.Trigger>
       <Menu.Portal>
         <Menu.Positioner sideOffset={4} align="end" className="picker-place">
           <Menu.Popup className="menu">
             {isNamed && (
               <Menu.Item className="menu-item" onClick={() => ask("rename")}>
-                Rename…
+                {t("parts.menu.rename")}
               </Menu.Item>
             )}
             {part.kind === "body" && (
               <Menu.Item className="menu-item" onClick={() => ask("copy")}>
-                Copy…
+                {t("parts.menu.copy")}
               </Menu.Item>
             )}
             {isNamed && hasPieces(document, part.id) && (
@@ -46,17 +46,17 @@ export function PartMenu({ part, document, onRefused }: PartMenuProps) {
             {part.kind === "driveshaft" && (
               <Menu.Item
                 className="menu-item"
-                onClick={() => onRefused(editParts("add joints and boots", (now) => addUnit(now, "driveshaft")))}
+                onClick={() => onRefused(editParts(t("parts.edit.joints"), (now) => addUnit(now, "driveshaft")))}
               >
-                Add joints and boots
+                {t("parts.menu.joints")}
               </Menu.Item>
             )}
             {part.kind !== "wheel" && (
               <Menu.Item className="menu-item" onClick={() => ask("delete")}>
-                Delete…
+                {t("parts.menu.delete")}
               </Menu.Item>
             )}
-            {part.kind === "wheel" && <p className="menu-label">A corner needs its wheel: set its sizes below.</p>}
+            {part.kind === "wheel" && <p className="menu-label">{t("parts.menu.wheel")}</p>}
           </Menu.Popup>
         </Menu.Positioner>
       </Menu.Portal>

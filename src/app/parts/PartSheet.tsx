@@ -11,6 +11,8 @@ import { forgetNonsense, usePointsLook } from "../points/pointsStore.ts";
 import { openScanAgain } from "../scans/scanActions.ts";
 import { rideHeightPoses } from "../store/rideHeight.ts";
 import { app, useApp } from "../store/useApp.ts";
+import { withinText } from "../text/formats.ts";
+import { t } from "../text/text.ts";
 import { refusalText } from "../words/refusal.ts";
 import { PartDialogs } from "./PartDialogs.tsx";
 import { PartMenu } from "./PartMenu.tsx";
@@ -20,6 +22,7 @@ import { draftOf, forgetDraft, troubleText, tryShift, tryValues, usePartDraft } 
 import { editParts } from "./partEdits.ts";
 import { fieldsOf } from "./partFields.ts";
 import { mountItems, mountName, mountSentence, partName } from "./partGroups.ts";
+import { recipeText } from "./recipeText.ts";
 import { SheetRows } from "./SheetRows.tsx";
 import { ShiftRows } from "./ShiftRows.tsx";
 import "../points/point.css";
@@ -44,7 +47,7 @@ export function PartSheet({ part, document }: { part: Part; document: SceneDocum
           <h2>{name}</h2>
           <PartMenu part={part} document={document} onRefused={setRefused} />
           <button type="button" className="button plain" onClick={() => app.getState().hold(null)}>
-            All parts
+            {t("parts.allParts")}
           </button>
         </div>
         <p className="fine quiet">{aboutText(part, document)}</p>
@@ -60,7 +63,7 @@ export function PartSheet({ part, document }: { part: Part; document: SceneDocum
               <PartPicture
                 made={values as unknown as MadeDocument}
                 document={triedEdit?.document ?? document}
-                label={`${name}, as its sizes draw it`}
+                label={t("parts.picture", { name })}
                 width={280}
                 height={170}
               />
@@ -68,7 +71,7 @@ export function PartSheet({ part, document }: { part: Part; document: SceneDocum
             {isBody && (
               <>
                 <Picker
-                  label="Rides on"
+                  label={t("parts.ridesOn")}
                   items={mountItems(document)}
                   value={part.on}
                   onPick={(on) => setRefused(rideOn(part, on))}
@@ -102,7 +105,7 @@ function ScanButton({ id }: { id: string }) {
   const hasFile = useApp(({ document, files }) => files.has((document && scanOf(document, id)?.file) ?? ""));
   return (
     <button type="button" className="button" disabled={!hasFile} onClick={() => void openScanAgain(id)}>
-      Size, faults, place of the scan…
+      {t("parts.openScan")}
     </button>
   );
 }
@@ -115,11 +118,11 @@ export function TriedLine({ words }: { words: string }) {
     <div className="tried-line">
       <div className="tried-strip" role="status">
         <b>{words}</b>
-        <em>not kept yet</em>
+        <em>{t("parts.notKept")}</em>
       </div>
       {error && (
         <p className="point-error" role="alert">
-          {refusal} The car is shown as it is kept.
+          {t("parts.shownAsKept", { refusal })}
         </p>
       )}
     </div>
@@ -142,7 +145,7 @@ export function KeepFoot({ isTried, isTroubled }: { isTried: boolean; isTroubled
           app.getState().putBack();
         }}
       >
-        Put it back <kbd className="key">Esc</kbd>
+        {t("parts.putBack")} <kbd className="key">{t("parts.putBackKey")}</kbd>
       </button>
       <button
         type="button"
@@ -151,7 +154,7 @@ export function KeepFoot({ isTried, isTroubled }: { isTried: boolean; isTroubled
         aria-keyshortcuts="Enter"
         onClick={() => app.getState().keepEdit()}
       >
-        Keep this
+        {t("parts.keep")}
       </button>
     </div>
   );
@@ -181,21 +184,23 @@ function aboutText(part: Part, document: SceneDocument): string {
   const shape = ownShape(document, part.id);
   const words = [mountSentence(part, document)];
   if (part.made) {
-    words.push(`From the shelf: ${part.made.as}.`);
+    words.push(t("parts.sentences.fromShelf", { recipe: recipeText(part.made.as, "name") }));
     if (shape && !isAsMade(shape, part.made, pointResolver(document).drawn)) {
-      words.push("Its shape was changed by hand since; another size draws it anew.");
+      words.push(t("parts.sentences.changedByHand"));
     }
-  } else if (scanOf(document, part.id)) words.push("A scan, from a mesh file.");
-  else if (part.kind === "body") words.push("Drawn by hand: it has no sizes to set, but it can be moved.");
-  else if (part.kind === "member") words.push("Its ends are hard points. The shelf has shapes that it can take.");
+  } else if (scanOf(document, part.id)) words.push(t("parts.sentences.scan"));
+  else if (part.kind === "body") words.push(t("parts.sentences.byHand"));
+  else if (part.kind === "member") words.push(t("parts.sentences.member"));
   return words.join(" ");
 }
 
 function rideOn(part: Part, on: string): InputError | null {
   const { document } = app.getState();
   if (!document) return null;
-  const words = `${partName(part, document).toLowerCase()} rides on ${mountName(on, document)}`;
-  return editParts(words, (now) => changeMount(now, part.id, on, rideHeightPoses(now)));
+  const name = withinText(partName(part, document));
+  return editParts(t("parts.edit.ridesOn", { name, mount: mountName(on, document) }), (now) =>
+    changeMount(now, part.id, on, rideHeightPoses(now)),
+  );
 }
 
 interface SidesProps {
@@ -207,28 +212,30 @@ interface SidesProps {
 /** For what stands on chassis or powertrain: on one side, or on both. */
 function SidesChooser({ part, document, onRefused }: SidesProps) {
   if (part.on !== "chassis" && part.on !== "powertrain") {
-    return <p className="fine quiet">It rides on the corner, which stands on both sides.</p>;
+    return <p className="fine quiet">{t("parts.sentences.onCorner")}</p>;
   }
-  const name = partName(part, document).toLowerCase();
+  const name = withinText(partName(part, document));
   const both = document.bodies.find(({ id }) => id === part.id)?.mirror ?? false;
   const choose = (wanted: boolean) =>
-    onRefused(editParts(wanted ? `${name} on both sides` : `${name} once`, (now) => withMirror(now, part.id, wanted)));
+    onRefused(
+      editParts(t(`parts.edit.${wanted ? "bothSides" : "once"}`, { name }), (now) => withMirror(now, part.id, wanted)),
+    );
   return (
     <div className="sides-row">
-      <fieldset className="choices" aria-label="Sides">
+      <fieldset className="choices" aria-label={t("parts.sides.label")}>
         <button type="button" aria-pressed={!both} onClick={() => choose(false)}>
-          As drawn
+          {t("parts.sides.once")}
         </button>
         <button type="button" aria-pressed={both} onClick={() => choose(true)}>
-          Both sides
+          {t("parts.sides.both")}
         </button>
       </fieldset>
       <button
         type="button"
         className="button"
-        onClick={() => onRefused(editParts(`${name} to the other side`, (now) => mirrorAcross(now, part.id)))}
+        onClick={() => onRefused(editParts(t("parts.edit.toOther", { name }), (now) => mirrorAcross(now, part.id)))}
       >
-        To the other side
+        {t("parts.sides.toOther")}
       </button>
     </div>
   );

@@ -10,12 +10,7 @@ import { heldIdOf, type ListedPart, listedParts } from "./partGroups.ts";
 import { openShelf, usePartsLook } from "./partsStore.ts";
 import "./parts.css";
 
-const GROUPS: readonly { readonly group: PartGroup; readonly title: string }[] = [
-  { group: "chassis", title: "Chassis" },
-  { group: "powertrain", title: "Powertrain" },
-  { group: "hub", title: "Hub side" },
-  { group: "arms", title: "Arms" },
-];
+const GROUPS: readonly PartGroup[] = ["chassis", "powertrain", "hub", "arms"];
 
 /** Every part by what it rides on, with a search and the way to the shelf. Pressing one takes it in hand. */
 export function PartsPanel({ document }: { document: SceneDocument }) {
@@ -28,27 +23,24 @@ export function PartsPanel({ document }: { document: SceneDocument }) {
         <input
           className="field"
           type="search"
-          aria-label="Search parts"
-          placeholder="Search parts"
+          aria-label={t("parts.search")}
+          placeholder={t("parts.search")}
           value={search}
           onChange={(event) => usePartsLook.setState({ search: event.target.value })}
         />
         <button type="button" className="button go" onClick={openShelf}>
-          Add a part
+          {t("parts.add")}
         </button>
         <button type="button" className="button" onClick={openNewPieces}>
           {t("pieces.open")}
         </button>
         <button type="button" className="button" onClick={openNewScan}>
-          Bring in a scan
+          {t("parts.bringInScan")}
         </button>
       </div>
-      {listed.length === 0 && (
-        <p className="points-empty">
-          None of {total} parts reads like “{search}”.
-        </p>
-      )}
-      {GROUPS.map(({ group, title }) => {
+      {listed.length === 0 && <p className="points-empty">{t("parts.none", { total, search })}</p>}
+      {GROUPS.map((group) => {
+        const title = t(`parts.groups.${group}`);
         const rows = listed.filter((row) => row.group === group);
         if (rows.length === 0) return null;
         return (
@@ -63,8 +55,8 @@ export function PartsPanel({ document }: { document: SceneDocument }) {
                 className="part-row part-all"
                 onClick={() => usePartsLook.setState({ powertrainOpen: true })}
               >
-                <b>Move and tilt as one</b>
-                <small>{document.powertrain?.place ? "moved" : "as drawn"}</small>
+                <b>{t("parts.asOne")}</b>
+                <small>{t(`parts.asOneState.${document.powertrain?.place ? "moved" : "asDrawn"}`)}</small>
               </button>
             )}
             {rows.map((row) => (
@@ -84,7 +76,7 @@ function PartRow({ row }: { row: ListedPart }) {
     <button type="button" className="part-row" onClick={() => app.getState().hold(id)}>
       <b>{row.name}</b>
       <small>{row.about}</small>
-      {isTried && <em>not kept yet</em>}
+      {isTried && <em>{t("parts.notKept")}</em>}
     </button>
   );
 }

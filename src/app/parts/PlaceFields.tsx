@@ -5,6 +5,7 @@ import type { PointsField } from "../../scene/recipes/fields.ts";
 import { fine } from "../../scene/recipes/recipe.ts";
 import { useLengthText } from "../points/useLengthText.ts";
 import type { Unit } from "../store/state.ts";
+import { t } from "../text/text.ts";
 import { Picker, type PickerItem } from "./Picker.tsx";
 import { pointWords } from "./partFields.ts";
 import { PlainField } from "./SizeField.tsx";
@@ -61,10 +62,10 @@ export function PointListFields({ label, document, field, value, onChange }: Poi
             type="button"
             className="button"
             disabled={value.length <= field.min}
-            aria-label={`${label}: take out ${i + 1}`}
+            aria-label={t("parts.fields.takeOutOf", { label, number: i + 1 })}
             onClick={() => onChange(value.toSpliced(i, 1))}
           >
-            Take out
+            {t("parts.fields.takeOut")}
           </button>
         </div>
       ))}
@@ -74,20 +75,21 @@ export function PointListFields({ label, document, field, value, onChange }: Poi
         disabled={value.length >= field.max}
         onClick={() => onChange([...value, value.at(-1) ?? first])}
       >
-        One more
+        {t("parts.fields.oneMore")}
       </button>
     </fieldset>
   );
 }
 
-const WAYS: readonly (PickerItem & { readonly direction: Vec3 })[] = [
-  { value: "forward", label: "forward", direction: [1, 0, 0] },
-  { value: "back", label: "back", direction: [-1, 0, 0] },
-  { value: "left", label: "left", direction: [0, 1, 0] },
-  { value: "right", label: "right", direction: [0, -1, 0] },
-  { value: "up", label: "up", direction: [0, 0, 1] },
-  { value: "down", label: "down", direction: [0, 0, -1] },
+const WAYS: readonly { readonly value: Way; readonly direction: Vec3 }[] = [
+  { value: "forward", direction: [1, 0, 0] },
+  { value: "back", direction: [-1, 0, 0] },
+  { value: "left", direction: [0, 1, 0] },
+  { value: "right", direction: [0, -1, 0] },
+  { value: "up", direction: [0, 0, 1] },
+  { value: "down", direction: [0, 0, -1] },
 ];
+type Way = "forward" | "back" | "left" | "right" | "up" | "down";
 const OTHER = "other";
 
 interface DirectionFieldProps {
@@ -103,7 +105,10 @@ export function DirectionField({ label, value, onChange }: DirectionFieldProps) 
     <>
       <Picker
         label={label}
-        items={[...WAYS, { value: OTHER, label: "another way" }]}
+        items={[
+          ...WAYS.map((each) => ({ value: each.value, label: t(`words.ways.${each.value}`) })),
+          { value: OTHER, label: t("parts.fields.otherWay") },
+        ]}
         value={way?.value ?? OTHER}
         onPick={(picked) => {
           const chosen = WAYS.find(({ value: name }) => name === picked);
@@ -115,9 +120,9 @@ export function DirectionField({ label, value, onChange }: DirectionFieldProps) 
         (["forward", "left", "up"] as const).map((part, i) => (
           <PlainField
             key={part}
-            label={`${part} part`}
+            label={t(`parts.fields.parts.${part}`)}
             value={value[i]!}
-            unit="of the direction"
+            unit={t("parts.fields.ofDirection")}
             step={0.1}
             trouble={null}
             onChange={(next) => onChange(value.map((old, j) => (j === i ? next : old)) as unknown as Vec3)}
@@ -129,10 +134,10 @@ export function DirectionField({ label, value, onChange }: DirectionFieldProps) 
 
 /** A bare place, for a point that is to come with a part. */
 export function PlaceField({ value, unit, onChange }: { value: Vec3; unit: Unit; onChange(at: Vec3): void }) {
-  return (["Forward of axle", "Left of centre", "Up off ground"] as const).map((label, i) => (
+  return (["forward", "left", "up"] as const).map((way, i) => (
     <SignedLength
-      key={label}
-      label={label}
+      key={way}
+      label={t(`parts.fields.place.${way}`)}
       value_mm={value[i]!}
       unit={unit}
       onChange={(next) => onChange(value.map((old, j) => (j === i ? next : old)) as unknown as Vec3)}

@@ -10,6 +10,8 @@ import { pointResolver } from "../../scene/pointResolver.ts";
 import { fine } from "../../scene/recipes/recipe.ts";
 import { LengthField } from "../points/LengthField.tsx";
 import { app, useApp } from "../store/useApp.ts";
+import { listText } from "../text/formats.ts";
+import { t } from "../text/text.ts";
 import { lengthText } from "../words/number.ts";
 import { KeepFoot, TriedLine, useKeepKeys } from "./PartSheet.tsx";
 import { PointPicker } from "./PlaceFields.tsx";
@@ -20,13 +22,9 @@ import "../points/point.css";
 import "./parts.css";
 
 const POWERTRAIN = "powertrain";
-const SHIFTS = [
-  ["Forward", "from drawn"],
-  ["Left", "from drawn"],
-  ["Up", "from drawn"],
-] as const;
+const SHIFTS = ["forward", "left", "up"] as const;
 /** In the order of turn_deg: about X, Y, Z by the right hand, X forward, Y left, Z up. */
-const TURNS = ["Roll, left side up", "Tilt, nose down", "Swing, nose to the left"] as const;
+const TURNS = ["roll", "tilt", "swing"] as const;
 
 /** Engine, gearbox, sump and what else rides on the powertrain moved and tilted as one. */
 export function PowertrainSheet({ document }: { document: SceneDocument }) {
@@ -53,28 +51,26 @@ export function PowertrainSheet({ document }: { document: SceneDocument }) {
   const set = (key: "shift_mm" | "turn_deg", axis: number, value: number) =>
     attempt({ ...place, [key]: place[key].map((old, i) => (i === axis ? value : old)) as unknown as Vec3 });
   return (
-    <section className="points-sheet" aria-label="Powertrain as one">
+    <section className="points-sheet" aria-label={t("parts.powertrain.title")}>
       <div className="points-scroll point-body">
         <div className="point-title">
-          <h2>Powertrain as one</h2>
+          <h2>{t("parts.powertrain.title")}</h2>
           <button
             type="button"
             className="button plain"
             onClick={() => usePartsLook.setState({ powertrainOpen: false })}
           >
-            All parts
+            {t("parts.allParts")}
           </button>
         </div>
-        <p className="fine quiet">
-          Engine, gearbox and all that rides on them turn about one point, then move. Driveshaft inner joints go along.
-        </p>
+        <p className="fine quiet">{t("parts.powertrain.lead")}</p>
         <div className="point-columns">
           <div>
-            {SHIFTS.map(([label, from], axis) => (
+            {SHIFTS.map((way, axis) => (
               <LengthField
-                key={label}
-                label={label}
-                from={from}
+                key={way}
+                label={t(`parts.ways.${way}`)}
+                from={t("parts.powertrain.fromDrawn")}
                 value_mm={place.shift_mm[axis]!}
                 unit={unit}
                 onChange={(value) => set("shift_mm", axis, value)}
@@ -82,19 +78,19 @@ export function PowertrainSheet({ document }: { document: SceneDocument }) {
                 onPutBack={() => app.getState().putBack()}
               />
             ))}
-            {TURNS.map((label, axis) => (
+            {TURNS.map((turn, axis) => (
               <PlainField
-                key={label}
-                label={label}
+                key={turn}
+                label={t(`parts.powertrain.turns.${turn}`)}
                 value={place.turn_deg[axis]!}
-                unit="degrees"
+                unit={t("parts.fields.degrees")}
                 step={0.5}
                 trouble={null}
                 onChange={(value) => set("turn_deg", axis, value)}
               />
             ))}
             <PointPicker
-              label="Turns about"
+              label={t("parts.powertrain.about")}
               document={document}
               value={place.about}
               onChange={(about) => attempt(turnedAbout(document, place, about))}
@@ -105,7 +101,7 @@ export function PowertrainSheet({ document }: { document: SceneDocument }) {
               disabled={!(triedEdit?.document ?? document).powertrain?.place}
               onClick={() => attempt(null)}
             >
-              Back to as drawn
+              {t("parts.powertrain.back")}
             </button>
           </div>
           <div>
@@ -125,17 +121,19 @@ export function PowertrainSheet({ document }: { document: SceneDocument }) {
 
 /** "powertrain up 5.0 mm, tilt, nose down 2°" */
 function stepOf(place: PowertrainPlace | null): string {
-  if (place === null) return "powertrain back to as drawn";
+  if (place === null) return t("parts.powertrain.stepBack");
   const { unit } = app.getState();
-  const shifts = SHIFTS.flatMap(([label], i) =>
-    place.shift_mm[i] === 0 ? [] : [wordsOf(label, lengthText(place.shift_mm[i]!, unit))],
-  );
-  const turns = TURNS.flatMap((label, i) => (place.turn_deg[i] === 0 ? [] : [wordsOf(label, `${place.turn_deg[i]}°`)]));
-  return `powertrain ${[...shifts, ...turns].join(", ") || "turns about another point"}`;
-}
-
-function wordsOf(label: string, amount: string): string {
-  return `${label.toLowerCase()} ${amount}`;
+  const shifts = SHIFTS.flatMap((way, i) => {
+    const amount = lengthText(place.shift_mm[i]!, unit);
+    return place.shift_mm[i] === 0 ? [] : [t(`parts.powertrain.steps.${way}`, { amount })];
+  });
+  const turns = TURNS.flatMap((turn, i) => {
+    const amount = `${place.turn_deg[i]}°`;
+    return place.turn_deg[i] === 0 ? [] : [t(`parts.powertrain.steps.${turn}`, { amount })];
+  });
+  const changes = [...shifts, ...turns];
+  if (changes.length === 0) return t("parts.powertrain.stepAbout");
+  return t("parts.powertrain.step", { changes: listText(changes, "unit") });
 }
 
 /** The same place told about another point: the shift makes up for it, so that nothing moves. */

@@ -3,11 +3,13 @@ import type { Vec3 } from "../../maths/vec3.ts";
 import type { PointDocument, SceneDocument } from "../../scene/document.ts";
 import type { InputError } from "../../scene/error.ts";
 import type { Unit } from "../store/state.ts";
+import { t } from "../text/text.ts";
 import { nameOf } from "../words/names.ts";
 import { Picker } from "./Picker.tsx";
 import { DirectionField, PointListFields, PointPicker } from "./PlaceFields.tsx";
 import { troubledKey, troubleText } from "./partDraft.ts";
 import type { SheetField, SheetFields, SheetValues } from "./partFields.ts";
+import { optionText } from "./recipeText.ts";
 import { PlainField, SizeField } from "./SizeField.tsx";
 
 interface SheetRowsProps {
@@ -77,7 +79,7 @@ function FieldRow({ field, value, document, unit, trouble, onChange }: FieldRowP
       <div className="size-row">
         <span>{label}</span>
         <button type="button" className="button size-give" onClick={() => onChange(usualOf(field))}>
-          Not given: give it
+          {t("parts.fields.give")}
         </button>
       </div>
     );
@@ -90,7 +92,7 @@ function FieldRow({ field, value, document, unit, trouble, onChange }: FieldRowP
         <PlainField
           label={label}
           value={value as number}
-          unit="degrees"
+          unit={t("parts.fields.degrees")}
           step={1}
           trouble={trouble}
           onChange={onChange}
@@ -125,7 +127,7 @@ function FieldRow({ field, value, document, unit, trouble, onChange }: FieldRowP
       return (
         <Picker
           label={label}
-          items={field.options.map((option) => ({ value: option, label: option }))}
+          items={field.options.map((option) => ({ value: option, label: optionText(option) }))}
           value={value as string}
           onPick={onChange}
         />
@@ -134,7 +136,7 @@ function FieldRow({ field, value, document, unit, trouble, onChange }: FieldRowP
       return (
         <Picker
           label={label}
-          items={[{ value: "carrier", label: "the hub" }, ...memberItems(document)]}
+          items={[{ value: "carrier", label: t("parts.fields.hub") }, ...memberItems(document)]}
           value={value as string}
           onPick={onChange}
         />

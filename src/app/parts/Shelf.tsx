@@ -6,6 +6,7 @@ import { partOf } from "../../scene/parts/parts.ts";
 import { addUnit, type Unit as SceneUnit } from "../../scene/parts/units.ts";
 import { usePointsLook } from "../points/pointsStore.ts";
 import { app, useApp } from "../store/useApp.ts";
+import { t } from "../text/text.ts";
 import { PartPicture } from "./PartPicture.tsx";
 import { troubleText } from "./partDraft.ts";
 import { editParts } from "./partEdits.ts";
@@ -65,11 +66,11 @@ function ShelfSteps({ document, onClose }: { document: SceneDocument; onClose():
 function takeUnit(document: SceneDocument, item: ShelfItem): InputError | null {
   const { unit } = item;
   if (unit !== null && unit !== "wheel" && !document[unit]) {
-    const error = editParts(`add ${item.name}`, (now) => addUnit(now, unit as SceneUnit));
+    const error = editParts(t(`parts.edit.addUnit.${unit}`), (now) => addUnit(now, unit as SceneUnit));
     if (error) return error;
   }
   const now = app.getState().document ?? document;
-  showPart(heldIdOf(partOf(now, item.unit === "antiRollBar" ? "bar" : item.name)));
+  showPart(heldIdOf(partOf(now, item.name)));
   return null;
 }
 
@@ -94,15 +95,13 @@ function ShelfCards({ document, refused, onPick }: CardsProps) {
   });
   return (
     <>
-      <Dialog.Title>Shelf of ready parts</Dialog.Title>
-      <Dialog.Description className="lead">
-        Each is drawn from a few sizes and the hard points it hangs on. Sizes can be changed afterwards.
-      </Dialog.Description>
+      <Dialog.Title>{t("parts.shelf.title")}</Dialog.Title>
+      <Dialog.Description className="lead">{t("parts.shelf.lead")}</Dialog.Description>
       <input
         className="field"
         type="search"
-        aria-label="Search the shelf"
-        placeholder="Search the shelf"
+        aria-label={t("parts.shelf.search")}
+        placeholder={t("parts.shelf.search")}
         value={search}
         onChange={(event) => setSearch(event.target.value)}
       />
@@ -116,15 +115,13 @@ function ShelfCards({ document, refused, onPick }: CardsProps) {
           <button key={item.name} type="button" className="shelf-card" onClick={() => onPick(item)}>
             <PartPicture made={item.picture} document={document} label="" width={168} height={104} />
             <b>{item.title}</b>
-            <small>
-              {item.unit !== null && isThere(document, item.unit) ? "In the scene: set its sizes" : item.about}
-            </small>
+            <small>{item.unit !== null && isThere(document, item.unit) ? t("parts.shelf.isThere") : item.about}</small>
           </button>
         ))}
-        {items.length === 0 && <p className="quiet">Nothing on the shelf reads like “{search}”.</p>}
+        {items.length === 0 && <p className="quiet">{t("parts.shelf.none", { search })}</p>}
       </div>
       <div className="dialog-buttons">
-        <Dialog.Close className="button">Close</Dialog.Close>
+        <Dialog.Close className="button">{t("parts.shelf.close")}</Dialog.Close>
       </div>
     </>
   );

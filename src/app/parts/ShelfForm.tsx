@@ -10,7 +10,8 @@ import { isVector } from "../../scene/pointResolver.ts";
 import type { Recipe } from "../../scene/recipes/recipe.ts";
 import { usePointsLook } from "../points/pointsStore.ts";
 import { useApp } from "../store/useApp.ts";
-import { nameOf } from "../words/names.ts";
+import { t } from "../text/text.ts";
+import { nameWithin } from "../words/names.ts";
 import { TextLine } from "./PartDialogs.tsx";
 import { PartPicture } from "./PartPicture.tsx";
 import { Picker } from "./Picker.tsx";
@@ -18,6 +19,7 @@ import { PlaceField, PointListFields } from "./PlaceFields.tsx";
 import { editParts } from "./partEdits.ts";
 import { pointWords } from "./partFields.ts";
 import { mountItems } from "./partGroups.ts";
+import { recipeText, shownFields } from "./recipeText.ts";
 import { SheetRows } from "./SheetRows.tsx";
 import { suggestedMade, withOwnPoints } from "./shelfItems.ts";
 
@@ -44,6 +46,8 @@ export function ShelfForm({ document, recipe, onBack, onAdded }: ShelfFormProps)
   const [refused, setRefused] = useState<InputError | null>(null);
   const own = withOwnPoints(document, recipe, made, id.trim() || recipe.name);
   const trouble = refused ?? troubleOf({ ...document, points: { ...document.points, ...own.points } }, own.made);
+  const title = recipeText(recipe.name, "title");
+  const fields = shownFields(recipe);
   const stands = on === "chassis" || on === "powertrain";
   const change = (next: MadeDocument) => {
     setRefused(null);
@@ -57,11 +61,12 @@ export function ShelfForm({ document, recipe, onBack, onAdded }: ShelfFormProps)
   const add = () => {
     const error =
       dressed === ITSELF
-        ? editParts(`add ${id.trim()}`, (now) =>
+        ? editParts(t("parts.edit.add", { name: id.trim() }), (now) =>
             addPart(now, { id: id.trim(), on, made: own.made, points: own.points, mirror: stands && both }),
           )
-        : editParts(`${nameOf(dressed, document).toLowerCase()} as ${recipe.name}`, (now) =>
-            dressMember(now, dressed, own.made, own.points),
+        : editParts(
+            t("parts.edit.dress", { name: nameWithin(dressed, document), recipe: recipeText(recipe.name, "name") }),
+            (now) => dressMember(now, dressed, own.made, own.points),
           );
     setRefused(error);
     if (!error) onAdded(dressed === ITSELF ? id.trim() : dressed);
@@ -74,38 +79,38 @@ export function ShelfForm({ document, recipe, onBack, onAdded }: ShelfFormProps)
         if (!isNonsense) add();
       }}
     >
-      <Dialog.Title>{recipe.title}</Dialog.Title>
-      <Dialog.Description className="lead">{recipe.about}</Dialog.Description>
+      <Dialog.Title>{title}</Dialog.Title>
+      <Dialog.Description className="lead">{recipeText(recipe.name, "about")}</Dialog.Description>
       <div className="shelf-columns">
         <div>
           <PartPicture
             made={made}
             document={document}
-            label={`${recipe.title} at these sizes`}
+            label={t("parts.shelf.picture", { title })}
             width={280}
             height={170}
           />
           {recipe.isArm && (
             <Picker
-              label="Becomes"
-              items={[{ value: ITSELF, label: "a part of its own" }, ...linkItems(document)]}
+              label={t("parts.shelf.becomes")}
+              items={[{ value: ITSELF, label: t("parts.shelf.itself") }, ...linkItems(document)]}
               value={dressed}
               onPick={dress}
             />
           )}
           {dressed === ITSELF && (
             <>
-              <TextLine label="Name" value={id} onChange={setId} />
-              <Picker label="Rides on" items={mountItems(document)} value={on} onPick={setOn} />
+              <TextLine label={t("parts.name")} value={id} onChange={setId} />
+              <Picker label={t("parts.ridesOn")} items={mountItems(document)} value={on} onPick={setOn} />
               {stands && (
                 <label className="check-line">
                   <input type="checkbox" checked={both} onChange={(event) => setBoth(event.target.checked)} />
-                  <span>Its image on the right too</span>
+                  <span>{t("parts.shelf.mirror")}</span>
                 </label>
               )}
             </>
           )}
-          {Object.entries(recipe.fields).map(([key, field]) => {
+          {Object.entries(fields).map(([key, field]) => {
             if (field.kind === "points") {
               return (
                 <PointListFields
@@ -133,7 +138,7 @@ export function ShelfForm({ document, recipe, onBack, onAdded }: ShelfFormProps)
         </div>
         <div>
           <SheetRows
-            fields={recipe.fields}
+            fields={fields}
             values={made as never}
             document={document}
             unit={unit}
@@ -145,10 +150,10 @@ export function ShelfForm({ document, recipe, onBack, onAdded }: ShelfFormProps)
       </div>
       <div className="dialog-buttons">
         <button type="button" className="button" onClick={onBack}>
-          Back to the shelf
+          {t("parts.shelf.back")}
         </button>
         <button type="submit" className="button go" disabled={isNonsense || (trouble !== null && refused === null)}>
-          Add it
+          {t("parts.shelf.add")}
         </button>
       </div>
     </form>
@@ -162,7 +167,7 @@ function usualMount(document: SceneDocument, { on }: Recipe): string {
 function linkItems(document: SceneDocument) {
   return document.members
     .filter(({ kind }) => kind === "link")
-    .map(({ id }) => ({ value: id, label: `the shape of ${nameOf(id, document).toLowerCase()}` }));
+    .map(({ id }) => ({ value: id, label: t("parts.shelf.shapeOf", { name: nameWithin(id, document) }) }));
 }
 
 /** Why these values cannot be drawn; null: they can. */
@@ -193,7 +198,7 @@ function WantedPoint({ label, document, usual, value, onChange }: WantedPointPro
   const isOwn = isVector(value);
   const isStep = !isOwn && typeof value !== "string";
   const items = [
-    { value: OWN, label: "a new hard point" },
+    { value: OWN, label: t("parts.shelf.newPoint") },
     ...(isStep ? [{ value: AS_IT_IS, label: pointWords(value) }] : []),
     ...Object.keys(document.points).map((name) => ({ value: name, label: name })),
   ];

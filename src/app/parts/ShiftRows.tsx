@@ -1,6 +1,7 @@
 import type { Vec3 } from "../../maths/vec3.ts";
 import { NUDGES } from "../points/LengthField.tsx";
 import type { Unit } from "../store/state.ts";
+import { t } from "../text/text.ts";
 import { lengthText } from "../words/number.ts";
 
 interface ShiftRowsProps {
@@ -12,19 +13,19 @@ interface ShiftRowsProps {
 
 /** The smaller ones: handles in the view go farther. */
 const STEPS = [1, 5] as const;
-const WAYS = ["Forward", "Left", "Up"] as const;
+const WAYS = ["forward", "left", "up"] as const;
 
 /** Moves a part by steps. */
 export function ShiftRows({ unit, shift_mm, onShift }: ShiftRowsProps) {
   return (
     <fieldset className="shift-rows">
-      <legend>Move it</legend>
+      <legend>{t("parts.move")}</legend>
       {WAYS.map((way, axis) => (
         <div key={way} className="shift-row">
-          <span>{way}</span>
+          <span>{t(`parts.ways.${way}`)}</span>
           {NUDGES[unit].slice(...STEPS).map((nudge, i) => [
             i === 2 && (
-              <output key="so far" className="tabular">
+              <output key="sum" className="tabular">
                 {lengthText(shift_mm[axis]!, unit, { signed: true })}
               </output>
             ),
@@ -33,7 +34,7 @@ export function ShiftRows({ unit, shift_mm, onShift }: ShiftRowsProps) {
               type="button"
               className="nudge"
               data-unit={unit}
-              aria-label={`${way} ${nudge.spoken}`}
+              aria-label={t("parts.nudge", { way: t(`parts.ways.${way}`), step: nudge.spoken })}
               onClick={() => onShift([0, 1, 2].map((j) => (j === axis ? nudge.by_mm : 0)) as unknown as Vec3)}
             >
               {nudge.text}

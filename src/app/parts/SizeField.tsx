@@ -2,6 +2,7 @@ import { useId, useState } from "react";
 import { MM_PER_INCH } from "../../scene/length.ts";
 import { useLengthText } from "../points/useLengthText.ts";
 import type { Unit } from "../store/state.ts";
+import { t } from "../text/text.ts";
 import { fractionText, lengthText } from "../words/number.ts";
 
 interface SizeFieldProps {
@@ -13,7 +14,6 @@ interface SizeFieldProps {
 }
 
 const STEP_mm: Readonly<Record<Unit, number>> = { mm: 1, in: MM_PER_INCH / 32 };
-const STEP_WORDS: Readonly<Record<Unit, string>> = { mm: "1 mm", in: "a thirty-second of an inch" };
 
 /** A size of a part: sums, fractions and either unit, between a smaller and a larger step. */
 export function SizeField({ label, value_mm, unit, trouble, onChange }: SizeFieldProps) {
@@ -26,11 +26,13 @@ export function SizeField({ label, value_mm, unit, trouble, onChange }: SizeFiel
   const wrong = field.trouble ?? trouble;
   const worked = field.worked_mm === null ? "" : `= ${lengthText(field.worked_mm, unit)} · `;
   const other =
-    unit === "in" ? `about ${fractionText(value_mm)} · ${lengthText(value_mm, "mm")}` : lengthText(value_mm, "in");
+    unit === "in"
+      ? t("parts.fields.inOtherUnit", { fraction: fractionText(value_mm), mm: lengthText(value_mm, "mm") })
+      : lengthText(value_mm, "in");
   return (
     <div className="size-row" data-trouble={wrong !== null}>
       <label htmlFor={id}>{label}</label>
-      <StepButton sign="−" label={`${label}: ${STEP_WORDS[unit]} less`} onPress={() => step(-STEP_mm[unit])} />
+      <StepButton sign="−" label={t(`parts.fields.stepLess.${unit}`, { label })} onPress={() => step(-STEP_mm[unit])} />
       <input
         id={id}
         className="size-input"
@@ -43,7 +45,7 @@ export function SizeField({ label, value_mm, unit, trouble, onChange }: SizeFiel
         onChange={(event) => field.type(event.target.value)}
         onBlur={field.leave}
       />
-      <StepButton sign="+" label={`${label}: ${STEP_WORDS[unit]} more`} onPress={() => step(STEP_mm[unit])} />
+      <StepButton sign="+" label={t(`parts.fields.stepMore.${unit}`, { label })} onPress={() => step(STEP_mm[unit])} />
       <small id={`${id}-below`} role={wrong ? "alert" : undefined}>
         {wrong ?? worked + other}
       </small>
@@ -69,8 +71,6 @@ interface PlainFieldProps {
   onChange(value: number): void;
 }
 
-const NO_NUMBER = "A number such as 12 or 4.5.";
-
 /** A number that is no length: an angle, a count, a rate. */
 export function PlainField({ label, value, unit, step, trouble, isWhole = false, onChange }: PlainFieldProps) {
   const [typed, setTyped] = useState<{ text: string; of: number } | null>(null);
@@ -87,11 +87,11 @@ export function PlainField({ label, value, unit, step, trouble, isWhole = false,
     setTyped(null);
     onChange(Math.round((value + by) * 1e6) / 1e6);
   };
-  const wrong = isNonsense ? NO_NUMBER : trouble;
+  const wrong = isNonsense ? t("parts.fields.noNumber") : trouble;
   return (
     <div className="size-row" data-trouble={wrong !== null}>
       <label htmlFor={id}>{label}</label>
-      <StepButton sign="−" label={`${label}: ${step} less`} onPress={() => go(-step)} />
+      <StepButton sign="−" label={t("parts.fields.less", { label, step })} onPress={() => go(-step)} />
       <input
         id={id}
         className="size-input"
@@ -103,7 +103,7 @@ export function PlainField({ label, value, unit, step, trouble, isWhole = false,
         onChange={(event) => type(event.target.value)}
         onBlur={() => !isNonsense && setTyped(null)}
       />
-      <StepButton sign="+" label={`${label}: ${step} more`} onPress={() => go(step)} />
+      <StepButton sign="+" label={t("parts.fields.more", { label, step })} onPress={() => go(step)} />
       <small id={`${id}-below`} role={wrong ? "alert" : undefined}>
         {wrong ?? unit}
       </small>

@@ -8,6 +8,8 @@ import { type Part, partOf } from "../../scene/parts/parts.ts";
 import { pointResolver } from "../../scene/pointResolver.ts";
 import { recipeOf } from "../../scene/recipes/made.ts";
 import { pointsOfMade, sizeHandles } from "../../scene/recipes/makeShape.ts";
+import { t } from "../text/text.ts";
+import { shownFields } from "./recipeText.ts";
 
 /** What can be pulled in the view: a size, or the whole part one way. */
 export interface Handle {
@@ -27,10 +29,10 @@ export const MARK_STEP_MM = 50;
 /** How far from the part's place its moving handles stand. */
 const MOVE_REACH_MM = 110;
 
-const WAYS: readonly (readonly [string, Vec3])[] = [
-  ["Move forward or back", [1, 0, 0]],
-  ["Move left or right", [0, 1, 0]],
-  ["Move up or down", [0, 0, 1]],
+const WAYS: readonly (readonly ["forward" | "left" | "up", Vec3])[] = [
+  ["forward", [1, 0, 0]],
+  ["left", [0, 1, 0]],
+  ["up", [0, 0, 1]],
 ];
 
 export function partInHand(document: SceneDocument, id: string): Part | null {
@@ -56,7 +58,7 @@ export function handlesOf(
   const { drawn } = pointResolver(document);
   const sizes: Handle[] = [];
   if (part.made) {
-    const { fields } = recipeOf(part.made);
+    const fields = shownFields(recipeOf(part.made));
     for (const { key, at, along, perPull } of sizeHandles(part.made, drawn)) {
       const label = fields[key]?.label ?? key;
       sizes.push({ key, kind: "size", label, ...posed(at, along), way: along, perPull });
@@ -66,10 +68,10 @@ export function handlesOf(
   const [first] = part.made ? pointsOfMade(part.made) : [];
   const centre = first ? drawn(first.point, "made") : middle(body);
   const moves = WAYS.map(
-    ([label, way]): Handle => ({
-      key: label,
+    ([key, way]): Handle => ({
+      key,
       kind: "move",
-      label,
+      label: t(`parts.handles.${key}`),
       ...posed(add(centre, scale(way, MOVE_REACH_MM)), way),
       way,
       perPull: 1,

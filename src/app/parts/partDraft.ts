@@ -9,8 +9,11 @@ import { partOf } from "../../scene/parts/parts.ts";
 import type { MadeDocument } from "../../scene/recipes/made.ts";
 import { shownDocument } from "../store/tried.ts";
 import { app } from "../store/useApp.ts";
-import { nameWithin } from "../words/names.ts";
+import { withinText } from "../text/formats.ts";
+import { t } from "../text/text.ts";
+import { capital, nameWithin } from "../words/names.ts";
 import { fieldsOf, type SheetField, type SheetValues, valuesOf } from "./partFields.ts";
+import { optionText } from "./recipeText.ts";
 
 /** What stands in the sheet of the part in hand, fit or not. */
 interface PartDraft {
@@ -92,9 +95,13 @@ function stepOf(document: SceneDocument, id: string, values: SheetValues | null,
   const changed = Object.entries(fields).filter(
     ([key, field]) => !(isMoved && isPlace(field)) && JSON.stringify(before[key]) !== JSON.stringify(values?.[key]),
   );
-  const sizes = changed.length === 1 ? wordsOf(changed[0]![1], values?.[changed[0]![0]]) : `${changed.length} sizes`;
-  if (!isMoved) return `${name}: ${sizes}`;
-  return changed.length === 0 ? `${name} moved` : `${name} moved, ${sizes}`;
+  if (isMoved && changed.length === 0) return t("parts.edit.moved", { name });
+  const [[key, field] = [], ...others] = changed;
+  const change =
+    field && key !== undefined && others.length === 0
+      ? wordsOf(field, values?.[key])
+      : t("parts.edit.sizes", { count: changed.length });
+  return t(`parts.edit.${isMoved ? "movedAndChanged" : "changed"}`, { name, change });
 }
 
 function isPlace({ kind }: SheetField): boolean {
@@ -102,10 +109,16 @@ function isPlace({ kind }: SheetField): boolean {
 }
 
 function wordsOf(field: SheetField, value: unknown): string {
-  const label = field.label.charAt(0).toLowerCase() + field.label.slice(1);
-  if (field.kind === "length" && typeof value === "number")
-    return `${label} ${formatLength(value, app.getState().unit)}`;
-  return typeof value === "string" || typeof value === "number" ? `${label} ${value}` : label;
+  const label = withinText(field.label);
+  if (field.kind === "length" && typeof value === "number") {
+    return t("parts.edit.field", { field: label, value: formatLength(value, app.getState().unit) });
+  }
+  if (field.kind === "choice" && typeof value === "string") {
+    return t("parts.edit.field", { field: label, value: optionText(value) });
+  }
+  return typeof value === "string" || typeof value === "number"
+    ? t("parts.edit.field", { field: label, value })
+    : label;
 }
 
 /** The key of the field that the trouble is about; null: of none in particular. */
@@ -114,6 +127,5 @@ export function troubledKey(trouble: InputError | null): string | null {
 }
 
 export function troubleText(trouble: InputError): string {
-  const wrong = trouble.wrong.charAt(0).toUpperCase() + trouble.wrong.slice(1);
-  return `${wrong}. Wanted: ${trouble.wanted}.`;
+  return t("parts.trouble", { wrong: capital(trouble.wrong), wanted: trouble.wanted });
 }

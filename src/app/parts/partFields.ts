@@ -2,6 +2,8 @@ import type { PointDocument, SceneDocument } from "../../scene/document.ts";
 import { type Part, partOf } from "../../scene/parts/parts.ts";
 import { angleOf, directionOf, lengthOf, pointAt, type RecipeField } from "../../scene/recipes/fields.ts";
 import { recipeOf } from "../../scene/recipes/made.ts";
+import { t } from "../text/text.ts";
+import { shownFields } from "./recipeText.ts";
 
 /** A field of a sheet: as recipes have them, and what only the units' records have. */
 export type SheetField = (
@@ -22,47 +24,47 @@ function optional(field: SheetField): SheetField {
 
 export const UNIT_FIELDS: Readonly<Record<"wheel" | "damper" | "antiRollBar" | "driveshaft", SheetFields>> = {
   wheel: {
-    centre: pointAt("Wheel centre", NOWHERE),
-    tyre: { kind: "text", label: "Tyre size" },
-    rimWidth_in: { kind: "number", label: "Rim width", unit: "inches" },
-    rimOffset_mm: lengthOf("Rim offset", 40),
-    toe_deg: angleOf("Toe, in positive", 0, [-30, 30]),
-    camber_deg: angleOf("Camber, top out positive", 0, [-30, 30]),
+    centre: pointAt(t("parts.unitFields.wheel.centre"), NOWHERE),
+    tyre: { kind: "text", label: t("parts.unitFields.wheel.tyre") },
+    rimWidth_in: { kind: "number", label: t("parts.unitFields.wheel.rimWidth_in"), unit: t("parts.fields.inches") },
+    rimOffset_mm: lengthOf(t("parts.unitFields.wheel.rimOffset_mm"), 40),
+    toe_deg: angleOf(t("parts.unitFields.wheel.toe_deg"), 0, [-30, 30]),
+    camber_deg: angleOf(t("parts.unitFields.wheel.camber_deg"), 0, [-30, 30]),
   },
   damper: {
-    top: pointAt("Top", NOWHERE),
-    bottom: pointAt("Bottom", NOWHERE),
-    on: { kind: "mount", label: "Bottom is held by" },
-    closed_mm: lengthOf("Length closed", 300),
-    open_mm: lengthOf("Length open", 440),
-    body_mm: lengthOf("Body diameter", 50),
-    spring_mm: optional(lengthOf("Spring diameter", 90)),
-    springRate_N_per_mm: optional({ kind: "number", label: "Spring rate", unit: "N/mm" }),
-    stopTouches_mm: optional(lengthOf("Bump stop touches at", 325)),
-    stopSolid_mm: optional(lengthOf("Bump stop solid at", 310)),
+    top: pointAt(t("parts.unitFields.damper.top"), NOWHERE),
+    bottom: pointAt(t("parts.unitFields.damper.bottom"), NOWHERE),
+    on: { kind: "mount", label: t("parts.unitFields.damper.on") },
+    closed_mm: lengthOf(t("parts.unitFields.damper.closed_mm"), 300),
+    open_mm: lengthOf(t("parts.unitFields.damper.open_mm"), 440),
+    body_mm: lengthOf(t("parts.unitFields.damper.body_mm"), 50),
+    spring_mm: optional(lengthOf(t("parts.unitFields.damper.spring_mm"), 90)),
+    springRate_N_per_mm: optional({ kind: "number", label: t("parts.unitFields.damper.springRate"), unit: "N/mm" }),
+    stopTouches_mm: optional(lengthOf(t("parts.unitFields.damper.stopTouches_mm"), 325)),
+    stopSolid_mm: optional(lengthOf(t("parts.unitFields.damper.stopSolid_mm"), 310)),
   },
   antiRollBar: {
-    pivot: pointAt("Pivot", NOWHERE),
-    axis: directionOf("Bar runs along", [0, 1, 0]),
-    arm: pointAt("Arm end", NOWHERE),
-    pickup: pointAt("Drop link's other end", NOWHERE),
-    on: { kind: "mount", label: "Drop link is held by" },
-    diameter_mm: lengthOf("Bar diameter", 20),
+    pivot: pointAt(t("parts.unitFields.antiRollBar.pivot"), NOWHERE),
+    axis: directionOf(t("parts.unitFields.antiRollBar.axis"), [0, 1, 0]),
+    arm: pointAt(t("parts.unitFields.antiRollBar.arm"), NOWHERE),
+    pickup: pointAt(t("parts.unitFields.antiRollBar.pickup"), NOWHERE),
+    on: { kind: "mount", label: t("parts.unitFields.antiRollBar.on") },
+    diameter_mm: lengthOf(t("parts.unitFields.antiRollBar.diameter_mm"), 20),
   },
   driveshaft: {
-    inner: pointAt("Inner joint", NOWHERE),
-    innerAxis: directionOf("Inner joint's axis", [0, 1, 0]),
-    outer: pointAt("Outer joint", NOWHERE),
-    diameter_mm: lengthOf("Shaft diameter", 28),
-    shortest_mm: optional(lengthOf("Shortest, joint to joint", 420)),
-    longest_mm: optional(lengthOf("Longest, joint to joint", 450)),
-    innerAngleLimit_deg: optional(angleOf("Inner joint bends up to", 23, [0, 90])),
-    outerAngleLimit_deg: optional(angleOf("Outer joint bends up to", 45, [0, 90])),
+    inner: pointAt(t("parts.unitFields.driveshaft.inner"), NOWHERE),
+    innerAxis: directionOf(t("parts.unitFields.driveshaft.innerAxis"), [0, 1, 0]),
+    outer: pointAt(t("parts.unitFields.driveshaft.outer"), NOWHERE),
+    diameter_mm: lengthOf(t("parts.unitFields.driveshaft.diameter_mm"), 28),
+    shortest_mm: optional(lengthOf(t("parts.unitFields.driveshaft.shortest_mm"), 420)),
+    longest_mm: optional(lengthOf(t("parts.unitFields.driveshaft.longest_mm"), 450)),
+    innerAngleLimit_deg: optional(angleOf(t("parts.unitFields.driveshaft.innerAngleLimit_deg"), 23, [0, 90])),
+    outerAngleLimit_deg: optional(angleOf(t("parts.unitFields.driveshaft.outerAngleLimit_deg"), 45, [0, 90])),
   },
 };
 
 export function fieldsOf(part: Part): SheetFields | null {
-  if (part.made) return recipeOf(part.made).fields;
+  if (part.made) return shownFields(recipeOf(part.made));
   return part.kind === "body" || part.kind === "member" ? null : UNIT_FIELDS[part.kind];
 }
 
@@ -77,5 +79,7 @@ export function valuesOf(document: SceneDocument, id: string): SheetValues | nul
 export function pointWords(point: PointDocument): string {
   if (typeof point === "string") return point;
   const numbers = (list: readonly number[]) => list.map((value) => Math.round(value * 10) / 10).join(", ");
-  return "from" in point ? `${point.from}, off by ${numbers(point.by)}` : `at ${numbers(point)}`;
+  return "from" in point
+    ? t("parts.fields.pointStep", { from: point.from, by: numbers(point.by) })
+    : t("parts.fields.pointAt", { at: numbers(point) });
 }

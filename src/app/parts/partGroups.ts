@@ -1,13 +1,15 @@
 import type { PartGroup } from "../../check/model.ts";
 import type { SceneDocument } from "../../scene/document.ts";
 import { KIND_WORDS, type Part, partsOf } from "../../scene/parts/parts.ts";
-import { capital, nameOf } from "../words/names.ts";
+import { listText } from "../text/formats.ts";
+import { t } from "../text/text.ts";
+import { nameOf, nameWithin } from "../words/names.ts";
+import { recipeText } from "./recipeText.ts";
 
 /** What a part rides on, in words: "chassis", "hub side", "upper link". */
 export function mountName(on: string, document: SceneDocument): string {
-  if (on === "carrier") return "the hub side";
-  if (on === "chassis" || on === "powertrain") return `the ${on}`;
-  return nameOf(on, document).toLowerCase();
+  if (on === "carrier" || on === "chassis" || on === "powertrain") return t(`parts.mounts.${on}`);
+  return nameWithin(on, document);
 }
 
 /** Everything that a body can ride on in this scene. */
@@ -23,15 +25,8 @@ export function mountItems(document: SceneDocument): { readonly value: string; r
   return ids.map((value) => ({ value, label: mountName(value, document) }));
 }
 
-const UNIT_NAMES = {
-  wheel: "Wheel",
-  damper: "Damper",
-  antiRollBar: "Anti-roll bar",
-  driveshaft: "Driveshaft",
-} as const;
-
 export function partName(part: Part, document: SceneDocument): string {
-  return part.kind === "body" || part.kind === "member" ? nameOf(part.id, document) : UNIT_NAMES[part.kind];
+  return part.kind === "body" || part.kind === "member" ? nameOf(part.id, document) : t(`parts.units.${part.kind}`);
 }
 
 /** Which of the view's groups the part stands in. */
@@ -55,13 +50,14 @@ export function heldIdOf(part: Part): string {
 export function aboutPart(part: Part, document: SceneDocument): string {
   if (part.kind !== "body" && part.kind !== "member") return "";
   const words: string[] = [];
-  if (part.made) words.push(part.made.as);
+  if (part.made) words.push(recipeText(part.made.as, "name"));
   const member = document.members.find(({ id }) => id === part.id);
-  if (member?.stock === "donor") words.push("donor part, keeps its shape");
+  if (member?.stock === "donor") words.push(t("parts.about.donor"));
   const body = document.bodies.find(({ id }) => id === part.id);
-  if (body && groupOf(part, document) === "arms") words.push(`on ${mountName(body.on, document)}`);
-  if (body?.mirror) words.push("both sides");
-  return words.join(", ");
+  if (body && groupOf(part, document) === "arms")
+    words.push(t("parts.about.on", { mount: mountName(body.on, document) }));
+  if (body?.mirror) words.push(t("parts.about.bothSides"));
+  return listText(words, "unit");
 }
 
 export interface ListedPart {
@@ -88,7 +84,7 @@ export function listedParts(document: SceneDocument, search: string): ListedPart
 }
 
 export function mountSentence(part: Part, document: SceneDocument): string {
-  if (part.kind === "member") return "Holds the hub.";
-  if (part.kind !== "body") return "A corner has one.";
-  return `${capital(`rides on ${mountName(part.on, document)}`)}.`;
+  if (part.kind === "member") return t("parts.sentences.holdsHub");
+  if (part.kind !== "body") return t("parts.sentences.hasOne");
+  return t("parts.sentences.ridesOn", { mount: mountName(part.on, document) });
 }

@@ -7,6 +7,8 @@ import type { PointHint } from "../../scene/recipes/fields.ts";
 import { RECIPES } from "../../scene/recipes/made.ts";
 import { usualMade } from "../../scene/recipes/makeShape.ts";
 import type { Recipe } from "../../scene/recipes/recipe.ts";
+import { t } from "../text/text.ts";
+import { recipeText } from "./recipeText.ts";
 import { UNIT_SHAPES } from "./unitShapes.ts";
 
 export interface ShelfItem {
@@ -19,45 +21,35 @@ export interface ShelfItem {
   readonly picture: MadeDocument | ShapeDocument;
 }
 
-const UNITS: readonly Omit<ShelfItem, "recipe" | "picture">[] = [
-  {
-    name: "wheel",
-    title: "Tyre and rim by size",
-    about: "The corner's wheel from a size such as 205/55R16, rim width and offset.",
-    unit: "wheel",
-  },
-  {
-    name: "damper",
-    title: "Damper with spring",
-    about: "Body, rod and spring between two hard points, with its lengths closed and open.",
-    unit: "damper",
-  },
-  {
-    name: "driveshaft",
-    title: "Driveshaft with joints and boots",
-    about: "The shaft with its plunge, a joint and a boot at each end.",
-    unit: "driveshaft",
-  },
-  {
-    name: "anti-roll bar",
-    title: "Anti-roll bar with drop links",
-    about: "Bar, arm and drop link, with the clamp on the frame.",
-    unit: "antiRollBar",
-  },
-];
+/** Units by the name of the part that a scene has of them. */
+const UNITS = [
+  { name: "wheel", unit: "wheel" },
+  { name: "damper", unit: "damper" },
+  { name: "driveshaft", unit: "driveshaft" },
+  { name: "bar", unit: "antiRollBar" },
+] as const;
 
 export const SHELF: readonly ShelfItem[] = [
   ...RECIPES.map(
     (recipe): ShelfItem => ({
       name: recipe.name,
-      title: recipe.title,
-      about: recipe.about,
+      title: recipeText(recipe.name, "title"),
+      about: recipeText(recipe.name, "about"),
       recipe,
       unit: null,
       picture: usualMade(recipe.name),
     }),
   ),
-  ...UNITS.map((unit): ShelfItem => ({ ...unit, recipe: null, picture: UNIT_SHAPES[unit.unit!] })),
+  ...UNITS.map(
+    ({ name, unit }): ShelfItem => ({
+      name,
+      title: t(`parts.shelf.units.${unit}.title`),
+      about: t(`parts.shelf.units.${unit}.about`),
+      recipe: null,
+      unit,
+      picture: UNIT_SHAPES[unit],
+    }),
+  ),
 ];
 
 /** The recipe at usual sizes, hung on the scene's own points where some suit: the held one before all. */

@@ -1,13 +1,14 @@
 import { Select } from "@base-ui/react/select";
-import { useApp } from "../store/useApp.ts";
+import { memo } from "react";
+import { useAppLater } from "../store/useApp.ts";
 import { usePointsLook } from "./pointsStore.ts";
 
 const CAR = "";
 const CAR_NAME = "ground, centre plane, axle line";
 
 /** Where forward, out and up are measured from: the car itself, or one of the scene's datums. */
-export function DatumChooser() {
-  const datums = useApp((state) => state.scene?.datums) ?? [];
+export const DatumChooser = memo(function DatumChooser() {
+  const datums = useAppLater((state) => state.scene?.datums) ?? [];
   const datumId = usePointsLook((look) => look.datumId);
   const value = datums.some((datum) => datum.id === datumId) ? datumId : CAR;
   const items = [{ value: CAR, label: CAR_NAME }, ...datums.map(({ id }) => ({ value: id, label: datumName(id) }))];
@@ -33,7 +34,7 @@ export function DatumChooser() {
       </Select.Portal>
     </Select.Root>
   );
-}
+});
 
 export function datumName(id: string): string {
   return id.replace(/[-_.]+/g, " ");

@@ -1,3 +1,4 @@
+import { memo } from "react";
 import type { Meaning, PointInfo } from "./pointInfo.ts";
 import { usePointsLook } from "./pointsStore.ts";
 import { chooseMeaning, meaningFor } from "./usePointMove.ts";
@@ -9,7 +10,13 @@ export const MEANINGS: readonly { readonly value: Meaning; readonly name: string
 ];
 
 /** What moving the point means for steel. What this point does not allow stays in view, with why. */
-export function MeaningChooser({ info, disabled = false }: { info: PointInfo; disabled?: boolean }) {
+export const MeaningChooser = memo(function MeaningChooser({
+  info,
+  disabled = false,
+}: {
+  info: PointInfo;
+  disabled?: boolean;
+}) {
   const chosen = usePointsLook((look) => look.meaning);
   const meaning = meaningFor(info, chosen);
   const refusals = MEANINGS.map(({ value }) => info.refusals[value]).filter((refusal) => refusal !== null);
@@ -36,4 +43,4 @@ export function MeaningChooser({ info, disabled = false }: { info: PointInfo; di
       ))}
     </div>
   );
-}
+});

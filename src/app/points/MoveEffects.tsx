@@ -1,11 +1,11 @@
-import { useDeferredValue, useMemo } from "react";
+import { memo, useMemo } from "react";
 import type { CheckResult, PairVerdict } from "../../check/result.ts";
 import { pairName } from "../card/facts.ts";
 import { GapMark } from "../marks/GapMark.tsx";
 import { isExact, isShownChecked } from "../store/isShownChecked.ts";
 import type { TriedMove, Unit } from "../store/state.ts";
 import { keptSceneOf } from "../store/tried.ts";
-import { useApp } from "../store/useApp.ts";
+import { useApp, useAppLater } from "../store/useApp.ts";
 import { capital, nameOf } from "../words/names.ts";
 import { angleText, fractionText, lengthNumber } from "../words/number.ts";
 import {
@@ -26,20 +26,20 @@ const MOST_PAIRS = 5;
  * What a tried move would do: gaps, wheel and lengths, now and then. Wheel and lengths are worked out on the spot; gaps
  * would be what the check of exactly this move says, and nothing stands there before it does.
  */
-export function MoveEffects({ tried }: { tried: TriedMove }) {
+export const MoveEffects = memo(function MoveEffects({ meaning }: Pick<TriedMove, "meaning">) {
   // the point follows the hand first
-  const before = useDeferredValue(useApp((state) => state.resultBefore));
-  const result = useDeferredValue(useApp((state) => (isShownChecked(state) ? state.result : null)));
+  const before = useAppLater((state) => state.resultBefore);
+  const result = useAppLater((state) => (isShownChecked(state) ? state.result : null));
   const unit = useApp((state) => state.unit);
   return (
     <div className="effects">
       <Progress waiting={result === null || before === null} />
       {before && <Gaps before={before} after={result} unit={unit} />}
       <Wheel unit={unit} />
-      <Lengths tried={tried} unit={unit} />
+      <Lengths meaning={meaning} unit={unit} />
     </div>
   );
-}
+});
 
 function Progress({ waiting }: { waiting: boolean }) {
   const checking = useApp((state) => state.checking);
@@ -102,7 +102,7 @@ function restText(rest: readonly PairEffect[], isChecked: boolean): string {
 function Wheel({ unit }: { unit: Unit }) {
   const document = useApp((state) => state.document);
   // the point follows the hand first
-  const scene = useDeferredValue(useApp((state) => state.scene));
+  const scene = useAppLater((state) => state.scene);
   const rows = useMemo(
     () => (document && scene ? wheelEffects(curvesOf(keptSceneOf(document)), curvesOf(scene)) : []),
     [document, scene],
@@ -128,10 +128,10 @@ const wheelRow =
     return { key: name, name, now: text(before), wouldBe: text(after) };
   };
 
-function Lengths({ tried, unit }: { tried: TriedMove; unit: Unit }) {
+function Lengths({ meaning, unit }: Pick<TriedMove, "meaning"> & { unit: Unit }) {
   const document = useApp((state) => state.document);
-  const scene = useDeferredValue(useApp((state) => state.scene));
-  if (tried.meaning === "bolt") return <p className="fine quiet">Every part keeps its length.</p>;
+  const scene = useAppLater((state) => state.scene);
+  if (meaning === "bolt") return <p className="fine quiet">Every part keeps its length.</p>;
   if (!document || !scene) return null;
   const rows = lengthEffects(keptSceneOf(document), scene, (id) => nameOf(id, scene)).map(
     ({ part, before_mm, after_mm }) => ({

@@ -100,7 +100,7 @@ export function PointSheet({ info }: { info: PointInfo }) {
                 {refusal} The car is shown as it is kept.
               </p>
             )}
-            {mine && !error && <MoveEffects tried={mine} />}
+            {mine && !error && <MoveEffects meaning={mine.meaning} />}
           </div>
         </div>
       </div>

@@ -1,3 +1,4 @@
+import { memo } from "react";
 import { Choices } from "../shell/Choices.tsx";
 import { usePointsLook } from "./pointsStore.ts";
 
@@ -7,7 +8,7 @@ const TYPED = [
 ] as const;
 
 /** Whether the fields hold where the point is, read from the datum, or how far it goes from where it is kept. */
-export function TypedChooser() {
+export const TypedChooser = memo(function TypedChooser() {
   const typed = usePointsLook((look) => look.typed);
   return (
     <div className="typed-chooser">
@@ -20,4 +21,4 @@ export function TypedChooser() {
       />
     </div>
   );
-}
+});

@@ -1,3 +1,4 @@
+import { startTransition, useEffect, useRef, useState } from "react";
 import { useStore } from "zustand";
 import type { App } from "./actions.ts";
 import { createAppStore } from "./store.ts";
@@ -7,6 +8,27 @@ export const app = createAppStore();
 /** A part of the app's state, for components; draws anew only when that part changes. */
 export function useApp<T>(select: (state: App) => T): T {
   return useStore(app, select);
+}
+
+/**
+ * The same for what may follow the hand at a distance: drawn when nothing more urgent is to be drawn, in slices that let
+ * the hand through. `select` must not depend on anything but the state.
+ */
+export function useAppLater<T>(select: (state: App) => T): T {
+  const selecting = useRef(select);
+  const [value, setValue] = useState(() => select(app.getState()));
+  const told = useRef(value);
+  useEffect(() => {
+    const follow = (): void => {
+      const now = selecting.current(app.getState());
+      if (Object.is(now, told.current)) return;
+      told.current = now;
+      startTransition(() => setValue(() => now));
+    };
+    follow();
+    return app.subscribe(follow);
+  }, []);
+  return value;
 }
 
 /** What undoing and redoing would do, in words; null where there is nothing. */

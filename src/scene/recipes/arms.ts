@@ -19,8 +19,6 @@ const EYES = {
 
 export const tubeWithEyes = recipe({
   name: "tube with eyes",
-  title: "Tube with eyes",
-  about: "A straight round tube with an eye welded to each end.",
   on: "chassis",
   role: "link",
   isArm: true,
@@ -38,8 +36,6 @@ export const tubeWithEyes = recipe({
 
 export const crankedArm = recipe({
   name: "cranked arm",
-  title: "Cranked arm with bends",
-  about: "A tube that steps aside between its eyes, with four bends, to pass what is in its way.",
   on: "chassis",
   role: "link",
   isArm: true,
@@ -103,8 +99,6 @@ export const crankedArm = recipe({
 
 export const boxedArm = recipe({
   name: "boxed arm",
-  title: "Boxed arm",
-  about: "A closed sheet-metal arm, tapered from one eye to the other.",
   on: "chassis",
   role: "link",
   isArm: true,

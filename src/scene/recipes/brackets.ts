@@ -9,8 +9,6 @@ import { group, growingAlong, plate } from "./solids.ts";
 
 export const clevis = recipe({
   name: "clevis",
-  title: "Clevis",
-  about: "Two lugs that take an eye between them, on a base plate.",
   on: "chassis",
   role: "bracket",
   fields: {
@@ -66,8 +64,6 @@ export const clevis = recipe({
 
 export const gussetedPlate = recipe({
   name: "plate with gusset",
-  title: "Plate with gusset",
-  about: "An upright plate with four bolt holes and a three-cornered gusset behind it.",
   on: "chassis",
   role: "bracket",
   fields: {
@@ -145,8 +141,6 @@ export const gussetedPlate = recipe({
 
 export const barClamp = recipe({
   name: "bar clamp",
-  title: "Bar clamp",
-  about: "The saddle that holds an anti-roll bar's bush to the frame, with its two feet.",
   on: "chassis",
   role: "bracket",
   fields: {

@@ -14,9 +14,6 @@ const FAMILIES = ["final drive", "engine block", "transfer case"] as const;
 
 export const casing = recipe({
   name: "casing",
-  title: "Casing",
-  about:
-    "A cast casing of one of three families: a final drive (drum, nose and side bearings), an engine block (crankcase with a leaning head), a transfer case (two shafts in one shell).",
   on: "powertrain",
   role: "casing",
   fields: {
@@ -107,8 +104,6 @@ export const casing = recipe({
 
 export const sump = recipe({
   name: "sump",
-  title: "Sump with plug and rail",
-  about: "A pan that narrows from its bolting rail to its floor, with the drain plug below.",
   on: "powertrain",
   role: "casing",
   fields: {
@@ -174,8 +169,6 @@ export const sump = recipe({
 
 export const gearbox = recipe({
   name: "gearbox",
-  title: "Gearbox",
-  about: "A bell housing, the gear case behind it and the tail with its output flange.",
   on: "powertrain",
   role: "casing",
   fields: {
@@ -232,8 +225,6 @@ export const gearbox = recipe({
 
 export const exhaustRun = recipe({
   name: "exhaust run",
-  title: "Exhaust run",
-  about: "A pipe bent along its points, with a silencer on one of its straights if wanted.",
   on: "powertrain",
   role: "exhaust",
   fields: {
@@ -295,8 +286,6 @@ export const exhaustRun = recipe({
 
 export const tank = recipe({
   name: "tank",
-  title: "Tank",
-  about: "A box with rounded edges, a filler neck and the seam around its middle.",
   on: "chassis",
   role: "tank",
   fields: {

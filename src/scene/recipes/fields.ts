@@ -1,6 +1,6 @@
 import type { Vec3 } from "../../maths/vec3.ts";
 
-/** What a recipe asks for. Each has words for people and a value that suits a first try: trade practice, no source. */
+/** What a recipe asks for. Each has a label for errors and a value that suits a first try: trade practice, no source. */
 
 /** Which of the scene's own points suits the field. */
 export type PointHint = "wheel" | "inboard" | "outboard";

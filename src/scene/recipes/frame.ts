@@ -12,9 +12,6 @@ const OUTSIDE_CORNER_PER_WALL = 2;
 
 export const frameRail = recipe({
   name: "frame rail",
-  title: "Frame rail",
-  about:
-    "A rectangular hollow section, open at its ends, cold formed: its outside corners are rounded by twice the wall.",
   on: "chassis",
   role: "frame",
   fields: {
@@ -61,8 +58,6 @@ const NONE: Vec3 = [0, 0, 0];
 
 export const crossTube = recipe({
   name: "cross tube",
-  title: "Cross tube",
-  about: "A round tube from rail to rail, with square end plates if wanted.",
   on: "chassis",
   role: "frame",
   fields: {

@@ -41,9 +41,6 @@ export type Refuse = (key: string, wrong: string, wanted: string) => never;
 export interface Recipe {
   /** As files write it. */
   readonly name: string;
-  /** As people say it. */
-  readonly title: string;
-  readonly about: string;
   /** What parts of this kind mostly ride on. */
   readonly on: "chassis" | "powertrain" | "carrier" | "driveshaft";
   readonly role: string;

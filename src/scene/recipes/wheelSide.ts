@@ -12,8 +12,6 @@ const SPIN = directionOf("Spin axis, outboard", [0, 1, 0]);
 
 export const hub = recipe({
   name: "hub with bosses",
-  title: "Hub with joint bosses",
-  about: "The bearing barrel with its flange, and a web to a boss at every joint.",
   on: "carrier",
   role: "hub",
   fields: {
@@ -79,8 +77,6 @@ const CALIPER_AIR_MM = 3;
 
 export const discAndCaliper = recipe({
   name: "disc and caliper",
-  title: "Disc and caliper",
-  about: "A brake disc with its hat against the hub face, and the caliper that straddles its rim.",
   on: "carrier",
   role: "brake",
   fields: {
@@ -170,8 +166,6 @@ function round(value: number): number {
 
 export const jointHousing = recipe({
   name: "joint housing",
-  title: "Joint housing",
-  about: "The round outside of a driveshaft's joint, with the flange it is bolted by.",
   on: "powertrain",
   role: "driveline",
   fields: {
@@ -207,8 +201,6 @@ const FOLD_PER_DIAMETER = 0.16;
 
 export const boot = recipe({
   name: "joint boot",
-  title: "Joint boot",
-  about: "The folded rubber boot from a joint's housing down to the shaft.",
   on: "driveshaft",
   role: "driveline",
   fields: {

@@ -1,7 +1,7 @@
-import { useDeferredValue, useMemo } from "react";
+import { useMemo } from "react";
 import { isShownChecked } from "../../store/isShownChecked.ts";
 import { keptSceneOf } from "../../store/tried.ts";
-import { useApp } from "../../store/useApp.ts";
+import { useApp, useAppLater } from "../../store/useApp.ts";
 import { nameOf } from "../../words/names.ts";
 import { angleText, lengthNumber } from "../../words/number.ts";
 import { curvesOf, leavesText, lengthEffects, wheelEffects } from "../effects.ts";
@@ -29,7 +29,7 @@ export function DragTag({ mark, spot, width, height }: DragTagProps) {
   const document = useApp((state) => state.document);
   const error = useApp((state) => state.error);
   const unit = useApp((state) => state.unit);
-  const checked = useDeferredValue(useApp((state) => (isShownChecked(state) ? state.result : null)));
+  const checked = useAppLater((state) => (isShownChecked(state) ? state.result : null));
   const datum = datumOf(
     scene,
     usePointsLook((look) => look.datumId),
@@ -40,7 +40,7 @@ export function DragTag({ mark, spot, width, height }: DragTagProps) {
   );
   const live = useDrag((drag) => drag.live);
   // the curves of both wheels wait for the hand: the point follows first
-  const solved = useDeferredValue(scene);
+  const solved = useAppLater((state) => state.scene);
   const changes = useMemo(() => {
     if (!document || !solved || error) return [];
     const kept = keptSceneOf(document);

@@ -1,5 +1,5 @@
 import { Dialog } from "@base-ui/react/dialog";
-import { useMemo, useState } from "react";
+import { memo, useMemo, useState } from "react";
 import type { SceneDocument } from "../../../scene/document.ts";
 import { formatLength } from "../../../scene/length.ts";
 import type { Side } from "../../../scene/scene.ts";
@@ -31,7 +31,7 @@ const NOTHING_SAID: TapeSuspicion = { isFlagged: false, suspect: null, isOneOfSe
 const MOST = 12;
 
 /** Places a point by its distances from studs, on either side of the car. */
-export function TapeDialog() {
+export const TapeDialog = memo(function TapeDialog() {
   const placing = useTape((tape) => tape.placing);
   const document = useApp((state) => state.document);
   const info = document && placing && pointInfos(document).find(({ name }) => name === placing.point);
@@ -45,7 +45,7 @@ export function TapeDialog() {
       </Dialog.Portal>
     </Dialog.Root>
   );
-}
+});
 
 function close(): void {
   useTape.setState({ placing: null });

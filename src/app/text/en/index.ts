@@ -8,8 +8,10 @@ import { files } from "./files.ts";
 import { ghosts } from "./ghosts.ts";
 import { log } from "./log.ts";
 import { measure } from "./measure.ts";
+import { parts } from "./parts.ts";
 import { pieces } from "./pieces.ts";
 import { projects } from "./projects.ts";
+import { recipes } from "./recipes.ts";
 import { rule } from "./rule.ts";
 import { scans } from "./scans.ts";
 import { section } from "./section.ts";
@@ -30,8 +32,10 @@ export const en = {
   ghosts,
   log,
   measure,
+  parts,
   pieces,
   projects,
+  recipes,
   rule,
   scans,
   section,
