@@ -4,8 +4,11 @@ import { App } from "./App.tsx";
 import { showLastTheme } from "./shell/firstTheme.ts";
 import { keepOffline } from "./shell/update.ts";
 import { begin } from "./store/begin.ts";
+import { fetchViewport } from "./viewport/fetchViewport.ts";
 
 export function show(): void {
+  // while the projects are read; where it fails, the view tells it when it is wanted
+  fetchViewport().catch(() => {});
   showLastTheme();
   void begin();
   void keepOffline();

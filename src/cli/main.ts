@@ -2,24 +2,28 @@ import { parseArgs } from "node:util";
 import { InputError } from "../scene/error.ts";
 import { runCheck } from "./checkVerb.ts";
 import { runCurves } from "./curvesVerb.ts";
+import { runLoadsVerb } from "./loadsVerb.ts";
 import type { VerbOptions, VerbOutcome } from "./verb.ts";
 
 const VERBS: Readonly<Record<string, (scene: string, options: VerbOptions) => Promise<VerbOutcome>>> = {
   check: runCheck,
   curves: runCurves,
+  loads: runLoadsVerb,
 };
 
 const USAGE = `usage: npm run -s elbowroom -- VERB SCENE [options]
 
   check SCENE            what touches, over the whole travel and every engine pose
   curves SCENE           wheel angles, damper and driveshaft against travel, as CSV
+  loads SCENE            forces in every part under the load cases, and the given sizes screened
 
-  --json                 one JSON document on standard output, nothing else (check)
+  --json                 one JSON document on standard output, nothing else (check, loads)
   --travel FROM:TO:STEP  in place of the scene's own travel, mm (droop negative)
   --pose ID              one powertrain pose
 
-Exit status: 0 nothing clashes and no limit is passed; 1 something does; 2 the input is bad.
+Exit status: 0 nothing clashes, no limit is passed, no factor is below its target; 1 something is; 2 the input is bad.
 Geometry only, rigid parts: prove it by hand with the spring out, on stands.
+Loads: a reason to stop or to go on to a competent engineer, not a licence to drive.
 `;
 
 /** Runs one verb; returns the exit status of the command-line contract. Nothing but the verb's answer goes to standard output. */

@@ -4,13 +4,14 @@ import { powertrainPose } from "../kinematics/powertrain.ts";
 import { groundContact, spinAxis } from "../kinematics/readings.ts";
 import { innerJoint } from "../kinematics/shaft.ts";
 import { applyPose, POSE_SIZE, type Pose, turnByPose } from "../maths/pose.ts";
-import { cross, dot, mirror, normalise, scale, subtract, type Vec3, ZERO } from "../maths/vec3.ts";
+import { add, cross, dot, length, mirror, normalise, scale, subtract, type Vec3, ZERO } from "../maths/vec3.ts";
 import { InputError } from "../scene/error.ts";
-import type { CornerLoads, JointLoad, PointForce, ShaftLoad, WheelLoad } from "./forces.ts";
+import type { Scene } from "../scene/scene.ts";
+import type { CornerLoads, JointLoad, MemberLoad, PointForce, ShaftLoad, WheelLoad } from "./forces.ts";
 import { bodyNames, leftOver } from "./residual.ts";
 import { type ShaftForces, shaftForces } from "./shaftForces.ts";
 import { SIX, SixEquations } from "./sixEquations.ts";
-import { joint, type Support, supportOf } from "./supports.ts";
+import { type Concluded, joint, momentAbout, type Support, supportOf } from "./supports.ts";
 
 /** Moments are weighed as forces at this distance, so that the six equations are of one size. */
 const REACH_mm = 300;
@@ -57,6 +58,7 @@ export function standCorner(corner: Corner, carrierLeft: Pose, powertrainPoseId 
   const outer = driveshaft && applyPose(carrierLeft, driveshaft.outer);
   const shaft = inner && outer && shaftForces({ inner: inner.at, innerAxis: inner.axis, outer, spin });
   const bodyOf = bodyNames(scene);
+  const cuts = cutsOf(scene, carrierLeft);
   const right = new Float64Array(SIX);
   const amounts = new Float64Array(SIX);
 
@@ -83,7 +85,7 @@ export function standCorner(corner: Corner, carrierLeft: Pose, powertrainPoseId 
         ];
         const concluded = support.conclude(amountsOf(support, i), loads);
         joints.push(...concluded.joints);
-        return concluded.load;
+        return withCuts(concluded, cuts);
       });
       joints.push(
         joint("damper.top", "chassis", "damper-upper", damper.topMounted, push.force_N),
@@ -136,6 +138,36 @@ export function standCorner(corner: Corner, carrierLeft: Pose, powertrainPoseId 
       joint("driveshaft.outer", "driveshaft", "carrier", outer!, onHub, couple),
     ];
   }
+}
+
+interface Cut {
+  readonly member: string;
+  readonly name: string;
+  readonly at: Vec3;
+}
+
+/** Where the scene cuts arms that are one with the hub, at this pose; each member's in the order of the scene. */
+function cutsOf(scene: Scene, carrier: Pose): Cut[] {
+  const counts = new Map<string, number>();
+  return scene.loads.tubes.flatMap(({ member, cut }) => {
+    if (!cut) return [];
+    const count = (counts.get(member) ?? 0) + 1;
+    counts.set(member, count);
+    return [{ member, name: `cut ${count}`, at: applyPose(carrier, cut) }];
+  });
+}
+
+/** At a cut an arm carries what its mounts on the chassis bring: all of their force as a pull, and their moment about the cut. */
+function withCuts({ joints, load }: Concluded, cuts: readonly Cut[]): MemberLoad {
+  const own = cuts.filter(({ member }) => member === load.id);
+  if (own.length === 0) return load;
+  const sections = own.map(({ name, at }) => ({
+    name,
+    axial_N: length(joints.reduce((sum, { force_N }) => add(sum, force_N), ZERO)),
+    bending_Nmm: length(momentAbout(at, joints)),
+    length_mm: 0,
+  }));
+  return { ...load, sections };
 }
 
 function scaledShaft(shaft: ShaftForces, torque_Nmm: number): ShaftForces {

@@ -2,8 +2,9 @@ import type { ModelBody } from "../check/model.ts";
 import type { ContactPatch, PatchMesh } from "../clearance/types.ts";
 import { creaseNormals, type ShadedMesh } from "../geometry/creaseNormals.ts";
 import type { Solid } from "../geometry/solid.ts";
+import { tyreMesh } from "../geometry/tyreLook.ts";
 
-/** A body with what a view draws of it, made off the page's thread; without it where the eye sees something else than the solid. */
+/** A body with what a view draws of it, made off the page's thread. */
 export interface DrawnBody extends ModelBody {
   readonly drawn?: ShadedMesh;
 }
@@ -19,6 +20,12 @@ export interface DrawnContact extends ContactPatch {
   readonly b: DrawnPatch;
 }
 
+/** The surface that the eye should see of a body, ready to be shaded. */
+export function drawing({ solid, look }: Pick<ModelBody, "solid" | "look">): ShadedMesh {
+  const mesh = (look === "tyre" ? tyreMesh(solid) : null) ?? solid;
+  return creaseNormals(mesh.positions, mesh.indices);
+}
+
 /** A body as it goes to the page: without its solid and what is drawn of it where the page has those of equal content. */
 export type SentBody = Omit<DrawnBody, "solid"> & { readonly solid: Solid | null };
 
@@ -27,9 +34,11 @@ export function drawnBodies(bodies: readonly ModelBody[], have: ReadonlySet<stri
   const drawings = new Map<string, ShadedMesh>();
   return bodies.map((body): SentBody => {
     if (have.has(body.content)) return { ...body, solid: null };
-    if (body.look !== null) return body;
-    const drawn = drawings.get(body.content) ?? creaseNormals(body.solid.positions, body.solid.indices);
-    drawings.set(body.content, drawn);
+    // a coil is drawn from its sizes
+    if (body.look === "coil") return body;
+    const name = `${body.look ?? ""}|${body.content}`;
+    const drawn = drawings.get(name) ?? drawing(body);
+    drawings.set(name, drawn);
     return { ...body, drawn };
   });
 }

@@ -40,7 +40,7 @@ describe("bodies on their way to the page", () => {
   });
 
   it("hand over buffers that a message can move, each once, and keep the solids", () => {
-    const sent = drawnBodies([body("a", "ball"), body("b", "ball"), body("t", "box", "tyre")], new Set());
+    const sent = drawnBodies([body("a", "ball"), body("b", "ball"), body("t", "box", "coil")], new Set());
     const moved = structuredClone(sent, { transfer: buffersOfBodies(sent) });
     expect(sent[0]!.drawn!.positions.length).toBe(0);
     expect(ball.positions.length).toBeGreaterThan(0);

@@ -25,6 +25,7 @@ import { viewHandle } from "../shell/viewHandle.ts";
 import { app, useApp } from "../store/useApp.ts";
 import { ToolPanel, ToolsButton } from "../tools/ToolPanel.tsx";
 import { useTools } from "../tools/toolsStore.ts";
+import { fetchViewport } from "../viewport/fetchViewport.ts";
 import type { Sight } from "../viewport/sight.ts";
 import { Dock } from "./Dock.tsx";
 import { GroupChips } from "./GroupChips.tsx";
@@ -38,7 +39,7 @@ import { viewPlan } from "./viewPlan.ts";
 import { WheelRules } from "./WheelRules.tsx";
 
 /** Fetched after the shell has drawn itself: what draws in 3D is the largest part of the app. */
-const Viewport = lazy(() => import("../viewport/Viewport.tsx").then((part) => ({ default: part.Viewport })));
+const Viewport = lazy(fetchViewport);
 const CloseLookPlace = lazy(() => import("./CloseLookPlace.tsx").then((part) => ({ default: part.CloseLookPlace })));
 
 /** The 3D view and what lies over it. */

@@ -1,22 +1,25 @@
 import { Select } from "@base-ui/react/select";
 import { memo } from "react";
 import { useAppLater } from "../store/useApp.ts";
+import { t } from "../text/text.ts";
 import { usePointsLook } from "./pointsStore.ts";
 
 const CAR = "";
-const CAR_NAME = "ground, centre plane, axle line";
 
 /** Where forward, out and up are measured from: the car itself, or one of the scene's datums. */
 export const DatumChooser = memo(function DatumChooser() {
   const datums = useAppLater((state) => state.scene?.datums) ?? [];
   const datumId = usePointsLook((look) => look.datumId);
   const value = datums.some((datum) => datum.id === datumId) ? datumId : CAR;
-  const items = [{ value: CAR, label: CAR_NAME }, ...datums.map(({ id }) => ({ value: id, label: datumName(id) }))];
+  const items = [
+    { value: CAR, label: t("points.datum.car") },
+    ...datums.map(({ id }) => ({ value: id, label: datumName(id) })),
+  ];
   return (
     <Select.Root items={items} value={value} onValueChange={(id) => usePointsLook.setState({ datumId: id || null })}>
-      <Select.Trigger className="datum-chooser" aria-label="Measured from">
+      <Select.Trigger className="datum-chooser" aria-label={t("points.datum.label")}>
         <span>
-          <span className="quiet">Measured from</span> <Select.Value />
+          <span className="quiet">{t("points.datum.label")}</span> <Select.Value />
         </span>
         <Select.Icon aria-hidden="true">▾</Select.Icon>
       </Select.Trigger>
@@ -28,7 +31,7 @@ export const DatumChooser = memo(function DatumChooser() {
                 <Select.ItemText>{item.label}</Select.ItemText>
               </Select.Item>
             ))}
-            {datums.length === 0 && <p className="menu-label">The scene has no datums of its own.</p>}
+            {datums.length === 0 && <p className="menu-label">{t("points.datum.none")}</p>}
           </Select.Popup>
         </Select.Positioner>
       </Select.Portal>

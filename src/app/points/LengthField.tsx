@@ -1,6 +1,7 @@
 import { useId } from "react";
 import { type LengthReferences, MM_PER_INCH } from "../../scene/length.ts";
 import type { Unit } from "../store/state.ts";
+import { t } from "../text/text.ts";
 import { fractionText, lengthText } from "../words/number.ts";
 import { type LengthText, useLengthText } from "./useLengthText.ts";
 
@@ -29,23 +30,30 @@ interface Nudge {
 
 /** What the nudge buttons add: 1, 5 and 10 mm, or 1/16, 1/4 and 1/2 in. */
 export const NUDGES: Readonly<Record<Unit, readonly Nudge[]>> = {
-  mm: [-10, -5, -1, 1, 5, 10].map((by) => ({ by_mm: by, text: by < 0 ? `−${-by}` : `+${by}`, spoken: `${by} mm` })),
+  mm: [-10, -5, -1, 1, 5, 10].map((by) => ({
+    by_mm: by,
+    text: by < 0 ? `−${-by}` : `+${by}`,
+    spoken: t("points.nudges.mm", { step: by }),
+  })),
   in: [
-    { by_mm: -MM_PER_INCH / 2, text: "−½", spoken: "minus half an inch" },
-    { by_mm: -MM_PER_INCH / 4, text: "−¼", spoken: "minus a quarter inch" },
-    { by_mm: -MM_PER_INCH / 16, text: "−1⁄16", spoken: "minus a sixteenth of an inch" },
-    { by_mm: MM_PER_INCH / 16, text: "+1⁄16", spoken: "plus a sixteenth of an inch" },
-    { by_mm: MM_PER_INCH / 4, text: "+¼", spoken: "plus a quarter inch" },
-    { by_mm: MM_PER_INCH / 2, text: "+½", spoken: "plus half an inch" },
+    { by_mm: -MM_PER_INCH / 2, text: "−½", spoken: t("points.nudges.lessHalf") },
+    { by_mm: -MM_PER_INCH / 4, text: "−¼", spoken: t("points.nudges.lessQuarter") },
+    { by_mm: -MM_PER_INCH / 16, text: "−1⁄16", spoken: t("points.nudges.lessSixteenth") },
+    { by_mm: MM_PER_INCH / 16, text: "+1⁄16", spoken: t("points.nudges.moreSixteenth") },
+    { by_mm: MM_PER_INCH / 4, text: "+¼", spoken: t("points.nudges.moreQuarter") },
+    { by_mm: MM_PER_INCH / 2, text: "+½", spoken: t("points.nudges.moreHalf") },
   ],
 };
 
 /** Below the field: what a sum comes to, that a minus is a place, else the value in the other unit. */
 function echoOf(field: LengthText, value_mm: number, unit: Unit): string {
-  const inches = (mm: number) => (unit === "in" ? `\nabout ${fractionText(mm)}` : "");
-  if (field.worked_mm !== null) return `= ${lengthText(field.worked_mm, unit)}${inches(field.worked_mm)}`;
-  if (field.isBelowZero) return "a place, not a step";
-  if (unit === "in") return `about ${fractionText(value_mm)}\n${lengthText(value_mm, "mm")}`;
+  const about = (mm: number) => t("points.about", { fraction: fractionText(mm) });
+  if (field.worked_mm !== null) {
+    const worked = t("points.equals", { length: lengthText(field.worked_mm, unit) });
+    return unit === "in" ? `${worked}\n${about(field.worked_mm)}` : worked;
+  }
+  if (field.isBelowZero) return t("points.placeNotStep");
+  if (unit === "in") return `${about(value_mm)}\n${lengthText(value_mm, "mm")}`;
   return lengthText(value_mm, "in");
 }
 
@@ -71,7 +79,7 @@ export function LengthField(props: LengthFieldProps) {
       type="button"
       className="nudge"
       data-unit={unit}
-      aria-label={`${label} ${step.spoken}`}
+      aria-label={t("points.nudges.label", { field: label, step: step.spoken })}
       disabled={disabled}
       onClick={() => nudge(step.by_mm)}
     >

@@ -1,13 +1,14 @@
 import { memo } from "react";
-import type { Meaning, PointInfo } from "./pointInfo.ts";
+import { t } from "../text/text.ts";
+import type { PointInfo } from "./pointInfo.ts";
 import { usePointsLook } from "./pointsStore.ts";
 import { chooseMeaning, meaningFor } from "./usePointMove.ts";
 
-export const MEANINGS: readonly { readonly value: Meaning; readonly name: string; readonly says: string }[] = [
-  { value: "cut", name: "Cut to suit", says: "The wheel stays; parts on this point get new lengths." },
-  { value: "bolt", name: "Bolt up", says: "Every part keeps its length; the wheel goes where they put it." },
-  { value: "measured", name: "Measured again", says: "The drawing was wrong; nothing on the car moves." },
-];
+export const MEANINGS = (["cut", "bolt", "measured"] as const).map((value) => ({
+  value,
+  name: t(`points.meaning.${value}.name`),
+  says: t(`points.meaning.${value}.says`),
+}));
 
 /** What moving the point means for steel. What this point does not allow stays in view, with why. */
 export const MeaningChooser = memo(function MeaningChooser({
@@ -22,7 +23,7 @@ export const MeaningChooser = memo(function MeaningChooser({
   const refusals = MEANINGS.map(({ value }) => info.refusals[value]).filter((refusal) => refusal !== null);
   return (
     <div className="meanings">
-      <fieldset className="choices" aria-label="What the move means" disabled={disabled}>
+      <fieldset className="choices" aria-label={t("points.meaning.label")} disabled={disabled}>
         {MEANINGS.map(({ value, name }) => (
           <button
             key={value}

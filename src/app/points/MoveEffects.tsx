@@ -6,7 +6,8 @@ import { isExact, isShownChecked } from "../store/isShownChecked.ts";
 import type { TriedMove, Unit } from "../store/state.ts";
 import { keptSceneOf } from "../store/tried.ts";
 import { useApp, useAppLater } from "../store/useApp.ts";
-import { capital, nameOf } from "../words/names.ts";
+import { t } from "../text/text.ts";
+import { nameOf } from "../words/names.ts";
 import { angleText, fractionText, lengthNumber } from "../words/number.ts";
 import {
   curvesOf,
@@ -45,12 +46,14 @@ function Progress({ waiting }: { waiting: boolean }) {
   const checking = useApp((state) => state.checking);
   const stopped = useApp((state) => state.checkStopped);
   const trouble = useApp((state) => state.workTrouble);
-  if (trouble) return <p className="point-error">The check gave no result: {trouble}</p>;
-  if (stopped) return <p className="fine quiet">The check was stopped: what this move would touch is not known.</p>;
+  if (trouble) return <p className="point-error">{t("points.effects.noResult", { trouble })}</p>;
+  if (stopped) return <p className="fine quiet">{t("points.effects.stopped")}</p>;
   if (!waiting) return null;
   return (
     <p className="fine quiet">
-      {checking ? `checking this move: ${checking.pairsDone} of ${checking.pairsTotal} pairs` : "checking this move"}
+      {checking
+        ? t("points.effects.checkingPairs", { done: checking.pairsDone, total: checking.pairsTotal })
+        : t("points.effects.checking")}
     </p>
   );
 }
@@ -71,19 +74,23 @@ function Gaps({ before, after, unit }: GapsProps) {
   if (!document) return null;
   return (
     <>
-      {after && <p className="move-leaves">{capital(leavesText(after))}.</p>}
-      {after && isExact(after) && rows.length === 0 && (
-        <p className="fine quiet">No gap changes by as much as a hundredth.</p>
-      )}
+      {after && <p className="move-leaves">{leavesText(after, "whole")}</p>}
+      {after && isExact(after) && rows.length === 0 && <p className="fine quiet">{t("points.effects.noChange")}</p>}
       {rows.length > 0 && (
         <EffectTable
-          head={`Worst over travel, ${unit}`}
+          head={t("points.effects.worst", { unit })}
           rows={shown.map((effect) => ({
             key: effect.key,
-            name: `${pairName({ document }, effect.before)}${twoSided ? ` (${effect.sides})` : ""}`,
+            name: twoSided
+              ? t(`points.effects.onSides.${effect.sides}`, { pair: pairName({ document }, effect.before) })
+              : pairName({ document }, effect.before),
             isNew: after !== null && isNewClash(effect),
             now: <Gap pair={effect.before} unit={unit} />,
-            wouldBe: after ? <Gap pair={effect.after} unit={unit} /> : stopped ? "not checked" : "checking…",
+            wouldBe: after ? (
+              <Gap pair={effect.after} unit={unit} />
+            ) : (
+              t(`points.effects.${stopped ? "notChecked" : "waits"}`)
+            ),
           }))}
         />
       )}
@@ -96,7 +103,7 @@ function Gaps({ before, after, unit }: GapsProps) {
 function restText(rest: readonly PairEffect[], isChecked: boolean): string {
   const allClear =
     isChecked && rest.every(({ before, after }) => before.verdict === "clear" && after.verdict === "clear");
-  return `and ${rest.length} more${allClear ? " that stay clear" : ""}`;
+  return t(`points.effects.${allClear ? "moreClear" : "more"}`, { number: rest.length });
 }
 
 function Wheel({ unit }: { unit: Unit }) {
@@ -107,14 +114,14 @@ function Wheel({ unit }: { unit: Unit }) {
     () => (document && scene ? wheelEffects(curvesOf(keptSceneOf(document)), curvesOf(scene)) : []),
     [document, scene],
   );
-  return rows.length > 0 && <EffectTable head="Wheel, change through travel" rows={rows.map(wheelRow(unit))} />;
+  return rows.length > 0 && <EffectTable head={t("points.effects.wheel")} rows={rows.map(wheelRow(unit))} />;
 }
 
 function Gap({ pair, unit }: { pair: PairVerdict; unit: Unit }) {
   return (
     <>
       <GapMark kind={pair.verdict} size={19} />
-      <span className="unseen">{pair.verdict} </span>
+      <span className="unseen">{t(`points.effects.verdicts.${pair.verdict}`)} </span>
       {lengthNumber(pair.clearance_mm, unit, { signed: true })}
     </>
   );
@@ -122,16 +129,16 @@ function Gap({ pair, unit }: { pair: PairVerdict; unit: Unit }) {
 
 const wheelRow =
   (unit: Unit) =>
-  ({ name, kind, before, after }: WheelEffect): EffectRow => {
+  ({ reading, kind, before, after }: WheelEffect): EffectRow => {
     const text = (value: number | null) =>
-      value === null ? "none" : kind === "angle" ? angleText(value) : lengthNumber(value, unit);
-    return { key: name, name, now: text(before), wouldBe: text(after) };
+      value === null ? t("points.effects.none") : kind === "angle" ? angleText(value) : lengthNumber(value, unit);
+    return { key: reading, name: t(`points.readings.${reading}`), now: text(before), wouldBe: text(after) };
   };
 
 function Lengths({ meaning, unit }: Pick<TriedMove, "meaning"> & { unit: Unit }) {
   const document = useApp((state) => state.document);
   const scene = useAppLater((state) => state.scene);
-  if (meaning === "bolt") return <p className="fine quiet">Every part keeps its length.</p>;
+  if (meaning === "bolt") return <p className="fine quiet">{t("points.effects.keepsLength")}</p>;
   if (!document || !scene) return null;
   const rows = lengthEffects(keptSceneOf(document), scene, (id) => nameOf(id, scene)).map(
     ({ part, before_mm, after_mm }) => ({
@@ -141,7 +148,7 @@ function Lengths({ meaning, unit }: Pick<TriedMove, "meaning"> & { unit: Unit })
       wouldBe: <Length length_mm={after_mm} unit={unit} />,
     }),
   );
-  return rows.length > 0 && <EffectTable head={`Lengths, eye to eye, ${unit}`} rows={rows} />;
+  return rows.length > 0 && <EffectTable head={t("points.effects.lengths", { unit })} rows={rows} />;
 }
 
 /** To be cut: in inches as the rule reads them too. */
@@ -149,7 +156,7 @@ function Length({ length_mm, unit }: { length_mm: number; unit: Unit }) {
   return (
     <>
       {lengthNumber(length_mm, unit)}
-      {unit === "in" && <small>about {fractionText(length_mm)}</small>}
+      {unit === "in" && <small>{t("points.about", { fraction: fractionText(length_mm) })}</small>}
     </>
   );
 }
@@ -169,17 +176,14 @@ function EffectTable({ head, rows }: { head: string; rows: readonly EffectRow[] 
       <thead>
         <tr>
           <th scope="col">{head}</th>
-          <th scope="col">now</th>
-          <th scope="col">would be</th>
+          <th scope="col">{t("points.effects.now")}</th>
+          <th scope="col">{t("points.effects.wouldBe")}</th>
         </tr>
       </thead>
       <tbody>
         {rows.map((row) => (
           <tr key={row.key} data-new={row.isNew ?? false}>
-            <th scope="row">
-              {row.name}
-              {row.isNew && " · new"}
-            </th>
+            <th scope="row">{row.isNew ? t("points.effects.isNew", { name: row.name }) : row.name}</th>
             <td>
               <span>{row.now}</span>
             </td>

@@ -1,3 +1,4 @@
+import { t } from "../text/text.ts";
 import { PointTable } from "./PointTable.tsx";
 import { usePointsLook } from "./pointsStore.ts";
 
@@ -11,7 +12,7 @@ export function PointDrawer() {
       aria-expanded={open}
       onClick={() => usePointsLook.setState({ tableOpen: !open })}
     >
-      {open ? "Close the table" : "All points in one table"}
+      {t(`points.table.${open ? "close" : "open"}`)}
     </button>
   );
   return (

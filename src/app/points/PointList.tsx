@@ -1,17 +1,13 @@
 import { formatLength } from "../../scene/length.ts";
 import { openCar } from "../car/carStore.ts";
 import { useApp } from "../store/useApp.ts";
+import { listText, withinText } from "../text/formats.ts";
 import { t } from "../text/text.ts";
 import type { PointInfo } from "./pointInfo.ts";
 import { usePointsLook } from "./pointsStore.ts";
 import { datumOf, holdPointOf, readPlace } from "./usePointMove.ts";
 
-const GROUPS = [
-  { side: "chassis", title: "On the chassis", hint: "cut to suit or bolt up" },
-  { side: "wheel", title: "On the wheel side", hint: "cut to suit" },
-  { side: "powertrain", title: "On the powertrain", hint: "cut to suit" },
-  { side: "other", title: "Others", hint: "brackets and shapes hang on them" },
-] as const;
+const GROUPS = ["chassis", "wheel", "powertrain", "other"] as const;
 
 /** Every named hard point, by what it is fixed to. */
 export function PointList({ infos }: { infos: readonly PointInfo[] }) {
@@ -22,20 +18,20 @@ export function PointList({ infos }: { infos: readonly PointInfo[] }) {
           {t("car.point.button")}
         </button>
       </div>
-      {infos.length === 0 && <p className="points-empty">This scene names no hard points.</p>}
+      {infos.length === 0 && <p className="points-empty">{t("points.noPoints")}</p>}
       <PointGroups infos={infos} />
     </>
   );
 }
 
 function PointGroups({ infos }: { infos: readonly PointInfo[] }) {
-  return GROUPS.map(({ side, title, hint }) => {
+  return GROUPS.map((side) => {
     const members = infos.filter((info) => info.side === side);
     if (members.length === 0) return null;
     return (
       <section key={side} className="points-group">
         <h3>
-          {title} <small>{hint}</small>
+          {t(`points.groups.${side}.title`)} <small>{t(`points.groups.${side}.hint`)}</small>
         </h3>
         {members.map((info) => (
           <PointRow key={info.name} info={info} />
@@ -58,11 +54,12 @@ function PointRow({ info }: { info: PointInfo }) {
       <b>{info.title}</b>
       <span className="tabular">{numbers}</span>
       <small>
-        {info.name}
-        {others.length > 0 && `; also ${others.join(", ").toLowerCase()}`}
+        {others.length > 0
+          ? t("points.rowAlso", { point: info.name, parts: listText(others.map(withinText), "unit") })
+          : info.name}
       </small>
-      {isTried && <em>not kept yet</em>}
-      {info.drawnAt && <small className="bolted">bolted up</small>}
+      {isTried && <em>{t("points.notKept")}</em>}
+      {info.drawnAt && <small className="bolted">{t("points.boltedUp")}</small>}
     </button>
   );
 }

@@ -1,6 +1,9 @@
 import { useEffect, useId } from "react";
 import { isShownChecked } from "../store/isShownChecked.ts";
 import { app, useApp } from "../store/useApp.ts";
+import { listText, withinText } from "../text/formats.ts";
+import { Rich } from "../text/Rich.tsx";
+import { t } from "../text/text.ts";
 import { refusalText } from "../words/refusal.ts";
 import { DatumChooser, datumName } from "./DatumChooser.tsx";
 import { LengthField } from "./LengthField.tsx";
@@ -14,14 +17,8 @@ import { TriedElsewhere } from "./TriedElsewhere.tsx";
 import { TypedChooser } from "./TypedChooser.tsx";
 import { TapeDialog } from "./tape/TapeDialog.tsx";
 import { placeByTape } from "./tape/tapeStore.ts";
-import { DIRECTIONS, type Direction, datumOf, keepTried, readPlace, tryCoordinate } from "./usePointMove.ts";
+import { DIRECTIONS, datumOf, keepTried, readPlace, tryCoordinate } from "./usePointMove.ts";
 import "./point.css";
-
-const LABELS: Readonly<Record<Direction, { readonly name: string; readonly fromCar: string }>> = {
-  forward: { name: "Forward", fromCar: "of axle" },
-  out: { name: "Out", fromCar: "of centre" },
-  up: { name: "Up", fromCar: "off ground" },
-};
 
 /** The held point: where it is, where it might go, and what that would do. */
 export function PointSheet({ info }: { info: PointInfo }) {
@@ -49,7 +46,7 @@ export function PointSheet({ info }: { info: PointInfo }) {
         <div className="point-title">
           <h2>{info.title}</h2>
           <button type="button" className="button plain" onClick={() => app.getState().holdPoint(null)}>
-            All points
+            {t("points.held.all")}
           </button>
         </div>
         <p className="fine quiet">{aboutPoint(info, scene?.sides.length === 2)}</p>
@@ -61,8 +58,14 @@ export function PointSheet({ info }: { info: PointInfo }) {
             {DIRECTIONS.map((direction) => (
               <LengthField
                 key={direction}
-                label={LABELS[direction].name}
-                from={isStep ? "from here" : datum ? `of ${datumName(datum.id)}` : LABELS[direction].fromCar}
+                label={t(`points.columns.${direction}`)}
+                from={
+                  isStep
+                    ? t("points.fromHere")
+                    : datum
+                      ? t("points.fromDatum", { datum: datumName(datum.id) })
+                      : t(`points.fromCar.${direction}`)
+                }
                 value_mm={place[direction] - (isStep ? kept[direction] : 0)}
                 unit={unit}
                 disabled={elsewhere}
@@ -73,15 +76,10 @@ export function PointSheet({ info }: { info: PointInfo }) {
                 onPutBack={() => app.getState().putBack()}
               />
             ))}
-            <p className="fine quiet">
-              {isStep
-                ? "Each number is a step from where the point is kept: −20 takes 20 off. "
-                : "+20 adds 20 to what stands in the field; −20 is a place below zero: to take 20 off, write 440-20. "}
-              ={info.name}+12 is 12 more than that point has.
-            </p>
+            <p className="fine quiet">{t(`points.held.${isStep ? "stepHint" : "placeHint"}`, { point: info.name })}</p>
             <MeaningChooser info={info} disabled={elsewhere} />
             <button type="button" className="button by-tape" onClick={() => placeByTape(info.name, "left")}>
-              Place it by tape…
+              {t("points.held.byTape")}
             </button>
             <TapeDialog />
           </div>
@@ -89,15 +87,14 @@ export function PointSheet({ info }: { info: PointInfo }) {
             {mine && (
               <div className="tried-strip" role="status">
                 <span>
-                  <b>{moveWords(info.place, mine.to, datum, unit).way}</b>{" "}
-                  <span className="quiet">({moveWords(info.place, mine.to, datum, unit).far})</span>
+                  <Rich text={t("points.held.tried", { ...moveWords(info.place, mine.to, datum, unit) })} />
                 </span>
-                <em>not kept yet</em>
+                <em>{t("points.notKept")}</em>
               </div>
             )}
             {mine && error && (
               <p className="point-error" role="alert">
-                {refusal} The car is shown as it is kept.
+                {t("points.held.refused", { refusal })}
               </p>
             )}
             {mine && !error && <MoveEffects meaning={mine.meaning} />}
@@ -107,7 +104,7 @@ export function PointSheet({ info }: { info: PointInfo }) {
       <div className="points-foot">
         {unchecked && (
           <p className="fine quiet" id={uncheckedId}>
-            This move is not checked yet.
+            {t("points.held.unchecked")}
           </p>
         )}
         <button
@@ -120,7 +117,7 @@ export function PointSheet({ info }: { info: PointInfo }) {
             app.getState().putBack();
           }}
         >
-          Put it back <kbd className="key">Esc</kbd>
+          <Rich text={t("points.held.putBack")} />
         </button>
         <button
           type="button"
@@ -130,7 +127,7 @@ export function PointSheet({ info }: { info: PointInfo }) {
           aria-describedby={unchecked ? uncheckedId : undefined}
           onClick={() => keepTried(info)}
         >
-          Keep this move
+          {t("points.held.keep")}
         </button>
       </div>
     </section>
@@ -150,20 +147,26 @@ function useEnterToKeep(info: PointInfo): void {
   }, [info]);
 }
 
+/** What hangs on the point and how it stands, one thing after the other. */
 function aboutPoint(info: PointInfo, isMirrored: boolean): string {
   const others = info.carries.filter((part) => !info.title.startsWith(part));
-  const parts = [
-    others.length > 0 ? `also carries ${list(others)}` : "",
-    info.followers.length > 0 ? `${list(info.followers)} ${info.followers.length > 1 ? "follow" : "follows"} it` : "",
-    info.hangsOn ? `hangs on ${info.hangsOn} until it is moved itself` : "",
-    info.drawnAt ? "bolted up away from where it is drawn" : "",
-    isMirrored ? "the right side mirrors it" : "",
-  ].filter(Boolean);
-  return `${info.name}${parts.length > 0 ? `; ${parts.join("; ")}` : ""}`;
+  const { followers } = info;
+  const told = [
+    info.name,
+    others.length > 0 && t("points.held.carries", { parts: list(others) }),
+    followers.length > 0 && t("points.held.follow", { parts: list(followers), count: followers.length }),
+    info.hangsOn !== null && t("points.held.hangsOn", { point: info.hangsOn }),
+    info.drawnAt !== null && t("points.held.boltedAway"),
+    isMirrored && t("points.held.mirrored"),
+  ];
+  return told.filter(Boolean).join("; ");
 }
 
+const MOST_NAMES = 4;
+
 function list(names: readonly string[]): string {
-  const words = names.map((name) => name.charAt(0).toLowerCase() + name.slice(1));
-  if (words.length > 4) return `${words.slice(0, 3).join(", ")} and ${words.length - 3} more`;
-  return words.length > 1 ? `${words.slice(0, -1).join(", ")} and ${words.at(-1)}` : (words[0] ?? "");
+  const within = names.map(withinText);
+  if (within.length <= MOST_NAMES) return listText(within);
+  const shown = within.slice(0, MOST_NAMES - 1);
+  return t("points.held.more", { parts: shown.join(", "), number: within.length - shown.length });
 }

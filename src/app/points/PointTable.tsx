@@ -1,13 +1,14 @@
 import type { ReactNode } from "react";
 import { Choices } from "../shell/Choices.tsx";
 import { useApp } from "../store/useApp.ts";
+import { t } from "../text/text.ts";
 import { DatumChooser } from "./DatumChooser.tsx";
 import { MEANINGS } from "./MeaningChooser.tsx";
 import { PointTableRow } from "./PointTableRow.tsx";
 import { type PointInfo, pointInfos } from "./pointInfo.ts";
 import { usePointsLook } from "./pointsStore.ts";
 import { TriedElsewhere } from "./TriedElsewhere.tsx";
-import { datumOf } from "./usePointMove.ts";
+import { DIRECTIONS, datumOf } from "./usePointMove.ts";
 import "./pointTable.css";
 
 /**
@@ -25,11 +26,11 @@ export function PointTable({ children }: { children?: ReactNode }) {
   if (!document) return null;
   const infos: readonly PointInfo[] = pointInfos(document);
   return (
-    <section className="point-table" aria-label="All hard points">
+    <section className="point-table" aria-label={t("points.table.label")}>
       <div className="point-table-head">
-        <h3>All points, {unit}</h3>
+        <h3>{t("points.table.title", { unit })}</h3>
         <Choices
-          label="A new number means"
+          label={t("points.meaning.inTable")}
           options={MEANINGS}
           value={meaning ?? "cut"}
           onChoose={(chosen) => usePointsLook.setState({ meaning: chosen })}
@@ -42,12 +43,14 @@ export function PointTable({ children }: { children?: ReactNode }) {
         <table onKeyDown={stepRow}>
           <thead>
             <tr>
-              <th scope="col">Point</th>
-              <th scope="col">Forward</th>
-              <th scope="col">Out</th>
-              <th scope="col">Up</th>
-              <th scope="col">Tolerance ±</th>
-              <th scope="col">How measured</th>
+              <th scope="col">{t("points.table.point")}</th>
+              {DIRECTIONS.map((direction) => (
+                <th key={direction} scope="col">
+                  {t(`points.columns.${direction}`)}
+                </th>
+              ))}
+              <th scope="col">{t("points.table.tolerance")}</th>
+              <th scope="col">{t("points.table.how")}</th>
             </tr>
           </thead>
           <tbody>

@@ -3,6 +3,7 @@ import { formatLength, type LengthReferences, parseLength } from "../../scene/le
 import type { Datum } from "../../scene/scene.ts";
 import type { Unit } from "../store/state.ts";
 import { app, useApp } from "../store/useApp.ts";
+import { t } from "../text/text.ts";
 import type { PointInfo } from "./pointInfo.ts";
 import { pointSums } from "./pointSums.ts";
 import { useLengthText } from "./useLengthText.ts";
@@ -27,7 +28,7 @@ export function PointTableRow({ info, datum, unit }: PointTableRowProps) {
         <button type="button" className="point-table-name" onClick={() => holdPointOf(info)}>
           {info.name}
         </button>
-        {mine && <em>{mine.meaning === "bolt" ? "bolt up, not kept yet" : "not kept yet"}</em>}
+        {mine && <em>{t(`points.${mine.meaning === "bolt" ? "boltedNotKept" : "notKept"}`)}</em>}
       </th>
       {DIRECTIONS.map((direction) => (
         <td key={direction}>
@@ -71,7 +72,7 @@ function CoordinateCell({ info, direction, value_mm, unit, references, disabled 
     <input
       className="cell figure"
       data-column={direction}
-      aria-label={`${info.name}, ${direction}`}
+      aria-label={t(`points.table.cells.${direction}`, { point: info.name })}
       aria-invalid={field.trouble !== null}
       title={field.trouble ?? undefined}
       value={field.text}
@@ -110,9 +111,9 @@ function ToleranceCell({ info, unit }: { info: PointInfo; unit: Unit }) {
     <input
       className="cell figure"
       data-column="tolerance"
-      aria-label={`${info.name}, tolerance`}
+      aria-label={t("points.table.cells.tolerance", { point: info.name })}
       aria-invalid={bad}
-      title={bad ? "Not a tolerance. Try 1mm or 1/32in" : undefined}
+      title={bad ? t("points.table.noTolerance") : undefined}
       value={text}
       autoComplete="off"
       onChange={(event) => setTyped(event.target.value)}
@@ -127,13 +128,13 @@ function HowCell({ info }: { info: PointInfo }) {
   const keep = () => {
     if (typed === null) return;
     setTyped(null);
-    keepDetails(info, "how measured", { tolerance_mm: info.tolerance_mm, how: typed });
+    keepDetails(info, "how", { tolerance_mm: info.tolerance_mm, how: typed });
   };
   return (
     <input
       className="cell"
       data-column="how"
-      aria-label={`${info.name}, how measured`}
+      aria-label={t("points.table.cells.how", { point: info.name })}
       value={typed ?? info.how ?? ""}
       maxLength={500}
       onChange={(event) => setTyped(event.target.value)}
@@ -151,10 +152,10 @@ function keepOrForget(keep: () => void, forget: () => void) {
 }
 
 /** A point's details are no move: they are kept at once, beside a move that may be tried, which stays tried. */
-function keepDetails(info: PointInfo, what: string, details: PointDetails): void {
+function keepDetails(info: PointInfo, what: "tolerance" | "how", details: PointDetails): void {
   if (details.tolerance_mm === info.tolerance_mm && (details.how?.trim() || null) === info.how) return;
   const { document, tried, edit, tryMove } = app.getState();
   if (!document) return;
-  edit(`${info.name} ${what}`, withDetails(document, info.name, details));
+  edit(t(`points.steps.${what}`, { point: info.name }), withDetails(document, info.name, details));
   if (tried) tryMove(tried);
 }

@@ -1,13 +1,11 @@
 import { useState } from "react";
 import { Choices } from "../shell/Choices.tsx";
 import type { Layout } from "../shell/useLayout.ts";
+import { t } from "../text/text.ts";
 import { PointsSheet } from "./PointsSheet.tsx";
 import { PointTable } from "./PointTable.tsx";
 
-const SHEETS = [
-  { value: "lists", name: "Points & parts" },
-  { value: "table", name: "All points, table" },
-] as const;
+const SHEETS = (["lists", "table"] as const).map((value) => ({ value, name: t(`points.sheets.${value}`) }));
 
 /** Beside the view: the lists and the held point; on narrow windows the table shares their place. */
 export function PointsPlaceSheet({ layout }: { layout: Layout }) {
@@ -16,7 +14,7 @@ export function PointsPlaceSheet({ layout }: { layout: Layout }) {
   return (
     <div className="sheet-pair">
       <div className="sheet-choice">
-        <Choices label="Sheet" options={SHEETS} value={sheet} onChoose={setSheet} />
+        <Choices label={t("points.sheet")} options={SHEETS} value={sheet} onChoose={setSheet} />
       </div>
       {sheet === "lists" ? <PointsSheet /> : <PointTable />}
     </div>

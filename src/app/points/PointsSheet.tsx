@@ -3,6 +3,7 @@ import { HeldPart } from "../parts/HeldPart.tsx";
 import { PartsPanel } from "../parts/PartsPanel.tsx";
 import { Choices } from "../shell/Choices.tsx";
 import { useApp } from "../store/useApp.ts";
+import { t } from "../text/text.ts";
 import { PointList } from "./PointList.tsx";
 import { PointSheet } from "./PointSheet.tsx";
 import { pointInfos } from "./pointInfo.ts";
@@ -10,12 +11,10 @@ import { usePointsLook } from "./pointsStore.ts";
 import { SidesList } from "./sides/SidesList.tsx";
 import "./points.css";
 
-const LISTS = [
-  { value: "points", name: "Hard points" },
-  { value: "parts", name: "Parts" },
-  { value: "sides", name: "Left, right" },
-  { value: "car", name: "The car" },
-] as const;
+const LISTS = (["points", "parts", "sides", "car"] as const).map((value) => ({
+  value,
+  name: t(`points.lists.${value}`),
+}));
 
 /** The sheet of the place Points & parts: the held point, or the lists to choose from. */
 export function PointsSheet() {
@@ -30,9 +29,9 @@ export function PointsSheet() {
   const lists = (
     <section className="points-sheet">
       <div className="points-head">
-        <h2>Points & parts</h2>
+        <h2>{t("points.place")}</h2>
         <Choices
-          label="List"
+          label={t("points.list")}
           options={LISTS}
           value={list}
           onChoose={(chosen) => usePointsLook.setState({ list: chosen })}

@@ -1,4 +1,6 @@
 import { app, useApp } from "../store/useApp.ts";
+import { Rich } from "../text/Rich.tsx";
+import { t } from "../text/text.ts";
 import { pointInfos } from "./pointInfo.ts";
 import { usePointsLook } from "./pointsStore.ts";
 import { keepTried } from "./usePointMove.ts";
@@ -14,13 +16,13 @@ export function TriedElsewhere() {
   return (
     <div className="tried-elsewhere" role="status">
       <p>
-        <b>{info.title}</b> is moved and <em>not kept yet</em>.
+        <Rich text={t("points.elsewhere.told", { point: info.title })} />
       </p>
       <button type="button" className="button" onClick={() => app.getState().putBack()}>
-        Put it back
+        {t("points.elsewhere.putBack")}
       </button>
       <button type="button" className="button" disabled={!mayKeep} onClick={() => keepTried(info)}>
-        Keep it
+        {t("points.elsewhere.keep")}
       </button>
     </div>
   );

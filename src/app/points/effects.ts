@@ -8,6 +8,8 @@ import { ledgerRows, tallies } from "../corner/ledgerRows.ts";
 import { liveCurve } from "../store/corners.ts";
 import { pairsByKey } from "../store/pairsByKey.ts";
 import { pairKey } from "../store/state.ts";
+import type { en } from "../text/en/index.ts";
+import { t } from "../text/text.ts";
 
 /** One pair before and after a tried move; both sides at once where they fare alike. */
 export interface PairEffect {
@@ -18,7 +20,7 @@ export interface PairEffect {
 }
 
 export interface WheelEffect {
-  readonly name: string;
+  readonly reading: keyof (typeof en)["points"]["readings"];
   readonly kind: "angle" | "length";
   readonly before: number | null;
   readonly after: number | null;
@@ -78,10 +80,12 @@ export function openPairs(before: CheckResult): PairEffect[] {
   );
 }
 
-/** "leaves 3 clash, 2 tight": what the car would have in all with the move kept, counted as the ledger counts. */
-export function leavesText(after: CheckResult): string {
+/** "leaves 3 clash, 2 tight", or a sentence of it: what the car would have in all with the move kept, counted as the ledger counts. */
+export function leavesText(after: CheckResult, form: "within" | "whole" = "within"): string {
   const { clash, limit, tight } = tallies(ledgerRows(after));
-  return `leaves ${clash} clash, ${tight} tight${limit > 0 ? `, ${limit} past a limit` : ""}`;
+  return limit > 0
+    ? t(`points.effects.leaves.${form}Limit`, { clash, tight, limit })
+    : t(`points.effects.leaves.${form}`, { clash, tight });
 }
 
 /** A pair that fares the same on both sides is told once. */
@@ -112,13 +116,13 @@ export function wheelEffects(before: Curves, after: Curves): WheelEffect[] {
   const [was, now] = [changesOf(before, first), changesOf(after, first)];
   const plunges = sides.map((side): WheelEffect => {
     const [old, fresh] = [changesOf(before, side).plunge_mm, changesOf(after, side).plunge_mm];
-    return { name: `Plunge, ${side}`, kind: "length", before: old, after: fresh };
+    return { reading: side === "left" ? "plungeLeft" : "plungeRight", kind: "length", before: old, after: fresh };
   });
   return [
     ...atRide(before, after, first),
-    { name: "Toe", kind: "angle", before: was.toe_deg, after: now.toe_deg },
-    { name: "Camber", kind: "angle", before: was.camber_deg, after: now.camber_deg },
-    { name: "Half track", kind: "length", before: was.halfTrack_mm, after: now.halfTrack_mm },
+    { reading: "toe", kind: "angle", before: was.toe_deg, after: now.toe_deg },
+    { reading: "camber", kind: "angle", before: was.camber_deg, after: now.camber_deg },
+    { reading: "halfTrack", kind: "length", before: was.halfTrack_mm, after: now.halfTrack_mm },
     ...unlessTwins(plunges).filter((effect) => effect.before !== null),
   ];
 }
@@ -128,8 +132,8 @@ function atRide(before: Curves, after: Curves, side: Side): WheelEffect[] {
   const [old, fresh] = [before, after].map((curves) => readingsAt(curves[side]!, 0));
   if (!old || !fresh) return [];
   const angles: WheelEffect[] = [
-    { name: "Toe at ride height", kind: "angle", before: old.toe_deg, after: fresh.toe_deg },
-    { name: "Camber at ride height", kind: "angle", before: old.camber_deg, after: fresh.camber_deg },
+    { reading: "toeAtRide", kind: "angle", before: old.toe_deg, after: fresh.toe_deg },
+    { reading: "camberAtRide", kind: "angle", before: old.camber_deg, after: fresh.camber_deg },
   ];
   return angles.filter((angle) => Math.abs(angle.after! - angle.before!) > 0.005);
 }
@@ -152,7 +156,7 @@ function unlessTwins(plunges: readonly WheelEffect[]): WheelEffect[] {
   const [left, right] = plunges;
   if (!left || !right) return [...plunges];
   const same = [left.before! - right.before!, left.after! - right.after!].every((apart) => Math.abs(apart) < 0.05);
-  return same ? [{ ...left, name: "Plunge" }] : [left, right];
+  return same ? [{ ...left, reading: "plunge" }] : [left, right];
 }
 
 /** Lengths, eye to eye, of the parts that a move cuts anew; empty when every part keeps its length. */
@@ -168,20 +172,20 @@ function partLengths(scene: Scene, nameOf: (id: string) => string): [string, num
   const lengths: [string, number][] = [];
   const add = (part: string, from: Vec3, to: Vec3) => lengths.push([part, distance(from, to)]);
   for (const member of scene.members) {
-    const name = nameOf(member.id);
-    if (member.kind === "link") add(name, member.inboard, member.outboard);
-    if (member.kind === "strut") add(name, member.top, member.bottom);
+    const part = nameOf(member.id);
+    if (member.kind === "link") add(part, member.inboard, member.outboard);
+    if (member.kind === "strut") add(part, member.top, member.bottom);
     if (member.kind === "wishbone") {
-      add(`${name}, front leg`, member.front, member.outboard);
-      add(`${name}, rear leg`, member.rear, member.outboard);
+      add(t("points.lengths.frontLeg", { part }), member.front, member.outboard);
+      add(t("points.lengths.rearLeg", { part }), member.rear, member.outboard);
     }
-    if (member.kind === "ball") add(`${name}, pivot to wheel`, member.at, scene.wheel.centre);
+    if (member.kind === "ball") add(t("points.lengths.pivot", { part }), member.at, scene.wheel.centre);
     if (member.kind === "hinge") {
-      add(`${name}, front bush to wheel`, member.front, scene.wheel.centre);
-      add(`${name}, rear bush to wheel`, member.rear, scene.wheel.centre);
+      add(t("points.lengths.frontBush", { part }), member.front, scene.wheel.centre);
+      add(t("points.lengths.rearBush", { part }), member.rear, scene.wheel.centre);
     }
   }
-  if (scene.damper) add("Damper at ride height", scene.damper.top, scene.damper.bottom);
-  if (scene.driveshaft) add("Driveshaft at ride height", scene.driveshaft.inner.left.at, scene.driveshaft.outer);
+  if (scene.damper) add(t("points.lengths.damper"), scene.damper.top, scene.damper.bottom);
+  if (scene.driveshaft) add(t("points.lengths.driveshaft"), scene.driveshaft.inner.left.at, scene.driveshaft.outer);
   return lengths;
 }

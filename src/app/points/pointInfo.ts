@@ -5,6 +5,9 @@ import { isEntryRecord, isVector } from "../../scene/pointResolver.ts";
 import { isPartEnd } from "../../scene/pointRide.ts";
 import { type ListedPoint, listPoints, usersOfPoint } from "../../scene/points.ts";
 import type { PointUse } from "../../scene/pointUses.ts";
+import type { en } from "../text/en/index.ts";
+import { listText } from "../text/formats.ts";
+import { t } from "../text/text.ts";
 import { capital, nameOf } from "../words/names.ts";
 
 /**
@@ -99,11 +102,8 @@ export function usualMeaning(info: PointInfo): Meaning {
 function refusalsOf(isMount: boolean, ends: readonly PointUse[], document: SceneDocument): PointInfo["refusals"] {
   const donors = unique(ends.filter((use) => isDonor(use, document)).map((use) => partName(use, document)));
   return {
-    cut:
-      donors.length > 0
-        ? `${donors.join(" and ")} came from the donor and keeps its shape: it cannot be cut to suit.`
-        : null,
-    bolt: isMount ? null : "Only a mount on the chassis can be bolted up elsewhere; this point is not one.",
+    cut: donors.length > 0 ? t("points.refusals.cut", { parts: listText(donors) }) : null,
+    bolt: isMount ? null : t("points.refusals.bolt"),
     measured: null,
   };
 }
@@ -112,41 +112,48 @@ function isDonor(use: PointUse, document: SceneDocument): boolean {
   return use.user === "member" && document.members.find((member) => member.id === use.id)?.stock === "donor";
 }
 
-const END_NAMES: Readonly<Record<string, string>> = {
-  at: "pivot",
-  inboard: "inboard end",
-  outboard: "outboard end",
-  front: "front mount",
-  rear: "rear mount",
-  top: "top",
-  bottom: "bottom",
-  centre: "centre",
-  pivot: "pivot",
-  arm: "arm end",
-  pickup: "pickup",
-  inner: "inner joint",
-  outer: "outer joint",
-};
+type End = keyof (typeof en)["points"]["ends"];
+const ENDS: ReadonlySet<string> = new Set<End>([
+  "at",
+  "inboard",
+  "outboard",
+  "front",
+  "rear",
+  "top",
+  "bottom",
+  "centre",
+  "pivot",
+  "arm",
+  "pickup",
+  "inner",
+  "outer",
+]);
+
+function endName(end: string): string | null {
+  return ENDS.has(end) ? t(`points.ends.${end as End}`) : null;
+}
 
 function titleOf(name: string, ends: readonly PointUse[], document: SceneDocument): string {
   const [first] = ends;
   if (!first) return capital(name);
-  const end = END_NAMES[first.path.slice(first.path.lastIndexOf(".") + 1)];
+  const end = endName(first.path.slice(first.path.lastIndexOf(".") + 1));
   const part = partName(first, document);
-  return end ? `${part}, ${end}` : part;
+  return end === null ? part : t("points.titleWithEnd", { part, end });
 }
 
-const OWN_PARTS: Readonly<Record<string, string>> = {
-  antiRollBar: "Anti-roll bar",
-  driveshaft: "Driveshaft",
-  damper: "Damper",
-  wheel: "Wheel",
-};
-
 function partName(use: PointUse, document: SceneDocument): string {
-  if (use.user === "datum") return `Datum ${use.id}`;
-  if (use.user === "powertrain") return "Engine motion";
-  return OWN_PARTS[use.user] ?? nameOf(use.id, document);
+  switch (use.user) {
+    case "datum":
+      return t("points.parts.datum", { id: use.id });
+    case "powertrain":
+    case "antiRollBar":
+    case "driveshaft":
+    case "damper":
+    case "wheel":
+      return t(`points.parts.${use.user}`);
+    default:
+      return nameOf(use.id, document);
+  }
 }
 
 function unique(names: readonly string[]): string[] {

@@ -2,6 +2,8 @@ import { distance, type Vec3 } from "../../maths/vec3.ts";
 import { fromDatum, toDatum } from "../../scene/datum.ts";
 import type { Datum, Scene } from "../../scene/scene.ts";
 import { app } from "../store/useApp.ts";
+import { withinText } from "../text/formats.ts";
+import { t } from "../text/text.ts";
 import { moveWords } from "./moveWords.ts";
 import { type Meaning, type PointInfo, usualMeaning } from "./pointInfo.ts";
 import { usePointsLook } from "./pointsStore.ts";
@@ -52,8 +54,6 @@ export function chooseMeaning(info: PointInfo, meaning: Meaning): void {
   if (tried?.point === info.name) tryPlace(info, tried.to);
 }
 
-const AFTER_WORDS: Readonly<Record<Meaning, string>> = { cut: "", bolt: ", bolted up", measured: ", measured again" };
-
 /**
  * Keeps the tried move as a step named after the point and its way: "upper link, inboard end 12 back, 4 up". Not while it
  * cannot be shown, nor while a field holds what is no length: what stands there was meant, and is not in the move.
@@ -63,6 +63,6 @@ export function keepTried(info: PointInfo): void {
   const look = usePointsLook.getState();
   if (tried?.point !== info.name || error || look.troubled.size > 0) return;
   const { way } = moveWords(info.place, tried.to, datumOf(scene, look.datumId), unit);
-  const name = info.title.charAt(0).toLowerCase() + info.title.slice(1);
-  app.getState().keepMove(`${name} ${way}${AFTER_WORDS[meaningFor(info, look.meaning)]}`);
+  const meaning = meaningFor(info, look.meaning);
+  app.getState().keepMove(t(`points.steps.${meaning}`, { point: withinText(info.title), way }));
 }

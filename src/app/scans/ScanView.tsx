@@ -7,6 +7,7 @@ import { livePoses } from "../store/livePoses.ts";
 import type { Show, Stand } from "../store/state.ts";
 import { app, useApp } from "../store/useApp.ts";
 import { t } from "../text/text.ts";
+import { fetchViewport } from "../viewport/fetchViewport.ts";
 import type { ProjectedPoint } from "../viewport/marks.ts";
 import type { ViewportHandle } from "../viewport/Viewport.tsx";
 import { pickInCar } from "./carPicks.ts";
@@ -14,7 +15,7 @@ import { placingOf } from "./placing.ts";
 import { pickOnScan } from "./scanActions.ts";
 import { type ScanDraft, type ShownIn, useScan } from "./scanStore.ts";
 
-const Viewport = lazy(() => import("../viewport/Viewport.tsx").then((part) => ({ default: part.Viewport })));
+const Viewport = lazy(fetchViewport);
 
 /** What the scan is called among the bodies that are drawn. */
 const KEY = "the scan";

@@ -1,8 +1,6 @@
 import { BufferAttribute, BufferGeometry } from "three";
 import type { ModelBody } from "../../check/model.ts";
-import { creaseNormals, type ShadedMesh } from "../../geometry/creaseNormals.ts";
-import type { DrawnBody } from "../../work/drawn.ts";
-import { tyreMesh } from "./tyreLook.ts";
+import { type DrawnBody, drawing } from "../../work/drawn.ts";
 
 /** Drawable geometry of bodies, one for equal content; released when no body of the newest list has it. */
 export class GeometryCache {
@@ -36,15 +34,8 @@ function contentKey(body: ModelBody): string {
   return `${body.look ?? ""}|${body.content}`;
 }
 
-/** What the workshop has drawn of a body, or the drawing where the eye sees something else than the solid. */
-function shaded(body: DrawnBody): ShadedMesh {
-  if (body.drawn) return body.drawn;
-  const mesh = (body.look === "tyre" ? tyreMesh(body.solid) : null) ?? body.solid;
-  return creaseNormals(mesh.positions, mesh.indices);
-}
-
 function drawable(body: DrawnBody): BufferGeometry {
-  const { positions, normals, indices } = shaded(body);
+  const { positions, normals, indices } = body.drawn ?? drawing(body);
   const geometry = new BufferGeometry();
   geometry.setAttribute("position", new BufferAttribute(positions, 3));
   geometry.setAttribute("normal", new BufferAttribute(normals, 3));

@@ -1,9 +1,9 @@
 import { describe, expect, it } from "vitest";
 import { coilGeometry, pairCoils, placeCoil } from "../../../src/app/viewport/coilLook.ts";
-import { readRevolution, revolve } from "../../../src/app/viewport/revolution.ts";
-import { tyreMesh } from "../../../src/app/viewport/tyreLook.ts";
 import type { ModelBody } from "../../../src/check/model.ts";
+import { readRevolution, revolve } from "../../../src/geometry/revolution.ts";
 import type { Solid } from "../../../src/geometry/solid.ts";
+import { tyreMesh } from "../../../src/geometry/tyreLook.ts";
 import { buildTyre } from "../../../src/geometry/tyreSolid.ts";
 import { identityPose, translationPose } from "../../../src/maths/pose.ts";
 import { cross, distance, dot, length, normalise, subtract, type Vec3 } from "../../../src/maths/vec3.ts";

@@ -1,16 +1,13 @@
 import { Choices } from "../../shell/Choices.tsx";
 import { useApp } from "../../store/useApp.ts";
+import { t } from "../../text/text.ts";
 import { DIRECTIONS } from "../usePointMove.ts";
 import { toggleFree, toggleKind, useDrag } from "./dragStore.ts";
 import type { SnapKind } from "./snap.ts";
 
-const KINDS: readonly { readonly value: SnapKind; readonly name: string }[] = [
-  { value: "points", name: "points" },
-  { value: "mirror", name: "mirror" },
-  { value: "parts", name: "parts" },
-];
+const KINDS: readonly SnapKind[] = ["points", "mirror", "parts"];
 
-const GRID_NAMES = { mm: ["off", "1", "5", "10"], in: ["off", "1⁄16", "¼", "½"] } as const;
+const GRID_NAMES = { mm: ["1", "5", "10"], in: ["1⁄16", "¼", "½"] } as const;
 
 /** In which directions a dragged point may go, and what holds it on the way. */
 export function DragBar() {
@@ -20,12 +17,12 @@ export function DragBar() {
   const kinds = useDrag((drag) => drag.kinds);
   const grid = useDrag((drag) => drag.grid);
   if (!isHeld) return null;
-  const names = GRID_NAMES[unit];
+  const names: readonly string[] = [t("points.drag.off"), ...GRID_NAMES[unit]];
   return (
     <div className="drag-bar">
       <div className="dock-group">
-        <span className="dock-label">It may go</span>
-        <fieldset className="choices" aria-label="It may go">
+        <span className="dock-label">{t("points.drag.go")}</span>
+        <fieldset className="choices" aria-label={t("points.drag.go")}>
           {DIRECTIONS.map((direction) => (
             <button
               key={direction}
@@ -34,28 +31,28 @@ export function DragBar() {
               aria-keyshortcuts={direction.charAt(0).toUpperCase()}
               onClick={() => toggleFree(direction)}
             >
-              {direction}
+              {t(`points.directions.${direction}`)}
             </button>
           ))}
         </fieldset>
       </div>
       <div className="dock-group">
-        <span className="dock-label">Snaps to</span>
-        <fieldset className="choices" aria-label="Snaps to">
-          {KINDS.map(({ value, name }) => (
+        <span className="dock-label">{t("points.drag.snaps")}</span>
+        <fieldset className="choices" aria-label={t("points.drag.snaps")}>
+          {KINDS.map((value) => (
             <button key={value} type="button" aria-pressed={kinds.has(value)} onClick={() => toggleKind(value)}>
-              {name}
+              {t(`points.drag.kinds.${value}`)}
             </button>
           ))}
         </fieldset>
       </div>
       <div className="dock-group">
-        <span className="dock-label">Whole {unit}</span>
+        <span className="dock-label">{t("points.drag.whole", { unit })}</span>
         <Choices
-          label="Whole steps"
+          label={t("points.drag.wholeLabel")}
           options={names.map((name) => ({ value: name, name }))}
           value={names[grid] ?? null}
-          onChoose={(name) => useDrag.setState({ grid: (names as readonly string[]).indexOf(name) })}
+          onChoose={(name) => useDrag.setState({ grid: names.indexOf(name) })}
         />
       </div>
     </div>

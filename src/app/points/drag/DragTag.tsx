@@ -2,9 +2,10 @@ import { useMemo } from "react";
 import { isShownChecked } from "../../store/isShownChecked.ts";
 import { keptSceneOf } from "../../store/tried.ts";
 import { useApp, useAppLater } from "../../store/useApp.ts";
+import { t } from "../../text/text.ts";
 import { nameOf } from "../../words/names.ts";
 import { angleText, lengthNumber } from "../../words/number.ts";
-import { curvesOf, leavesText, lengthEffects, wheelEffects } from "../effects.ts";
+import { curvesOf, leavesText, lengthEffects, type WheelEffect, wheelEffects } from "../effects.ts";
 import { moveWords } from "../moveWords.ts";
 import { usePointsLook } from "../pointsStore.ts";
 import { datumOf, meaningFor } from "../usePointMove.ts";
@@ -18,7 +19,6 @@ interface DragTagProps {
   readonly height: number;
 }
 
-const MEANING_WORDS = { cut: "cut to suit", bolt: "bolted up", measured: "measured again" } as const;
 const MOST_LENGTHS = 2;
 
 /** Beside the point while a move is tried: how far, what it means for steel, what holds it, and what becomes of parts and wheel. */
@@ -52,8 +52,8 @@ export function DragTag({ mark, spot, width, height }: DragTagProps) {
       ...lengths
         .slice(0, MOST_LENGTHS)
         .map(({ part, before_mm, after_mm }) => [part, lengthNumber(before_mm, unit), lengthNumber(after_mm, unit)]),
-      ...angles.map(({ name, before, after }) => [
-        /ride/.test(name) ? name : `${name} change`,
+      ...angles.map(({ reading, before, after }) => [
+        changeName(reading),
         angleText(before ?? 0),
         angleText(after ?? 0),
       ]),
@@ -72,8 +72,9 @@ export function DragTag({ mark, spot, width, height }: DragTagProps) {
     >
       <b>{moveWords(info.place, tried.to, datum, unit).way}</b>
       <small>
-        {MEANING_WORDS[meaning]}
-        {live?.by && `, ${live.by}`}
+        {live?.by
+          ? t("points.drag.meaningHeld", { meaning: t(`points.meaning.${meaning}.tag`), held: live.by })
+          : t(`points.meaning.${meaning}.tag`)}
       </small>
       {changes.map(([name, before, after]) => (
         <span key={name}>
@@ -81,10 +82,15 @@ export function DragTag({ mark, spot, width, height }: DragTagProps) {
         </span>
       ))}
       {error ? (
-        <small>it cannot be put together there</small>
+        <small>{t("points.drag.cannot")}</small>
       ) : (
-        <small>{checked ? leavesText(checked) : "checking what it touches"}</small>
+        <small>{checked ? leavesText(checked) : t("points.drag.checking")}</small>
       )}
     </div>
   );
+}
+
+function changeName(reading: WheelEffect["reading"]): string {
+  const name = t(`points.readings.${reading}`);
+  return reading === "toeAtRide" || reading === "camberAtRide" ? name : t("points.drag.change", { reading: name });
 }

@@ -5,6 +5,7 @@ import { usersOfPoint } from "../../../scene/points.ts";
 import { namesBehind } from "../../../scene/pointUses.ts";
 import { livePoses } from "../../store/livePoses.ts";
 import { app } from "../../store/useApp.ts";
+import { t } from "../../text/text.ts";
 import type { Grab, GrabPlace } from "../../viewport/gestures.ts";
 import type { Sight } from "../../viewport/sight.ts";
 import { usePointsLook } from "../pointsStore.ts";
@@ -104,7 +105,7 @@ function dragging(at: GrabPlace, mark: PointMark, marks: readonly PointMark[], f
     const [x, y] = [place.x - off_x, place.y - off_y];
     const pointed = pointedAt(sight.rayAt(x, y), start, free, axes, sight.back);
     if (pointed === null) {
-      useDrag.setState({ live: { free, by: "seen end on: turn the view" } });
+      useDrag.setState({ live: { free, by: t("points.drag.endOn") } });
       return;
     }
     const { at: shown, by } = place.shiftKey ? { at: pointed, by: null } : snapped(pointed, start, free, x, y, around);
@@ -184,7 +185,7 @@ function targetsOf({ info, at }: PointMark, dragged: string): SnapTarget[] {
   if (!document) return [];
   const measured = measuredPoint(document, "right", info.name);
   const image: SnapTarget[] = measured
-    ? [{ kind: "mirror", name: `${info.name} on the right`, at: mirror(measured.at) }]
+    ? [{ kind: "mirror", name: t("points.drag.onRight", { point: info.name }), at: mirror(measured.at) }]
     : [];
   if (info.name === dragged || namesBehind(document, info.name).includes(dragged)) return image;
   return [{ kind: "points", name: info.name, at }, { kind: "mirror", name: info.name, at: mirror(at) }, ...image];

@@ -3,6 +3,7 @@ import type { Pose } from "../../../maths/pose.ts";
 import { distance, type Vec3 } from "../../../maths/vec3.ts";
 import { fromDatum } from "../../../scene/datum.ts";
 import type { Datum } from "../../../scene/scene.ts";
+import { t } from "../../text/text.ts";
 import type { Sight } from "../../viewport/sight.ts";
 import { DIRECTIONS, type Direction, readPlace } from "../usePointMove.ts";
 import { type Axes, type Free, inFree } from "./constrain.ts";
@@ -48,20 +49,21 @@ export function snapped(at: Vec3, start: Vec3, free: Free, x: number, y: number,
   const hold = (target: Vec3) => inFree(target, start, free, around.axes);
   const target = nearestTarget(x, y, around);
   if (target) {
-    const name = target.kind === "mirror" ? `mirror of ${target.name}` : target.name;
-    return { at: hold(target.at), by: `${isFree ? "on" : "level with"} ${name}` };
+    const name = target.kind === "mirror" ? t("points.drag.mirrorOf", { point: target.name }) : target.name;
+    return { at: hold(target.at), by: t(`points.drag.${isFree ? "on" : "levelWith"}`, { what: name }) };
   }
   if (!around.kinds.has("parts")) return { at, by: null };
   const hit = surfaceHit(around.bodies, around.poses, around.sight.rayAt(x, y));
   const reach_mm = around.reach_px * around.sight.mmPerPx(at);
   const feature = hit && featureAt(hit, around.poses, around.reach_px * around.sight.mmPerPx(hit.at));
   if (hit && feature) {
-    return { at: hold(feature.at), by: `${isFree ? "" : "level with "}${feature.kind} of ${hit.body.id}` };
+    const what = t(`points.drag.${feature.kind}`, { part: hit.body.id });
+    return { at: hold(feature.at), by: isFree ? what : t("points.drag.levelWith", { what }) };
   }
-  if (hit && isFree) return { at: hit.at, by: `on ${hit.body.id}` };
+  if (hit && isFree) return { at: hit.at, by: t("points.drag.on", { what: hit.body.id }) };
   const [only] = free.size === 1 ? free : [];
   const met = only && surfaceAlong(around.bodies, around.poses, at, around.axes[only], reach_mm);
-  return met ? { at: met.at, by: `on ${met.body.id}` } : { at, by: null };
+  return met ? { at: met.at, by: t("points.drag.on", { what: met.body.id }) } : { at, by: null };
 }
 
 function nearestTarget(x: number, y: number, { targets, kinds, sight, reach_px }: SnapSurroundings): SnapTarget | null {

@@ -7,6 +7,8 @@ import { measuredPoint, withMeasured } from "../../../scene/measured.ts";
 import type { Datum } from "../../../scene/scene.ts";
 import type { Unit } from "../../store/state.ts";
 import { app } from "../../store/useApp.ts";
+import { withinText } from "../../text/formats.ts";
+import { t } from "../../text/text.ts";
 import { lengthNumber } from "../../words/number.ts";
 import type { PointInfo } from "../pointInfo.ts";
 import { pointSums } from "../pointSums.ts";
@@ -52,19 +54,22 @@ export function RightPointRow({ info, document, datum, unit }: RightPointRowProp
       <div className="right-point-head">
         <b>{info.title}</b>
         <button type="button" className="button plain" onClick={() => placeByTape(info.name, "right")}>
-          By tape…
+          {t("points.sides.byTape")}
         </button>
         {measured && (
           <button
             type="button"
             className="button plain"
-            aria-label={`Forget the right ${info.title}`}
+            aria-label={t("points.sides.forgetLabel", { point: info.title })}
             onClick={() => {
               setTyped({});
-              keepEdit(`right ${lower(info)} not measured`, withMeasured(document, "right", info.name, null));
+              keepEdit(
+                t("points.steps.rightForgotten", { point: withinText(info.title) }),
+                withMeasured(document, "right", info.name, null),
+              );
             }}
           >
-            Forget
+            {t("points.sides.forget")}
           </button>
         )}
       </div>
@@ -75,13 +80,13 @@ export function RightPointRow({ info, document, datum, unit }: RightPointRowProp
           const apart_mm = values[k] == null ? null : values[k] - left[direction];
           return (
             <label key={direction} className="tape-field">
-              {direction} · left {lengthNumber(left[direction], unit)}
+              {t(`points.sides.fields.${direction}`, { size: lengthNumber(left[direction], unit) })}
               <input
                 className="field"
-                aria-label={`Right ${info.title}, ${direction}`}
+                aria-label={t(`points.sides.labels.${direction}`, { point: info.title })}
                 aria-invalid={isBad}
                 value={text}
-                placeholder="right"
+                placeholder={t("points.sides.placeholder")}
                 autoComplete="off"
                 spellCheck={false}
                 onChange={(event) => setTyped({ ...typed, [direction]: event.target.value })}
@@ -92,7 +97,7 @@ export function RightPointRow({ info, document, datum, unit }: RightPointRowProp
                 }}
               />
               <small data-apart={apart_mm !== null && Math.abs(apart_mm) > ALIKE_mm}>
-                {isBad ? "Not a length. Try 9.5in or 12+4" : apartText(apart_mm, direction, unit)}
+                {isBad ? t("points.noLength") : apartText(apart_mm, direction, unit)}
               </small>
             </label>
           );
@@ -102,27 +107,26 @@ export function RightPointRow({ info, document, datum, unit }: RightPointRowProp
   );
 }
 
-const WAYS: Readonly<Record<Direction, readonly [more: string, less: string]>> = {
+const WAYS = {
   forward: ["forward", "back"],
   out: ["outboard", "inboard"],
   up: ["up", "down"],
-};
+} as const;
 
 /** "2.0 inboard"; "alike" for what no tape tells apart. */
 function apartText(apart_mm: number | null, direction: Direction, unit: Unit): string {
   if (apart_mm === null) return " ";
-  if (Math.abs(apart_mm) < 0.05) return "alike";
-  return `${lengthNumber(Math.abs(apart_mm), unit)} ${WAYS[direction][apart_mm > 0 ? 0 : 1]}`;
-}
-
-function lower(info: PointInfo): string {
-  return info.title.charAt(0).toLowerCase() + info.title.slice(1);
+  if (Math.abs(apart_mm) < 0.05) return t("points.sides.alike");
+  return t(`points.way.${WAYS[direction][apart_mm > 0 ? 0 : 1]}`, { size: lengthNumber(Math.abs(apart_mm), unit) });
 }
 
 function keepRight(info: PointInfo, at: Vec3): void {
   const { document } = app.getState();
   if (!document) return;
-  keepEdit(`right ${lower(info)} measured`, withMeasured(document, "right", info.name, { at }));
+  keepEdit(
+    t("points.steps.right", { point: withinText(info.title) }),
+    withMeasured(document, "right", info.name, { at }),
+  );
 }
 
 /** What was measured is no move: it is kept beside a move that may be tried, which stays tried. */

@@ -4,6 +4,8 @@ import { comparedSides } from "../../../scene/measured.ts";
 import type { Datum } from "../../../scene/scene.ts";
 import type { Unit } from "../../store/state.ts";
 import { useApp } from "../../store/useApp.ts";
+import { Rich } from "../../text/Rich.tsx";
+import { t } from "../../text/text.ts";
 import { angleText, lengthNumber, lengthText } from "../../words/number.ts";
 import { DatumChooser } from "../DatumChooser.tsx";
 import type { PointInfo } from "../pointInfo.ts";
@@ -23,17 +25,14 @@ export function SidesList({ infos }: { infos: readonly PointInfo[] }) {
   const datumId = usePointsLook((look) => look.datumId);
   if (!document) return null;
   if (document.sides !== "both") {
-    return <p className="points-empty">This scene has one side only: there is nothing to compare.</p>;
+    return <p className="points-empty">{t("points.sides.oneOnly")}</p>;
   }
   const datum = datumOf(scene, datumId);
   return (
     <div className="sides-list">
       <Summary document={document} datum={datum} unit={unit} infos={infos} />
       <DatumChooser />
-      <p className="fine quiet">
-        Measure each point on the right as on the left: out is away from the car's middle on either side. The drawing
-        stays as it is.
-      </p>
+      <p className="fine quiet">{t("points.sides.lead")}</p>
       <ol>
         {infos.map((info) => (
           <RightPointRow key={info.name} info={info} document={document} datum={datum} unit={unit} />
@@ -54,7 +53,7 @@ interface SummaryProps {
 function Summary({ document, datum, unit, infos }: SummaryProps) {
   const pairs = comparedSides(document, datum);
   const meaning = useMemo(() => sidesMeaning(document), [document]);
-  if (pairs.length === 0) return <p className="sides-sum">Nothing is measured on the right yet.</p>;
+  if (pairs.length === 0) return <p className="sides-sum">{t("points.sides.nothing")}</p>;
   const sizes = pairs.map(({ difference: { forward_mm, out_mm, up_mm } }) => Math.hypot(forward_mm, out_mm, up_mm));
   const most = Math.max(...sizes);
   const worst = pairs[sizes.indexOf(most)]!;
@@ -62,30 +61,41 @@ function Summary({ document, datum, unit, infos }: SummaryProps) {
   return (
     <div className="sides-sum">
       <p>
-        {pairs.length} of {infos.length} points measured. Farthest apart: <b>{title}</b>, {lengthText(most, unit)}.
+        <Rich
+          text={t("points.sides.sum", {
+            measured: pairs.length,
+            all: infos.length,
+            point: title,
+            size: lengthText(most, unit),
+          })}
+        />
       </p>
       {meaning ? (
         <>
           <table className="effect-table">
             <thead>
               <tr>
-                <th scope="col">At ride height, every part of its drawn length</th>
-                <th scope="col">left</th>
-                <th scope="col">right</th>
-                <th scope="col">apart</th>
+                <th scope="col">{t("points.sides.head")}</th>
+                <th scope="col">{t("points.sides.left")}</th>
+                <th scope="col">{t("points.sides.right")}</th>
+                <th scope="col">{t("points.sides.apart")}</th>
               </tr>
             </thead>
             <tbody>
-              <Angle name="Toe" left={meaning.left.toe_deg} right={meaning.right.toe_deg} />
-              <Angle name="Camber" left={meaning.left.camber_deg} right={meaning.right.camber_deg} />
+              <Angle name={t("points.readings.toe")} left={meaning.left.toe_deg} right={meaning.right.toe_deg} />
+              <Angle
+                name={t("points.readings.camber")}
+                left={meaning.left.camber_deg}
+                right={meaning.right.camber_deg}
+              />
               <Length
-                name="Half track"
+                name={t("points.readings.halfTrack")}
                 left={meaning.left.halfTrack_mm}
                 right={meaning.right.halfTrack_mm}
                 unit={unit}
               />
               <Length
-                name="Wheel centre, forward"
+                name={t("points.readings.wheelCentre")}
                 left={meaning.left.wheelbaseShift_mm}
                 right={meaning.right.wheelbaseShift_mm}
                 unit={unit}
@@ -93,13 +103,11 @@ function Summary({ document, datum, unit, infos }: SummaryProps) {
             </tbody>
           </table>
           <p>
-            Thrust line <b>{thrustText(meaning.thrust_deg)}</b>.
+            <Rich text={thrustText(meaning.thrust_deg)} />
           </p>
         </>
       ) : (
-        <p className="fine quiet">
-          No mount on the chassis that moves the wheel is measured on the right, or the parts do not go together there.
-        </p>
+        <p className="fine quiet">{t("points.sides.noMeaning")}</p>
       )}
     </div>
   );
@@ -132,6 +140,6 @@ function Length({ name, left, right, unit }: { name: string; left: number; right
 }
 
 function thrustText(thrust_deg: number): string {
-  if (Math.abs(thrust_deg) < 0.005) return "straight ahead";
-  return `${angleText(Math.abs(thrust_deg))} to the ${thrust_deg > 0 ? "right" : "left"}`;
+  if (Math.abs(thrust_deg) < 0.005) return t("points.sides.thrust.straight");
+  return t(`points.sides.thrust.${thrust_deg > 0 ? "right" : "left"}`, { angle: angleText(Math.abs(thrust_deg)) });
 }

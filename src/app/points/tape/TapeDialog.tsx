@@ -7,6 +7,7 @@ import type { TapedPlace } from "../../../scene/tape.ts";
 import { suspectTape, type TapeSuspicion } from "../../../scene/tapeSuspects.ts";
 import { Choices } from "../../shell/Choices.tsx";
 import { useApp } from "../../store/useApp.ts";
+import { t } from "../../text/text.ts";
 import { datumName } from "../DatumChooser.tsx";
 import { MEANINGS } from "../MeaningChooser.tsx";
 import { type Meaning, type PointInfo, pointInfos } from "../pointInfo.ts";
@@ -51,10 +52,7 @@ function close(): void {
   useTape.setState({ placing: null });
 }
 
-const SIDES = [
-  { value: "left", name: "Left side" },
-  { value: "right", name: "Right side" },
-] as const;
+const SIDES = (["left", "right"] as const).map((value) => ({ value, name: t(`points.tape.sides.${value}`) }));
 
 function TapeForm({ info, side, document }: { info: PointInfo; side: Side; document: SceneDocument }) {
   const unit = useApp((state) => state.unit);
@@ -93,22 +91,21 @@ function TapeForm({ info, side, document }: { info: PointInfo; side: Side; docum
         else setKept({ place, refusal });
       }}
     >
-      <Dialog.Title>{info.title}, by tape</Dialog.Title>
+      <Dialog.Title>{t("points.tape.title", { point: info.title })}</Dialog.Title>
       <Dialog.Description className="lead">
-        Distances from three studs or more whose places are known. Places are read from{" "}
-        {datum ? datumName(datum.id) : "ground, centre plane and axle line"}.
+        {datum ? t("points.tape.leadDatum", { datum: datumName(datum.id) }) : t("points.tape.lead")}
       </Dialog.Description>
       <div className="tape-head">
         {scene?.sides.length === 2 && (
           <Choices
-            label="Side of the car"
+            label={t("points.tape.side")}
             options={SIDES}
             value={side}
             onChoose={(next) => placeByTape(info.name, next)}
           />
         )}
         <label className="tape-field accuracy">
-          One tape is good to ±, {unit}
+          {t("points.tape.accuracy", { unit })}
           <input
             className="field"
             value={draft.accuracy}
@@ -143,7 +140,7 @@ function TapeForm({ info, side, document }: { info: PointInfo; side: Side; docum
             })}
           </ol>
           <button type="button" className="button" disabled={draft.lines.length >= MOST} onClick={add}>
-            One more stud
+            {t("points.tape.add")}
           </button>
         </div>
         <div>
@@ -152,7 +149,7 @@ function TapeForm({ info, side, document }: { info: PointInfo; side: Side; docum
               {refusal}
             </p>
           )}
-          {!fix && !refusal && <p className="quiet tape-waits">Three tapes with their studs give the place.</p>}
+          {!fix && !refusal && <p className="quiet tape-waits">{t("points.tape.waits")}</p>}
           {fix && (
             <TapeResult
               setting={setting}
@@ -177,9 +174,9 @@ function TapeForm({ info, side, document }: { info: PointInfo; side: Side; docum
         </p>
       )}
       <div className="dialog-buttons">
-        <Dialog.Close className="button">Leave it where it is</Dialog.Close>
+        <Dialog.Close className="button">{t("points.tape.leave")}</Dialog.Close>
         <button type="submit" className="button go" disabled={!place}>
-          Use this place
+          {t("points.tape.use")}
         </button>
       </div>
     </form>
@@ -195,12 +192,12 @@ interface TapeMeaningProps {
 
 function TapeMeaning({ info, side, meaning, onChoose }: TapeMeaningProps) {
   if (side === "right") {
-    return <p className="small tape-meaning">Kept as measured on the right, to be compared; the drawing stays.</p>;
+    return <p className="small tape-meaning">{t("points.tape.right")}</p>;
   }
   const allowed = MEANINGS.filter(({ value }) => info.refusals[value] === null);
   return (
     <div className="tape-meaning">
-      <Choices label="What the move means" options={allowed} value={meaning} onChoose={onChoose} />
+      <Choices label={t("points.meaning.label")} options={allowed} value={meaning} onChoose={onChoose} />
       <p className="small">{MEANINGS.find(({ value }) => value === meaning)?.says}</p>
     </div>
   );

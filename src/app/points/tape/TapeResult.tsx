@@ -4,6 +4,8 @@ import type { Datum, Side } from "../../../scene/scene.ts";
 import { spreadAlong, type TapedPlace, type TapeFix } from "../../../scene/tape.ts";
 import type { TapeSuspicion } from "../../../scene/tapeSuspects.ts";
 import type { Unit } from "../../store/state.ts";
+import { Rich } from "../../text/Rich.tsx";
+import { t } from "../../text/text.ts";
 import { lengthNumber, lengthText } from "../../words/number.ts";
 import { sideOfStuds } from "./sideWords.ts";
 import { TapeSketch } from "./TapeSketch.tsx";
@@ -32,7 +34,7 @@ export function TapeResult(props: TapeResultProps) {
   return (
     <div className="tape-result">
       <Suspicion {...props} />
-      <fieldset className="tape-places" aria-label="Which side of the studs">
+      <fieldset className="tape-places" aria-label={t("points.tape.which")}>
         {fix.places.map((place, i) => (
           <button
             // biome-ignore lint/suspicious/noArrayIndexKey: places have nothing else
@@ -45,21 +47,20 @@ export function TapeResult(props: TapeResultProps) {
             <span className="tabular">{placeText(place.at, datum, side, unit)}</span>
             <small>
               {place.isRuledOut
-                ? `ruled out: the tapes miss it by ${lengthText(place.misfit_mm, unit)}`
-                : `${lengthText(distance(place.at, thought), unit)} from where it is drawn`}
+                ? t("points.tape.ruledOut", { size: lengthText(place.misfit_mm, unit) })
+                : t("points.tape.fromDrawn", { size: lengthText(distance(place.at, thought), unit) })}
             </small>
           </button>
         ))}
       </fieldset>
       <TapeSketch fix={fix} tapes={reading.tapes} chosen={chosen} sides={sides} suspect={suspicion.suspect} />
       <p>
-        Good to <b>± {spreadText(fix.places[chosen]!, datum, side, unit)}</b> forward, out, up: two in three places
-        taped like this lie within.
+        <Rich text={t("points.tape.spread", { sizes: spreadText(fix.places[chosen]!, datum, side, unit) })} />
       </p>
       <p className="fine quiet">
         {reading.tapes.length === 3
-          ? "Three tapes always agree, right or wrong. A fourth stud finds a slip, and makes the place surer."
-          : `Misfit of all tapes together ${lengthText(fix.places[chosen]!.misfit_mm, unit)}.`}
+          ? t("points.tape.three")
+          : t("points.tape.misfit", { size: lengthText(fix.places[chosen]!.misfit_mm, unit) })}
       </p>
     </div>
   );
@@ -72,8 +73,7 @@ function Suspicion({ suspicion, reading, setting, onMend }: TapeResultProps) {
   if (suspect === null) {
     return (
       <p className="point-error" role="alert">
-        <b>The tapes do not agree,</b> and any of them may be the wrong one. Read them again, or tape a further stud: it
-        tells which.
+        <Rich text={t("points.tape.disagree")} />
       </p>
     );
   }
@@ -82,15 +82,18 @@ function Suspicion({ suspicion, reading, setting, onMend }: TapeResultProps) {
   return (
     <div className="point-error" role="alert">
       <p>
-        <b>
-          Tape {suspect + 1} {isOneOfSeveral ? "is most likely mistyped" : "is wrong"}:
-        </b>{" "}
-        {lengthText(tape.length_mm, unit)} is typed, the others say {lengthNumber(opinion.wanted_mm, unit)} ±{" "}
-        {lengthNumber(opinion.spread_mm, unit)}. It moves the point {lengthText(opinion.moves_mm, unit)}.
-        {isOneOfSeveral && " With one tape more than needed the figures alone do not prove it: read it again."}
+        <Rich
+          text={t(`points.tape.${isOneOfSeveral ? "likely" : "wrong"}`, {
+            number: suspect + 1,
+            typed: lengthText(tape.length_mm, unit),
+            wanted: lengthNumber(opinion.wanted_mm, unit),
+            spread: lengthNumber(opinion.spread_mm, unit),
+            moves: lengthText(opinion.moves_mm, unit),
+          })}
+        />
       </p>
       <button type="button" className="button" onClick={() => onMend(tape.key, mended_mm)}>
-        Take {lengthText(mended_mm, unit)}
+        {t("points.tape.take", { size: lengthText(mended_mm, unit) })}
       </button>
     </div>
   );

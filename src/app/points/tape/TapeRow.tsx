@@ -1,5 +1,6 @@
 import type { TapeOpinion } from "../../../scene/tapeSuspects.ts";
 import type { Unit } from "../../store/state.ts";
+import { t } from "../../text/text.ts";
 import { lengthNumber, lengthText } from "../../words/number.ts";
 import type { PointInfo } from "../pointInfo.ts";
 import { DIRECTIONS } from "../usePointMove.ts";
@@ -26,12 +27,12 @@ export function TapeRow(props: TapeRowProps) {
   const field = (name: DraftField, label: string) => {
     const fault = faults.get(faultKey(line.key, name));
     return (
-      <label className="tape-field">
+      <label key={name} className="tape-field">
         {label}
         <input
           className="field"
           value={line[name]}
-          aria-label={name === "length" ? `Tape ${number}` : `Stud ${number}, ${name}`}
+          aria-label={t(`points.tape.labels.${name}`, { number })}
           aria-invalid={fault !== undefined}
           title={fault}
           autoComplete="off"
@@ -47,14 +48,14 @@ export function TapeRow(props: TapeRowProps) {
       <div className="tape-main">
         <b className="tape-number">{number}</b>
         <label className="tape-field stud">
-          From
+          {t("points.tape.from")}
           <select
             className="field"
-            aria-label={`Stud ${number}`}
+            aria-label={t("points.tape.studLabel", { number })}
             value={line.stud}
             onChange={(event) => onChange({ ...line, stud: event.target.value })}
           >
-            <option value="">a stud at</option>
+            <option value="">{t("points.tape.aStudAt")}</option>
             {studs.map(({ name }) => (
               <option key={name} value={name}>
                 {name}
@@ -62,12 +63,12 @@ export function TapeRow(props: TapeRowProps) {
             ))}
           </select>
         </label>
-        {field("length", `Tape, ${unit}`)}
+        {field("length", t("points.tape.tape", { unit }))}
         <button
           type="button"
           className="button plain tape-go"
           disabled={!canGo}
-          aria-label={`Leave tape ${number} out`}
+          aria-label={t("points.tape.leaveOut", { number })}
           onClick={onGo}
         >
           ✕
@@ -75,9 +76,7 @@ export function TapeRow(props: TapeRowProps) {
       </div>
       {line.stud === "" && (
         <div className="tape-place">
-          {field("forward", "Forward")}
-          {field("out", "Out")}
-          {field("up", "Up")}
+          {DIRECTIONS.map((direction) => field(direction, t(`points.columns.${direction}`)))}
         </div>
       )}
       {fault && (
@@ -87,10 +86,16 @@ export function TapeRow(props: TapeRowProps) {
       )}
       {leftOver_mm !== null && (
         <p className="fine quiet">
-          {Math.abs(leftOver_mm) < 0.05 ? "fits" : `${lengthNumber(leftOver_mm, unit, { signed: true })} left over`}
-          {opinion && `; the others say ${lengthText(opinion.wanted_mm, unit)}`}
+          {opinion
+            ? t("points.tape.othersSay", { fit: fitText(leftOver_mm, unit), size: lengthText(opinion.wanted_mm, unit) })
+            : fitText(leftOver_mm, unit)}
         </p>
       )}
     </li>
   );
+}
+
+function fitText(leftOver_mm: number, unit: Unit): string {
+  if (Math.abs(leftOver_mm) < 0.05) return t("points.tape.fits");
+  return t("points.tape.leftOver", { size: lengthNumber(leftOver_mm, unit, { signed: true }) });
 }

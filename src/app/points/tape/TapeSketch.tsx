@@ -1,5 +1,7 @@
 import { add, dot, length, normalise, scale, subtract, type Vec3 } from "../../../maths/vec3.ts";
 import type { Tape, TapeFix } from "../../../scene/tape.ts";
+import { listText } from "../../text/formats.ts";
+import { t } from "../../text/text.ts";
 
 interface TapeSketchProps {
   readonly fix: TapeFix;
@@ -29,9 +31,14 @@ export function TapeSketch({ fix, tapes, chosen, sides, suspect }: TapeSketchPro
     HEIGHT / 2 - (y - (low + high) / 2) * perMm,
   ];
   const plane_y = at([0, 0])[1];
-  const label = fix.places.map((_, i) => `${i === chosen ? "chosen" : "the other"}: ${sides[i]}`).join(", ");
+  const places = fix.places.map((_, i) => t(`points.tape.${i === chosen ? "chosen" : "other"}`, { side: sides[i]! }));
   return (
-    <svg className="tape-sketch" viewBox={`0 0 ${WIDTH} ${HEIGHT}`} role="img" aria-label={`Sketch: ${label}`}>
+    <svg
+      className="tape-sketch"
+      viewBox={`0 0 ${WIDTH} ${HEIGHT}`}
+      role="img"
+      aria-label={t("points.tape.sketch", { places: listText(places, "unit") })}
+    >
       <path className="plane" d={`M8 ${plane_y}H${WIDTH - 8}`} />
       {flat.places.map((place, i) =>
         flat.studs.map((stud, j) => (

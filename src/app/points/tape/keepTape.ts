@@ -7,6 +7,8 @@ import { withPointMeasured } from "../../../scene/setup/setup.ts";
 import type { TapedPlace } from "../../../scene/tape.ts";
 import { liveCorner } from "../../store/corners.ts";
 import { app } from "../../store/useApp.ts";
+import { withinText } from "../../text/formats.ts";
+import { t } from "../../text/text.ts";
 import type { Meaning, PointInfo } from "../pointInfo.ts";
 import { withDetails } from "../withDetails.ts";
 import { type DraftReading, type TapeSetting, tapeRecord } from "./tapeDraft.ts";
@@ -24,9 +26,8 @@ export function keepTape(
   meaning: Meaning,
 ): string | null {
   const tolerance_mm = Math.ceil(spread_mm * 10) / 10;
-  const how = `tape from ${reading.tapes.length} studs`;
+  const how = t("points.tape.how", { number: reading.tapes.length });
   const measured: MeasuredPoint = { at: place.at, tolerance_mm, how, tapes: tapeRecord(reading) };
-  const name = info.title.charAt(0).toLowerCase() + info.title.slice(1);
   const placed = (): SceneDocument => {
     if (side === "right") return withMeasured(document, "right", info.name, measured);
     const move = meaning === "bolt" ? withBoltedUp : withPoint;
@@ -38,10 +39,10 @@ export function keepTape(
     const next = placed();
     const scene = resolveScene(next);
     for (const one of scene.sides) liveCorner(scene, one);
-    edit(side === "right" ? `right ${name} by tape` : `${name} by tape`, next);
+    edit(t(`points.steps.${side === "right" ? "rightTape" : "tape"}`, { point: withinText(info.title) }), next);
   } catch (error) {
     if (!(error instanceof InputError)) throw error;
-    return `It cannot be kept there: ${error.wrong}. Wanted: ${error.wanted}.`;
+    return t("points.tape.refused", { wrong: error.wrong, wanted: error.wanted });
   }
   // another point's move that is being tried stays tried
   if (tried && (side === "right" || tried.point !== info.name)) tryMove(tried);

@@ -7,6 +7,7 @@ import { type MeasuredPoint, measuredPoint } from "../../../scene/measured.ts";
 import type { Datum, Side } from "../../../scene/scene.ts";
 import { placeFromTapes, type Tape, type TapeFix } from "../../../scene/tape.ts";
 import type { Unit } from "../../store/state.ts";
+import { t } from "../../text/text.ts";
 import { pointInfos } from "../pointInfo.ts";
 import { pointSums } from "../pointSums.ts";
 import { DIRECTIONS, type Direction } from "../usePointMove.ts";
@@ -95,7 +96,7 @@ export function readDraft(draft: TapeDraft, setting: TapeSetting): DraftReading 
     const length_mm = read(line.length, faultKey(line.key, "length"));
     const stud = line.stud === "" ? typedPlace(line, setting, read) : studPlace(setting, line.stud);
     if (length_mm === null || stud === null) return [];
-    return [{ key: line.key, name: line.stud || `stud ${i + 1}`, stud, length_mm }];
+    return [{ key: line.key, name: line.stud || t("points.tape.stud", { number: i + 1 }), stud, length_mm }];
   });
   const accuracy_mm = read(draft.accuracy, ACCURACY_FAULT) ?? Number.NaN;
   if (faults.size > 0 || tapes.length < FEWEST) return { tapes, accuracy_mm, faults, fix: null, refusal: null };

@@ -11,6 +11,7 @@ import { log } from "./log.ts";
 import { measure } from "./measure.ts";
 import { parts } from "./parts.ts";
 import { pieces } from "./pieces.ts";
+import { points } from "./points.ts";
 import { projects } from "./projects.ts";
 import { recipes } from "./recipes.ts";
 import { rule } from "./rule.ts";
@@ -34,6 +35,7 @@ export const de: Translation = {
   measure,
   parts,
   pieces,
+  points,
   projects,
   recipes,
   rule,

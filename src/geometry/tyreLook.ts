@@ -1,5 +1,5 @@
-import type { Solid } from "../../geometry/solid.ts";
 import { readRevolution, revolve } from "./revolution.ts";
+import type { Solid } from "./solid.ts";
 
 /** Grooves of the drawn tread: common practice for a road tyre, no source. They cut inwards: nothing is drawn outside the checked solid. */
 const GROOVES = [-0.52, -0.18, 0.18, 0.52];

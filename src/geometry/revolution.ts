@@ -1,5 +1,5 @@
-import type { Solid } from "../../geometry/solid.ts";
-import { add, cross, dot, length, normalise, scale, squareTo, subtract, type Vec3 } from "../../maths/vec3.ts";
+import { add, cross, dot, length, normalise, scale, squareTo, subtract, type Vec3 } from "../maths/vec3.ts";
+import type { Solid } from "./solid.ts";
 
 /** A body of revolution as drawn: its axis, and the rings that its outline runs through in order. */
 export interface Revolution {
