@@ -37,7 +37,7 @@ export interface JointLoad {
 
 /** A stretch of a member that is checked as one bar. */
 export interface MemberSection {
-  /** "whole", or which stretch or leg: "inboard", "outboard", "front", "rear". */
+  /** "whole", or which stretch, leg or cut: "inboard", "outboard", "front", "rear", "cut 1". */
   readonly name: string;
   /** Tension positive. */
   readonly axial_N: number;
@@ -50,7 +50,7 @@ export interface MemberSection {
 export interface MemberLoad {
   readonly id: string;
   readonly kind: Member["kind"];
-  /** Empty for what is one with the hub (ball, hinge): its form decides where it is weakest. */
+  /** Of what is one with the hub (ball, hinge): where the scene cuts it, else nothing, as its form decides where it is weakest. */
   readonly sections: readonly MemberSection[];
   /** Moment about a link's own axis, which its inboard bush must hold; null for other kinds. */
   readonly spin_Nmm: number | null;

@@ -4,13 +4,14 @@ import { powertrainPose } from "../kinematics/powertrain.ts";
 import { groundContact, spinAxis } from "../kinematics/readings.ts";
 import { innerJoint } from "../kinematics/shaft.ts";
 import { applyPose, POSE_SIZE, type Pose, turnByPose } from "../maths/pose.ts";
-import { cross, dot, mirror, normalise, scale, subtract, type Vec3, ZERO } from "../maths/vec3.ts";
+import { add, cross, dot, length, mirror, normalise, scale, subtract, type Vec3, ZERO } from "../maths/vec3.ts";
 import { InputError } from "../scene/error.ts";
-import type { CornerLoads, JointLoad, PointForce, ShaftLoad, WheelLoad } from "./forces.ts";
-import { bodyNames, leftOver } from "./residual.ts";
+import type { Scene } from "../scene/scene.ts";
+import type { CornerLoads, JointLoad, MemberLoad, PointForce, ShaftLoad, WheelLoad } from "./forces.ts";
+import { LeftOver } from "./residual.ts";
 import { type ShaftForces, shaftForces } from "./shaftForces.ts";
 import { SIX, SixEquations } from "./sixEquations.ts";
-import { joint, type Support, supportOf } from "./supports.ts";
+import { type Concluded, joint, momentAbout, type Support, supportOf } from "./supports.ts";
 
 /** Moments are weighed as forces at this distance, so that the six equations are of one size. */
 const REACH_mm = 300;
@@ -56,7 +57,9 @@ export function standCorner(corner: Corner, carrierLeft: Pose, powertrainPoseId 
   const inner = driveshaft && innerJoint(driveshaft, side, powertrainPose(scene, powertrainPoseId));
   const outer = driveshaft && applyPose(carrierLeft, driveshaft.outer);
   const shaft = inner && outer && shaftForces({ inner: inner.at, innerAxis: inner.axis, outer, spin });
-  const bodyOf = bodyNames(scene);
+  const leftOver = new LeftOver(scene);
+  const firsts = supports.map((_, i) => supports.slice(0, i).reduce((sum, { units }) => sum + units.length, 0));
+  const cuts = cutsOf(scene, carrierLeft);
   const right = new Float64Array(SIX);
   const amounts = new Float64Array(SIX);
 
@@ -81,9 +84,9 @@ export function standCorner(corner: Corner, carrierLeft: Pose, powertrainPoseId 
           ...(damper.on === support.id ? [push] : []),
           ...(bar && scene.antiRollBar!.on === support.id ? [bar.onPickup] : []),
         ];
-        const concluded = support.conclude(amountsOf(support, i), loads);
+        const concluded = support.conclude(amounts, firsts[i]!, loads);
         joints.push(...concluded.joints);
-        return concluded.load;
+        return withCuts(concluded, cuts);
       });
       joints.push(
         joint("damper.top", "chassis", "damper-upper", damper.topMounted, push.force_N),
@@ -100,17 +103,11 @@ export function standCorner(corner: Corner, carrierLeft: Pose, powertrainPoseId 
         members,
         damper_N,
         shaft: torque.load,
-        ...leftOver(joints, bodyOf, ground, held),
+        ...leftOver.of(joints, ground, held, centre),
       };
       return side === "left" ? loads : mirrored(loads);
     },
   };
-
-  function amountsOf(support: Support, index: number): number[] {
-    let at = 0;
-    for (let i = 0; i < index; i++) at += supports[i]!.units.length;
-    return Array.from(amounts.subarray(at, at + support.units.length));
-  }
 
   /** What takes the ground's moment about the spin axis, as a couple on the hub; nothing where a brake on the hub does. */
   function spinTorque(load: WheelLoad, ground: PointForce) {
@@ -136,6 +133,36 @@ export function standCorner(corner: Corner, carrierLeft: Pose, powertrainPoseId 
       joint("driveshaft.outer", "driveshaft", "carrier", outer!, onHub, couple),
     ];
   }
+}
+
+interface Cut {
+  readonly member: string;
+  readonly name: string;
+  readonly at: Vec3;
+}
+
+/** Where the scene cuts arms that are one with the hub, at this pose; each member's in the order of the scene. */
+function cutsOf(scene: Scene, carrier: Pose): Cut[] {
+  const counts = new Map<string, number>();
+  return scene.loads.tubes.flatMap(({ member, cut }) => {
+    if (!cut) return [];
+    const count = (counts.get(member) ?? 0) + 1;
+    counts.set(member, count);
+    return [{ member, name: `cut ${count}`, at: applyPose(carrier, cut) }];
+  });
+}
+
+/** At a cut an arm carries what its mounts on the chassis bring: all of their force as a pull, and their moment about the cut. */
+function withCuts({ joints, load }: Concluded, cuts: readonly Cut[]): MemberLoad {
+  const own = cuts.filter(({ member }) => member === load.id);
+  if (own.length === 0) return load;
+  const sections = own.map(({ name, at }) => ({
+    name,
+    axial_N: length(joints.reduce((sum, { force_N }) => add(sum, force_N), ZERO)),
+    bending_Nmm: length(momentAbout(at, joints)),
+    length_mm: 0,
+  }));
+  return { ...load, sections };
 }
 
 function scaledShaft(shaft: ShaftForces, torque_Nmm: number): ShaftForces {
@@ -171,11 +198,16 @@ function equationsOf(supports: readonly Support[], damper: readonly PointForce[]
 }
 
 function addForce(out: Float64Array, { at, force_N }: PointForce, about: Vec3, sign: number): void {
-  const moment = cross(subtract(at, about), force_N);
-  for (let k = 0; k < 3; k++) {
-    out[k]! += sign * force_N[k]!;
-    out[k + 3]! += (sign * moment[k]!) / REACH_mm;
-  }
+  const x = at[0] - about[0];
+  const y = at[1] - about[1];
+  const z = at[2] - about[2];
+  const share = sign / REACH_mm;
+  out[0]! += sign * force_N[0];
+  out[1]! += sign * force_N[1];
+  out[2]! += sign * force_N[2];
+  out[3]! += share * (y * force_N[2] - z * force_N[1]);
+  out[4]! += share * (z * force_N[0] - x * force_N[2]);
+  out[5]! += share * (x * force_N[1] - y * force_N[0]);
 }
 
 /** The drop link pulls its pickup towards the bar's arm, and the arm the other way; the bar's pivot takes the rest. */

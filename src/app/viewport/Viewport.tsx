@@ -13,6 +13,7 @@ import type { ModelBody, PartGroup } from "../../check/model.ts";
 import type { Pose } from "../../maths/pose.ts";
 import type { Vec3 } from "../../maths/vec3.ts";
 import type { Show, Stand, Theme } from "../store/state.ts";
+import { t } from "../text/text.ts";
 import type { Cut } from "./cut.ts";
 import type { Inset } from "./framing.ts";
 import { NO_INSET } from "./framing.ts";
@@ -99,7 +100,7 @@ export function Viewport(props: ViewportProps) {
     cut = null,
     ghosts = NO_GHOSTS,
     swept = NO_SURFACES,
-    label = "The car in 3D",
+    label = t("viewport.label"),
     onProject = NOTHING,
     ref,
   } = props;
@@ -222,13 +223,17 @@ export function Viewport(props: ViewportProps) {
         </Canvas>
       )}
       {!supported && (
-        <PictureMessage theme={theme} title="No 3D picture on this machine">
-          This browser offers no WebGL 2. Verdicts, curves and job cards work as ever; only the picture is missing.
+        <PictureMessage theme={theme} title={t("viewport.none.title")}>
+          {t("viewport.none.told")}
         </PictureMessage>
       )}
       {lost && (
-        <PictureMessage theme={theme} title="The picture was lost" action={{ label: "Draw it again", run: again }}>
-          The graphics card dropped it. It comes back by itself as soon as the card allows; your work is safe.
+        <PictureMessage
+          theme={theme}
+          title={t("viewport.lost.title")}
+          action={{ label: t("viewport.lost.again"), run: again }}
+        >
+          {t("viewport.lost.told")}
         </PictureMessage>
       )}
     </div>

@@ -32,12 +32,12 @@ export class FloorShadow {
   readonly #seen = target();
   readonly #half = target();
   readonly #camera = new OrthographicCamera();
-  readonly #blur = new ScreenPass("floor blur", FLOOR_BLUR_FRAGMENT, {
+  readonly #blur = new ScreenPass("floor-blur", FLOOR_BLUR_FRAGMENT, {
     tShade: { value: null as Texture | null },
     uStep: { value: new Vector2() },
   });
   readonly #material = new RawShaderMaterial({
-    name: "floor shade",
+    name: "floor-shade",
     glslVersion: GLSL3,
     vertexShader: SURFACE_VERTEX,
     fragmentShader: FLOOR_SHADE_FRAGMENT,

@@ -57,7 +57,7 @@ export class Passes {
   readonly #renderer: WebGLRenderer;
   readonly #shared: SharedUniforms;
   readonly #occlusion = new Map<number, ReturnType<typeof occlusionPass>>();
-  readonly #blur = new ScreenPass("occlusion blur", OCCLUSION_BLUR_FRAGMENT, {
+  readonly #blur = new ScreenPass("occlusion-blur", OCCLUSION_BLUR_FRAGMENT, {
     tOcclusion: texture(),
     tMark: texture(),
     uStep: { value: new Vector2() },
@@ -69,8 +69,8 @@ export class Passes {
     { tPicture: texture(), tDepth: texture(), uDepthOut: flag() },
     { depth: true },
   );
-  readonly #heldAlong = heldPass("held along", {});
-  readonly #heldAcross = heldPass("held across", { ACROSS: 1 });
+  readonly #heldAlong = heldPass("held-along", {});
+  readonly #heldAcross = heldPass("held-across", { ACROSS: 1 });
 
   constructor(renderer: WebGLRenderer, shared: SharedUniforms) {
     this.#renderer = renderer;
@@ -286,7 +286,7 @@ function mmPerPx({ cut, camera, targets, sampling }: PictureRequest): number {
 
 function occlusionPass(samples: number) {
   return new ScreenPass(
-    `occlusion ${samples}`,
+    `occlusion-${samples}`,
     OCCLUSION_FRAGMENT,
     { tMark: texture(), tDepth: texture(), uReach: { value: 1 }, uProjection: { value: [] as number[] } },
     { defines: { SAMPLES: samples } },

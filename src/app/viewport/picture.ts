@@ -417,7 +417,7 @@ export class Picture {
     const [width, height] = [Math.round(spec.width * scale), Math.round(spec.height * scale)];
     if (width < 1 || height < 1) return;
     const wanted = { ...sampling(quality, this.#dpr), pixels: scale };
-    const use = `second ${width}x${height}`;
+    const use = `second-${width}x${height}`;
     const targets = this.#targets.get(use, spec.width * wanted.samples, spec.height * wanted.samples);
     const { place, lens_deg, nearest_mm } = secondPlace(spec);
     aim(this.#secondCamera, place, spec, lens_deg, { x: 0, y: 0 }, this.#reach, nearest_mm);

@@ -43,6 +43,8 @@ const CALLS = new Set([
   "getContext",
   "getPropertyValue",
   "getSnapshot",
+  // of performance
+  "mark",
   "matches",
   "matchMedia",
   "querySelector",

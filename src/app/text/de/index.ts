@@ -20,6 +20,7 @@ import { section } from "./section.ts";
 import { shell } from "./shell.ts";
 import { store } from "./store.ts";
 import { tools } from "./tools.ts";
+import { viewport } from "./viewport.ts";
 import { words } from "./words.ts";
 
 export const de: Translation = {
@@ -44,5 +45,6 @@ export const de: Translation = {
   shell,
   store,
   tools,
+  viewport,
   words,
 };

@@ -19,6 +19,7 @@ import { section } from "./section.ts";
 import { shell } from "./shell.ts";
 import { store } from "./store.ts";
 import { tools } from "./tools.ts";
+import { viewport } from "./viewport.ts";
 import { words } from "./words.ts";
 
 /** One part a folder of the app that shows it; German stands beside it (../de). */
@@ -44,5 +45,6 @@ export const en = {
   shell,
   store,
   tools,
+  viewport,
   words,
 } as const;
