@@ -50,7 +50,8 @@ export function limitsOf(scene: Scene, sideRun: SideRun, poses: readonly Powertr
   return limits;
 }
 
-function holders(scene: Scene, side: Side): [LimitName, Holder][] {
+/** What the scene holds of one side against limits. */
+export function holders(scene: Scene, side: Side): [LimitName, Holder][] {
   const { damper, driveshaft } = scene;
   const list: [LimitName, Holder][] = [];
   if (driveshaft) {

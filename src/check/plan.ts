@@ -152,7 +152,7 @@ function isAcross(body: ModelBody, side: Side): boolean {
 }
 
 /** Tells where, near the joints that two mounts share, the surfaces of bodies on them do not count. */
-function excuser(scene: Scene, side: Side): (first: string, second: string) => JointExcuse[] {
+export function excuser(scene: Scene, side: Side): (first: string, second: string) => JointExcuse[] {
   const clusterOf = rigidCluster(scene);
   const inCar = (p: Vec3): Vec3 => (side === "left" ? p : mirror(p));
   const radius_mm = scene.clearances.jointRadius_mm;

@@ -45,6 +45,10 @@ export function cutOut(solid: Pick<Solid, "positions" | "indices">, balls: reado
   const kept: number[] = [];
   let touched = false;
   for (let i = 0; i < indices.length; i += 3) {
+    if (active.every((ball) => isBoxBeyond(positions, indices, i, ball))) {
+      kept.push(indices[i]!, indices[i + 1]!, indices[i + 2]!);
+      continue;
+    }
     const triangle = [0, 1, 2].map((k) => vertexOf(positions, indices[i + k]!)) as unknown as Triangle;
     if (active.every((ball) => distanceToTriangle(ball.centre, triangle) >= ball.radius_mm)) {
       kept.push(indices[i]!, indices[i + 1]!, indices[i + 2]!);
@@ -67,6 +71,22 @@ export function cutOut(solid: Pick<Solid, "positions" | "indices">, balls: reado
     shells: [{ firstTriangle: 0, triangleCount: kept.length / 3, closed: false }],
     convexPieces: null,
   };
+}
+
+/** Whether the box of a triangle lies at the ball's radius or beyond: most triangles are told by that. */
+function isBoxBeyond(positions: Float32Array, indices: Uint32Array, at: number, { centre, radius_mm }: Ball): boolean {
+  const a = 3 * indices[at]!;
+  const b = 3 * indices[at + 1]!;
+  const c = 3 * indices[at + 2]!;
+  let squared = 0;
+  for (let axis = 0; axis < 3; axis++) {
+    const p = positions[a + axis]!;
+    const q = positions[b + axis]!;
+    const r = positions[c + axis]!;
+    const away = Math.max(Math.min(p, q, r) - centre[axis]!, centre[axis]! - Math.max(p, q, r), 0);
+    squared += away * away;
+  }
+  return squared >= radius_mm * radius_mm;
 }
 
 function vertexOf(positions: Float32Array, vertex: number): Vec3 {
@@ -132,7 +152,10 @@ function between(from: Vec3, to: Vec3, s: number): Vec3 {
 }
 
 function distanceTo(a: Vec3, b: Vec3): number {
-  return Math.hypot(a[0] - b[0], a[1] - b[1], a[2] - b[2]);
+  const x = a[0] - b[0];
+  const y = a[1] - b[1];
+  const z = a[2] - b[2];
+  return Math.sqrt(x * x + y * y + z * z);
 }
 
 /** Distance from a point to a triangle: to its plane if the foot lies within, else to the nearest edge. */

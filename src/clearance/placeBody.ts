@@ -27,9 +27,12 @@ export class PlaceBody {
   redrawn_mm = 0;
   private readonly frame: number;
   private readonly seen: Uint8Array;
+  /** As it was drawn first. */
+  private readonly drawnWithin: Extent;
 
   /** `frame`: which of a place's poses carries it; null: it stands as it is drawn. */
   constructor(extent: Extent, frame: number | null, stateCount: number) {
+    this.drawnWithin = extent;
     this.extent = Float64Array.from(extent);
     this.stands = frame === null;
     this.frame = frame ?? -1;
@@ -38,6 +41,16 @@ export class PlaceBody {
     this.step_mm = new Float64Array(stateCount);
     this.seen = new Uint8Array(stateCount);
     if (this.stands) for (let i = 0; i < this.poses.length; i += POSE_SIZE) this.poses.set(UPRIGHT, i);
+  }
+
+  /** The next place is the first, of the body as it was drawn first. */
+  forget(): void {
+    for (let k = 0; k < 6; k++) this.extent[k] = this.drawnWithin[k]!;
+    this.farthestWay_mm = 0;
+    this.redrawn_mm = 0;
+    this.way_mm.fill(0);
+    this.step_mm.fill(0);
+    this.seen.fill(0);
   }
 
   /** From here on the body is drawn within this box, every point of it at most so far from where it was drawn before. */

@@ -25,6 +25,7 @@ export class PlacePair {
   state = 0;
   private readonly a: PlaceBody;
   private readonly b: PlaceBody;
+  private readonly stateCount: number;
   /** Null: nothing to measure. */
   private gauge: PlaceGauge | null;
   private readonly known: Uint8Array;
@@ -60,6 +61,7 @@ export class PlacePair {
     this.a = a;
     this.b = b;
     this.gauge = gauge;
+    this.stateCount = stateCount;
     this.known = new Uint8Array(stateCount);
     this.poses = new Float64Array(POSE_SIZE * stateCount);
     this.clearance_mm = new Float64Array(stateCount);
@@ -80,19 +82,28 @@ export class PlacePair {
    */
   renew(gauge: PlaceGauge | null, forget: boolean): void {
     this.gauge = gauge;
-    if (!forget) return;
+    if (forget) this.forget();
+  }
+
+  /** As if nothing had been measured yet. */
+  forget(): void {
+    this.state = 0;
     this.known.fill(0);
     this.triangles.fill(-1);
+    this.directions.fill(0);
     this.lowestFloor_mm = Number.NEGATIVE_INFINITY;
+    this.floorFirst = 0;
+    this.floorEnd = 0;
   }
 
   /**
-   * The smallest signed clearance over the states from `first` to before `end` if it is below `below_mm`, and `state` says
+   * The smallest signed clearance over the pair's states from `first` to before `last` if it is below `below_mm`, and `state` says
    * where; else `below_mm`. Ends at the first state that proves to be at `enough_mm` or below.
    */
-  smallest(first: number, end: number, below_mm: number, enough_mm: number): number {
+  smallest(first: number, last: number, below_mm: number, enough_mm: number): number {
     const { a, b, gauge } = this;
     if (gauge === null) return below_mm;
+    const end = Math.min(last, this.stateCount);
     const farthestWay = a.farthestWay_mm + b.farthestWay_mm;
     const within = first >= this.floorFirst && end <= this.floorEnd;
     if (within && this.lowestFloor_mm - farthestWay >= Math.max(below_mm, LEAST_APART_mm)) return below_mm;

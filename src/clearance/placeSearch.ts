@@ -26,7 +26,10 @@ interface KeptBody {
 }
 
 /** Keys of two bodies, what is required between them, and where their joints excuse surface: as a sweep takes it. */
-export type SearchedPair = Pick<SweepPair, "a" | "b" | "required_mm" | "excuses">;
+export interface SearchedPair extends Pick<SweepPair, "a" | "b" | "required_mm" | "excuses"> {
+  /** States from this number on do not matter to the pair (it is there as it is in earlier ones); left out: all matter. */
+  readonly until?: number;
+}
 
 /** The worst of a corner in one place. */
 export interface PlaceWorst {
@@ -75,7 +78,7 @@ export class PlaceSearch {
   private readonly kept: ReadonlyMap<string, KeptBody>;
   private readonly searched: readonly SearchedPair[];
   /** Trees of bodies that are drawn anew: of each the last few drawings. */
-  private readonly redrawn = new TreeShelf(undefined, REDRAWN_TRIANGLES);
+  private redrawn = new TreeShelf(undefined, REDRAWN_TRIANGLES);
   private likely = 0;
 
   /** For `frameCount` poses at each of `stateCount` states. Trees come from the shelf. Throws if a pair names no body. */
@@ -96,7 +99,13 @@ export class PlaceSearch {
     this.bodies = [...this.kept.values()].map(({ carried }) => carried);
     this.searched = pairs;
     this.pairs = pairs.map(
-      (pair) => new PlacePair(this.find(pair.a).carried, this.find(pair.b).carried, this.gaugeOf(pair), stateCount),
+      (pair) =>
+        new PlacePair(
+          this.find(pair.a).carried,
+          this.find(pair.b).carried,
+          this.gaugeOf(pair),
+          Math.min(stateCount, pair.until ?? stateCount),
+        ),
     );
     this.required_mm = Float64Array.from(pairs, (pair) => pair.required_mm);
   }
@@ -141,6 +150,47 @@ export class PlaceSearch {
     this.goTo(place);
     const { pairs } = this;
     for (let i = 0; i < pairs.length; i++) out[i] = pairs[i]!.smallest(place.first, place.end, below_mm, above_mm);
+  }
+
+  /**
+   * Writes the smallest margin of every pair (clearance less what is required): `below_mm` itself means that or more, `above_mm`
+   * or less an upper bound.
+   */
+  everyMargin(
+    place: PlacePoses,
+    out: Float64Array,
+    { below_mm = Infinity, above_mm = -Infinity }: PlaceLimits = {},
+  ): void {
+    this.goTo(place);
+    const { pairs, required_mm } = this;
+    for (let i = 0; i < pairs.length; i++) {
+      const required = required_mm[i]!;
+      out[i] = pairs[i]!.smallest(place.first, place.end, below_mm + required, above_mm + required) - required;
+    }
+  }
+
+  /** Whether a body has that key. */
+  has(key: string): boolean {
+    return this.kept.has(key);
+  }
+
+  /** The state at which that pair's smallest clearance was found last. */
+  stateOf(pair: number): number {
+    return this.pairs[pair]!.state;
+  }
+
+  /**
+   * Forgets every place so far. What is told of the next ones is then, to the last bit, what a new search would tell: a run
+   * of places that begins with this comes out the same whoever does it. Bodies that are drawn anew have to be so at the next.
+   */
+  forget(): void {
+    this.likely = 0;
+    this.redrawn = new TreeShelf(undefined, REDRAWN_TRIANGLES);
+    for (const kept of this.kept.values()) {
+      kept.carried.forget();
+      kept.tree = null;
+    }
+    for (const pair of this.pairs) pair.forget();
   }
 
   /**

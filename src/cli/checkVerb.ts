@@ -16,7 +16,7 @@ export async function runCheck(path: string, options: VerbOptions): Promise<Verb
     const prepared = machine.prepare(withTravel(document, options.travel), meshFiles, { onlyPose: options.pose });
     const result = await machine.check(prepared, name, PATIENT);
     return {
-      output: options.json ? `${JSON.stringify(contractOf(result))}\n` : tell(result),
+      output: options.json ? `${JSON.stringify(contractOf(result))}\n` : tellCheck(result),
       status: isClashing(result) ? 1 : 0,
     };
   } catch (error) {
@@ -32,7 +32,7 @@ function contractOf(result: CheckResult): unknown {
   };
 }
 
-function tell({ scene, pairs, limits, summary }: CheckResult): string {
+export function tellCheck({ scene, pairs, limits, summary }: CheckResult): string {
   const lines = [
     `${scene}: ${summary.clash} clash, ${summary.tight} tight, ${summary.clear} clear, ${summary.accepted} accepted (each side's pairs counted)`,
     ...pairs.filter(({ verdict }) => verdict === "clash" || verdict === "tight").map(tellPair),

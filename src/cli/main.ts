@@ -1,14 +1,16 @@
-import { parseArgs } from "node:util";
 import { InputError } from "../scene/error.ts";
 import { runCheck } from "./checkVerb.ts";
 import { runCurves } from "./curvesVerb.ts";
 import { runLoadsVerb } from "./loadsVerb.ts";
-import type { VerbOptions, VerbOutcome } from "./verb.ts";
+import { ROOM_OPTIONS, runMerge, runRoom } from "./roomVerb.ts";
+import { parseOptions, type Verb, type VerbOptions } from "./verb.ts";
 
-const VERBS: Readonly<Record<string, (scene: string, options: VerbOptions) => Promise<VerbOutcome>>> = {
-  check: runCheck,
-  curves: runCurves,
-  loads: runLoadsVerb,
+const VERBS: Readonly<Record<string, Verb>> = {
+  check: { run: ([scene], options) => runCheck(scene!, options), options: ["travel", "pose"] },
+  curves: { run: ([scene], options) => runCurves(scene!, options), options: ["travel", "pose"] },
+  loads: { run: ([scene], options) => runLoadsVerb(scene!, options), options: ["travel", "pose"] },
+  room: { run: ([scene], options) => runRoom(scene!, options), options: ROOM_OPTIONS },
+  merge: { run: runMerge, options: [], many: true },
 };
 
 const USAGE = `usage: npm run -s elbowroom -- VERB SCENE [options]
@@ -16,12 +18,31 @@ const USAGE = `usage: npm run -s elbowroom -- VERB SCENE [options]
   check SCENE            what touches, over the whole travel and every engine pose
   curves SCENE           wheel angles, damper and driveshaft against travel, as CSV
   loads SCENE            forces in every part under the load cases, and the given sizes screened
+  room SCENE             where a hard point may live: all clearances, wheel angles and limits asked together
+  merge FILE…            shards of one room map, as room --json printed them, as one
 
-  --json                 one JSON document on standard output, nothing else (check, loads)
+  --json                 one JSON document on standard output, nothing else (not curves)
   --travel FROM:TO:STEP  in place of the scene's own travel, mm (droop negative)
-  --pose ID              one powertrain pose
+  --pose ID              one powertrain pose (check, curves)
 
-Exit status: 0 nothing clashes, no limit is passed, no factor is below its target; 1 something is; 2 the input is bad.
+room:
+  --point NAME           the hard point; twice: two that move together
+  --fit cut|bolted       cut to suit, the wheel stays (the default), or bolted up, every part as long as it is
+  --forward FROM:TO      room to look at, mm from where the point is; likewise --out and --up; one makes a line, two a plane
+  --line F,O,U=FROM:TO   along one direction instead
+  --step MM              between places (5)
+  --toe-change DEG       most that toe may be, at any travel, from toe at ride height now
+  --camber FROM:TO       range of camber, degrees
+  --half-track-change MM most that half the track may be from now at ride height
+  --damper-ratio FROM:TO range of damper shortening per wheel travel
+  --length ID=FROM:TO    range of a member's length, mm
+  --leave-out A/B        a pair, or a limit such as damper-length, that shall not count
+  --travel-step MM       between travels that are asked (10); a chosen place is checked over all of them
+  --shard I/N            the I-th of N parts of the work; merge puts them together
+  --place F,O,U          take the point there, check it in full and tell what it costs
+
+Exit status: 0 nothing clashes, no limit is passed, no factor is below its target (room: there is a place); 1 something
+is (there is none); 2 the input is bad.
 Geometry only, rigid parts: prove it by hand with the spring out, on stands.
 Loads: a reason to stop or to go on to a competent engineer, not a licence to drive.
 `;
@@ -29,34 +50,30 @@ Loads: a reason to stop or to go on to a competent engineer, not a licence to dr
 /** Runs one verb; returns the exit status of the command-line contract. Nothing but the verb's answer goes to standard output. */
 export async function main(args: readonly string[]): Promise<number> {
   try {
-    const { values, positionals } = parseArgs({
-      args: withTravelJoined(args),
-      allowPositionals: true,
-      options: {
-        json: { type: "boolean", default: false },
-        travel: { type: "string" },
-        pose: { type: "string" },
-        help: { type: "boolean", short: "h", default: false },
-      },
-    });
-    const [verb, scene, ...rest] = positionals;
+    const { values, positionals } = parseOptions(args);
+    const [name, ...paths] = positionals;
     if (values.help) {
       process.stdout.write(USAGE);
       return 0;
     }
-    const run = verb === undefined ? undefined : VERBS[verb];
-    if (!run || scene === undefined || rest.length > 0) {
-      const wrong = !run
-        ? `no verb ${verb ? `"${verb}"` : "given"}`
-        : scene === undefined
-          ? "no scene given"
-          : `too much: ${rest.join(" ")}`;
+    const verb = name !== undefined && Object.hasOwn(VERBS, name) ? VERBS[name] : undefined;
+    if (!verb || paths.length === 0 || (paths.length > 1 && !verb.many)) {
+      const wrong = !verb
+        ? `no verb ${name ? `"${name}"` : "given"}`
+        : paths.length === 0
+          ? `no ${verb.many ? "file" : "scene"} given`
+          : `too much: ${paths.slice(1).join(" ")}`;
       process.stderr.write(
         `elbowroom: ${wrong}; wanted: VERB SCENE with a verb of ${Object.keys(VERBS).join(", ")} (--help tells more)\n`,
       );
       return 2;
     }
-    const { output, status } = await run(scene, { json: values.json, travel: values.travel, pose: values.pose });
+    const stray = strayOption(verb, values);
+    if (stray) {
+      process.stderr.write(`elbowroom: option "--${stray}" is not one of ${name}; --help lists the options\n`);
+      return 2;
+    }
+    const { output, status } = await verb.run(paths, values);
     process.stdout.write(output);
     return status;
   } catch (error) {
@@ -75,12 +92,8 @@ export async function main(args: readonly string[]): Promise<number> {
   }
 }
 
-/** `--travel -70:80:5` as one word: a value that begins with a minus would read as an option. */
-function withTravelJoined(args: readonly string[]): string[] {
-  const joined: string[] = [];
-  for (const arg of args) {
-    if (joined.at(-1) === "--travel" && /^-[\d.]/.test(arg)) joined[joined.length - 1] = `--travel=${arg}`;
-    else joined.push(arg);
-  }
-  return joined;
+/** An option that the verb does not take. */
+function strayOption(verb: Verb, values: VerbOptions): string | undefined {
+  const taken: readonly string[] = ["json", "help", ...verb.options];
+  return Object.keys(values).find((option) => !taken.includes(option));
 }

@@ -1,11 +1,72 @@
+import { parseArgs } from "node:util";
+
 /** What a verb prints and the exit status it asks for. */
 export interface VerbOutcome {
   readonly output: string;
   readonly status: 0 | 1;
 }
 
-export interface VerbOptions {
-  readonly json: boolean;
-  readonly travel: string | undefined;
-  readonly pose: string | undefined;
+/** Every option of every verb, as parseArgs takes them. */
+export const OPTIONS = {
+  json: { type: "boolean", default: false },
+  help: { type: "boolean", short: "h", default: false },
+  travel: { type: "string" },
+  pose: { type: "string" },
+  point: { type: "string", multiple: true },
+  fit: { type: "string" },
+  forward: { type: "string" },
+  out: { type: "string" },
+  up: { type: "string" },
+  line: { type: "string" },
+  step: { type: "string" },
+  "travel-step": { type: "string" },
+  "toe-change": { type: "string" },
+  camber: { type: "string" },
+  "half-track-change": { type: "string" },
+  "damper-ratio": { type: "string" },
+  length: { type: "string", multiple: true },
+  "leave-out": { type: "string", multiple: true },
+  shard: { type: "string" },
+  place: { type: "string" },
+  tolerance: { type: "string", multiple: true },
+  toe: { type: "string" },
+  "toe-within": { type: "string" },
+  "camber-within": { type: "string" },
+  accuracy: { type: "string" },
+  samples: { type: "string" },
+  seed: { type: "string" },
+  mount: { type: "string" },
+  pair: { type: "string" },
+  within: { type: "string" },
+} as const;
+
+export type OptionName = keyof typeof OPTIONS;
+
+export type VerbOptions = Partial<ReturnType<typeof parseOptions>["values"]>;
+
+/** Throws the TypeErrors of parseArgs. */
+export function parseOptions(args: readonly string[]) {
+  return parseArgs({ args: withNumbersJoined(args), allowPositionals: true, options: OPTIONS });
+}
+
+/** `--travel -70:80:5` as one word: a value that begins with a minus would read as an option. */
+function withNumbersJoined(args: readonly string[]): string[] {
+  const joined: string[] = [];
+  for (const arg of args) {
+    const last = joined.at(-1) ?? "";
+    const name = last.replace(/^--/, "");
+    const takesValue =
+      last.startsWith("--") && Object.hasOwn(OPTIONS, name) && OPTIONS[name as OptionName].type === "string";
+    if (takesValue && /^-[\d.]/.test(arg)) joined[joined.length - 1] = `${last}=${arg}`;
+    else joined.push(arg);
+  }
+  return joined;
+}
+
+export interface Verb {
+  readonly run: (paths: readonly string[], options: VerbOptions) => Promise<VerbOutcome>;
+  /** What it takes beside --json and --help. */
+  readonly options: readonly OptionName[];
+  /** Takes several files. */
+  readonly many?: true;
 }

@@ -152,8 +152,8 @@ export const corner: Translation<typeof en.corner> = {
     only: "Nur zeigen: {{kind}} ({{counted}})",
   },
   tally: {
-    clash_one: "Berührung",
-    clash_other: "Berührungen",
+    clash_one: "berührt",
+    clash_other: "berühren",
     limit_one: "über einer Grenze",
     limit_other: "über einer Grenze",
     tight_one: "knapp",

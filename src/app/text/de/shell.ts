@@ -3,6 +3,7 @@ import type { Translation } from "../languages.ts";
 
 export const shell: Translation<typeof en.shell> = {
   language: "Sprache",
+  languageWaits: "zuerst den Versuch behalten oder zurückstellen",
   chosen: "gewählt",
   leave: "So lassen",
   history: {

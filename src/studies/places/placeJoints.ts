@@ -1,0 +1,135 @@
+import { extentOfSolid } from "../../check/extents.ts";
+import { excuser } from "../../check/plan.ts";
+import type { Extent } from "../../clearance/bound.ts";
+import type { Ball } from "../../clearance/excuse.ts";
+import type { JointExcuse } from "../../clearance/types.ts";
+import { applyPose, identityPose, invertPose, mirrorPose, type Pose } from "../../maths/pose.ts";
+import { distance, scale, type Vec3 } from "../../maths/vec3.ts";
+import type { Scene, Side } from "../../scene/scene.ts";
+import { piecesOf, shapesByName } from "./leaves.ts";
+import { type Piece, writeFollow } from "./pieces.ts";
+
+/** One place of the points: what is drawn for it, and where joints excuse surface. */
+export class DrawnPlace {
+  private readonly shapes = new Map<Side, ReturnType<typeof shapesByName>>();
+  private readonly excusers = new Map<Side, ReturnType<typeof excuser>>();
+  private readonly scene: Scene;
+
+  constructor(scene: Scene) {
+    this.scene = scene;
+  }
+
+  /** The shape of a piece that follows; null for others. */
+  shapeOf({ follow, side }: Piece) {
+    if (!follow) return null;
+    let shapes = this.shapes.get(side);
+    if (!shapes) {
+      shapes = shapesByName(this.scene, side);
+      this.shapes.set(side, shapes);
+    }
+    const shape = shapes.get(follow.name);
+    if (!shape) throw new Error(`nothing is drawn as ${follow.name}`);
+    return follow.leaf < 0 ? shape : piecesOf(shape)[follow.leaf]!;
+  }
+
+  /** From where a piece is drawn for the points as they are to where it would be drawn here, car axes of its side. */
+  writeFollow(piece: Piece, out: Pose): void {
+    if (piece.follow) writeFollow(piece.follow, this.shapeOf(piece)!, out);
+    else out.set(identityPose());
+    if (piece.isMirrored) mirrorPose(out, out);
+  }
+
+  excusesOf(side: Side, first: string, second: string): JointExcuse[] {
+    let excuses = this.excusers.get(side);
+    if (!excuses) {
+      excuses = excuser(this.scene, side);
+      this.excusers.set(side, excuses);
+    }
+    return excuses(first, second);
+  }
+
+  /** The balls of a pair of pieces, each in the piece's own axes. */
+  ballsOf(side: Side, a: Piece, b: Piece): { readonly ofA: Ball[]; readonly ofB: Ball[] } {
+    const excuses = this.excusesOf(side, a.mount, b.mount);
+    if (excuses.length === 0) return { ofA: [], ofB: [] };
+    const own = (piece: Piece, centre: "centreInA" | "centreInB"): Ball[] => {
+      const pose = identityPose();
+      this.writeFollow(piece, pose);
+      const back = invertPose(pose);
+      return excuses.map((excuse) => ({ centre: applyPose(back, excuse[centre]), radius_mm: excuse.radius_mm }));
+    };
+    return { ofA: own(a, "centreInA"), ofB: own(b, "centreInB") };
+  }
+}
+
+/** What joints excuse of a pair of pieces wherever the points are. */
+export interface SteadyExcuses {
+  readonly excuses: readonly JointExcuse[];
+  /** Whether that is all they excuse; otherwise they excuse more, other surface in other places. */
+  readonly isAll: boolean;
+}
+
+/** A ball there touches nothing. */
+const NOWHERE: Vec3 = [1e7, 1e7, 1e7];
+/** A centre that strays no farther stays, mm. */
+const STAYS_mm = 1e-7;
+/** Between the places looked at a centre may stray a little farther: most go straight, ends of bars on an arc. */
+const ARC = 1.05;
+
+/**
+ * Of every ball the part that it has in all places, about the middle of its centres; balls that reach no surface in any of them do
+ * not matter. Less surface is excused than in any one place, so clearances are never told too large.
+ */
+export function steadyExcuses(side: Side, a: Piece, b: Piece, places: readonly DrawnPlace[]): SteadyExcuses {
+  const balls = places.map((place) => place.ballsOf(side, a, b));
+  const ofA = steadyBalls(
+    a,
+    balls.map((each) => each.ofA),
+  );
+  const ofB = steadyBalls(
+    b,
+    balls.map((each) => each.ofB),
+  );
+  return {
+    excuses: [
+      ...ofA.balls.map(({ centre, radius_mm }) => ({ centreInA: centre, centreInB: NOWHERE, radius_mm })),
+      ...ofB.balls.map(({ centre, radius_mm }) => ({ centreInA: NOWHERE, centreInB: centre, radius_mm })),
+    ],
+    isAll: ofA.isAll && ofB.isAll,
+  };
+}
+
+function steadyBalls(piece: Piece, places: readonly (readonly Ball[])[]): { balls: Ball[]; isAll: boolean } {
+  const balls: Ball[] = [];
+  let isAll = true;
+  const box = extentOfSolid(piece.body.solid);
+  const isRedrawn = piece.follow?.held === "redraw";
+  for (const [i, ball] of (places[0] ?? []).entries()) {
+    const centres = places.map((each) => each[i]!.centre);
+    const { radius_mm } = ball;
+    const strays = Math.max(...centres.map((centre) => distance(centre, ball.centre)));
+    if (strays <= STAYS_mm) {
+      balls.push(ball);
+      continue;
+    }
+    if (!isRedrawn && boxGap(box, centres) > radius_mm + ARC) continue;
+    isAll = false;
+    const centre = scale(
+      centres.reduce<Vec3>((sum, each) => [sum[0] + each[0], sum[1] + each[1], sum[2] + each[2]], [0, 0, 0]),
+      1 / centres.length,
+    );
+    const least = radius_mm - ARC * Math.max(...centres.map((each) => distance(each, centre)));
+    if (least > 0 && !isRedrawn) balls.push({ centre, radius_mm: least });
+  }
+  return { balls, isAll };
+}
+
+/** Of a box from the box of points. */
+function boxGap(box: Extent, points: readonly Vec3[]): number {
+  let squared = 0;
+  for (let axis = 0; axis < 3; axis++) {
+    const values = points.map((point) => point[axis]!);
+    squared += Math.max(0, box[axis]! - Math.max(...values), Math.min(...values) - box[axis + 3]!) ** 2;
+  }
+  return Math.sqrt(squared);
+}
