@@ -43,12 +43,12 @@ export const corner: Translation<typeof en.corner> = {
     turnedShown: "<quiet>Blick</quiet> von Hand gedreht",
     choose: "Von wo aus schauen",
     moves: {
-      left: "links drehen",
+      left: "linksum",
       over: "darüber",
-      right: "rechts drehen",
+      right: "rechtsum",
       nearer: "näher",
       under: "darunter",
-      further: "weiter weg",
+      further: "ferner",
     },
   },
   leaveOut: {
