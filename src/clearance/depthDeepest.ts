@@ -1,7 +1,8 @@
 import { Pacer, type Poll } from "../maths/poll.ts";
 import { POSE_SIZE, type Pose } from "../maths/pose.ts";
-import { createPointQuery, createSurfacePoint, type PointQuery } from "./distancePoint.ts";
+import { createSurfacePoint, type PointQuery } from "./distancePoint.ts";
 import { createInsideQuery, type InsideQuery } from "./inside.ts";
+import { createPointQuery } from "./kernelChoice.ts";
 import type { CollisionTree } from "./tree.ts";
 
 /** What the depth found may fall short of the true one: this share of it, but no more and no less than so many mm. */

@@ -12,7 +12,8 @@ export class EdgeMap {
   }
 
   set(a: number, b: number, value: number): void {
-    const [low, high] = [Math.min(a, b), Math.max(a, b)];
+    const low = Math.min(a, b);
+    const high = Math.max(a, b);
     const slot = this.slotOf(low, high);
     const isNew = this.slots[slot] === 0;
     this.slots[slot] = low + 1;

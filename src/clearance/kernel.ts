@@ -26,8 +26,15 @@ export {
   type Witness,
 } from "./distance.ts";
 export { createPairQuery, type PairQuery, type PairVisitor } from "./distancePairs.ts";
-export { createPointQuery, createSurfacePoint, type PointQuery, type SurfacePoint } from "./distancePoint.ts";
+export { createSurfacePoint, type PointQuery, type SurfacePoint } from "./distancePoint.ts";
 export { createInsideQuery, type InsideQuery } from "./inside.ts";
-export { chooseKernel, createDistanceQuery, type KernelName, kernelInUse, releaseTree } from "./kernelChoice.ts";
+export {
+  chooseKernel,
+  createDistanceQuery,
+  createPointQuery,
+  type KernelName,
+  kernelInUse,
+  releaseTree,
+} from "./kernelChoice.ts";
 export { type QueryCounts, queryCounts } from "./queryCounts.ts";
 export { buildTree, type CollisionTree, refitTree } from "./tree.ts";

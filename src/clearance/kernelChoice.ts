@@ -1,9 +1,11 @@
 import type { Pacer, Poll } from "../maths/poll.ts";
 import { createDistanceQuery as createTypeScriptQuery, type DistanceQuery } from "./distance.ts";
+import { createPointQuery as createTypeScriptPoints, type PointQuery } from "./distancePoint.ts";
 import { sortTriangles, type TreeLayout } from "./meshBvhAdapter.ts";
 import type { CollisionTree } from "./tree.ts";
 import { createWasmDistance } from "./wasm/wasmDistance.ts";
 import { WasmKernel } from "./wasm/wasmKernel.ts";
+import { createWasmPoint } from "./wasm/wasmPoint.ts";
 import { sortInKernel } from "./wasm/wasmSort.ts";
 
 /** Which code measures distances; both measure the same. `auto`: the compiled one wherever it runs. */
@@ -61,6 +63,13 @@ export function createDistanceQuery(a: CollisionTree, b: CollisionTree, poll?: P
   const kernel = compiledIfWanted();
   const query = kernel === null ? null : createWasmDistance(kernel, a, b, poll);
   return query ?? createTypeScriptQuery(a, b, poll);
+}
+
+/** A query for the nearest point of a tree (distancePoint.ts), in the kernel in use: for trees of which very many points are asked. */
+export function createPointQuery(tree: CollisionTree, neighbours = false): PointQuery {
+  const kernel = compiledIfWanted();
+  const query = kernel === null ? null : createWasmPoint(kernel, tree, neighbours);
+  return query ?? createTypeScriptPoints(tree, neighbours);
 }
 
 /** Triangles to a leaf: measured best for all queries taken together (distances alone: 24 to 32; points: 16). */

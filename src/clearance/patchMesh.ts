@@ -1,6 +1,7 @@
 import { EdgeMap } from "./edgeMap.ts";
 import type { CollisionTree } from "./kernel.ts";
 import type { ClearanceField } from "./patchField.ts";
+import { PlaceMap } from "./placeMap.ts";
 import type { Surface } from "./surface.ts";
 import type { PatchMesh } from "./types.ts";
 
@@ -54,7 +55,7 @@ class PatchBuilder {
   private readonly indices: number[] = [];
   /** Triangles that need no more refining, three vertices each. */
   private readonly leaves: number[] = [];
-  private readonly corners = new Map<string, number>();
+  private readonly corners = new PlaceMap(this.positions);
   /** Vertex halfway, and vertex on the rim, of edges that have one. */
   private readonly middles = new EdgeMap();
   private readonly halved = new EdgeMap();
@@ -78,15 +79,20 @@ class PatchBuilder {
     for (let i = 0; i < this.leaves.length; i += 3) {
       this.fit(this.leaves[i]!, this.leaves[i + 1]!, this.leaves[i + 2]!);
     }
-    const used = new Map<number, number>();
-    const indices = Uint32Array.from(this.indices, (vertex) => {
-      const place = used.get(vertex) ?? used.size;
-      used.set(vertex, place);
-      return place;
-    });
-    const positions = new Float32Array(3 * used.size);
-    const clearance = new Float32Array(used.size);
-    for (const [vertex, place] of used) {
+    /** New number of a vertex plus one. */
+    const places = new Int32Array(this.clearance.length);
+    const indices = new Uint32Array(this.indices.length);
+    let used = 0;
+    for (let i = 0; i < indices.length; i++) {
+      const vertex = this.indices[i]!;
+      if (places[vertex] === 0) places[vertex] = ++used;
+      indices[i] = places[vertex]! - 1;
+    }
+    const positions = new Float32Array(3 * used);
+    const clearance = new Float32Array(used);
+    for (let vertex = 0; vertex < places.length; vertex++) {
+      const place = places[vertex]! - 1;
+      if (place < 0) continue;
       clearance[place] = this.clearance[vertex]!;
       for (let k = 0; k < 3; k++) positions[3 * place + k] = this.positions[3 * vertex + k]!;
     }
@@ -140,23 +146,28 @@ class PatchBuilder {
 
   /** Halves a triangle where its neighbours have halved an edge of it, so that no gap opens between them. */
   private fit(a: number, b: number, c: number): void {
-    const { halved } = this;
-    for (const [p, q, r] of [
-      [a, b, c],
-      [b, c, a],
-      [c, a, b],
-    ] as const) {
-      const middle = halved.get(p, q);
-      if (middle < 0) continue;
-      this.fit(p, middle, r);
-      this.fit(middle, q, r);
-      return;
-    }
+    if (this.fitHalves(a, b, c) || this.fitHalves(b, c, a) || this.fitHalves(c, a, b)) return;
     this.emit(a, b, c);
+  }
+
+  /** Both halves of a triangle whose first edge is halved; false if that is whole. */
+  private fitHalves(a: number, b: number, c: number): boolean {
+    const middle = this.halved.get(a, b);
+    if (middle < 0) return false;
+    this.fit(a, middle, c);
+    this.fit(middle, b, c);
+    return true;
   }
 
   private emit(a: number, b: number, c: number): void {
     const { required, clearance } = this;
+    const highest = Math.max(clearance[a]!, clearance[b]!, clearance[c]!);
+    if (highest < required) {
+      this.indices.push(a, b, c);
+      this.area += this.areaOf(a, b, c);
+      return;
+    }
+    if (Math.min(clearance[a]!, clearance[b]!, clearance[c]!) >= required) return;
     const outline: number[] = [];
     let last = c;
     for (const vertex of [a, b, c]) {
@@ -175,12 +186,11 @@ class PatchBuilder {
     const x = triangles[at]!;
     const y = triangles[at + 1]!;
     const z = triangles[at + 2]!;
-    const name = `${x},${y},${z}`;
-    const known = this.corners.get(name);
+    const known = this.corners.get(x, y, z);
     // a value that was capped too low for this triangle is asked for again
-    if (known === undefined) {
+    if (known < 0) {
       const vertex = this.add(x, y, z, this.field.at(x, y, z, cap));
-      this.corners.set(name, vertex);
+      this.corners.add(vertex);
       return vertex;
     }
     if (this.clearance[known]! > this.required) this.clearance[known] = this.field.at(x, y, z, cap);

@@ -1,8 +1,8 @@
 import type { Poll } from "../maths/poll.ts";
 import type { Pose } from "../maths/pose.ts";
 import { createWitness, type DistanceQuery, type Leeway, NO_LEEWAY, TOUCHING_mm, type Witness } from "./distance.ts";
-import { createPointQuery, createSurfacePoint, type PointQuery, type SurfacePoint } from "./distancePoint.ts";
-import { createDistanceQuery } from "./kernelChoice.ts";
+import { createSurfacePoint, type PointQuery, type SurfacePoint } from "./distancePoint.ts";
+import { createDistanceQuery, createPointQuery } from "./kernelChoice.ts";
 import type { CollisionTree } from "./tree.ts";
 
 /** A surface in one tree or in several, which share no triangle; none: there is no surface. Triangles are numbered through. */

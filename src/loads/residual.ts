@@ -1,59 +1,71 @@
-import { add, cross, length, scale, subtract, type Vec3, ZERO } from "../maths/vec3.ts";
+import type { Vec3 } from "../maths/vec3.ts";
 import type { Scene } from "../scene/scene.ts";
 import type { JointLoad, PointForce } from "./forces.ts";
 
-interface Body {
-  /** Moments are taken about its first joint: elsewhere they would gather rounding. */
-  readonly about: Vec3;
-  force: Vec3;
-  moment: Vec3;
-}
-
-/** Parts that are one body for this purpose: the halves of the damper, and hub, ball, hinge and strut parts. */
-export function bodyNames(scene: Scene): (name: string) => string {
-  const carrier = new Set(
-    scene.members.filter(({ kind }) => kind !== "link" && kind !== "wishbone").map(({ id }) => id),
-  );
-  return (name) => {
-    if (carrier.has(name)) return "carrier";
-    return name === "damper-upper" || name === "damper-lower" ? "damper" : name;
-  };
-}
+/** Force and moment: numbers of one body's sum. */
+const SUM_SIZE = 6;
+const CARRIER = 0;
+/** Chassis and powertrain are not bodies here: they take what comes. */
+const GROUND = -1;
 
 /**
- * What is left over when everything that acts on each body is added up anew from the joints' loads: 0 but for rounding.
- * `ground` acts on the carrier (hub and wheel with it); `held_Nmm` is a couple on it that no joint passes: the wheel's own
- * inertia where it spins free. Chassis and powertrain are not bodies here: they take what comes.
+ * Adds up anew, from the joints' loads alone, everything that acts on each body of a corner: what is left over is 0 but
+ * for rounding. Hub, ball, hinge and strut parts are one body, the two halves of the damper another. Holds a workspace.
  */
-export function leftOver(
-  joints: readonly JointLoad[],
-  bodyOf: (name: string) => string,
-  ground: PointForce,
-  held_Nmm: Vec3,
-): { residual_N: number; residual_Nmm: number } {
-  const bodies = new Map<string, Body>();
-  for (const { between, at, force_N, moment_Nmm } of joints) {
-    act(between[1], at, force_N, moment_Nmm);
-    act(between[0], at, scale(force_N, -1), scale(moment_Nmm, -1));
-  }
-  act("carrier", ground.at, ground.force_N, held_Nmm);
-  let residual_N = 0;
-  let residual_Nmm = 0;
-  for (const { force, moment } of bodies.values()) {
-    residual_N = Math.max(residual_N, length(force));
-    residual_Nmm = Math.max(residual_Nmm, length(moment));
-  }
-  return { residual_N, residual_Nmm };
+export class LeftOver {
+  private readonly bodies = new Map<string, number>();
+  private count = 1;
+  private readonly sums: Float64Array;
 
-  function act(part: string, at: Vec3, force_N: Vec3, moment_Nmm: Vec3): void {
-    const name = bodyOf(part);
-    if (name === "chassis" || name === "powertrain") return;
-    let body = bodies.get(name);
-    if (!body) {
-      body = { about: at, force: ZERO, moment: ZERO };
-      bodies.set(name, body);
+  constructor({ members }: Scene) {
+    for (const name of ["chassis", "powertrain"]) this.bodies.set(name, GROUND);
+    this.bodies.set("carrier", CARRIER);
+    for (const { id, kind } of members)
+      this.bodies.set(id, kind === "link" || kind === "wishbone" ? this.count++ : CARRIER);
+    const damper = this.count++;
+    for (const half of ["damper-upper", "damper-lower"]) this.bodies.set(half, damper);
+    for (const part of ["driveshaft", "bar", "bar-link"]) this.bodies.set(part, this.count++);
+    this.sums = new Float64Array(SUM_SIZE * this.count);
+  }
+
+  /**
+   * Worst force, N, and worst moment, N·mm, about `about`, a place near all of them. `ground` acts on the carrier (hub and
+   * wheel with it); `held_Nmm` is a couple on it that no joint passes: the wheel's own inertia where it spins free.
+   */
+  of(
+    joints: readonly JointLoad[],
+    ground: PointForce,
+    held_Nmm: Vec3,
+    about: Vec3,
+  ): { residual_N: number; residual_Nmm: number } {
+    const { sums } = this;
+    sums.fill(0);
+    for (const { between, at, force_N, moment_Nmm } of joints) {
+      this.act(this.bodies.get(between[0])!, at, force_N, moment_Nmm, about, -1);
+      this.act(this.bodies.get(between[1])!, at, force_N, moment_Nmm, about, 1);
     }
-    body.force = add(body.force, force_N);
-    body.moment = add(body.moment, add(moment_Nmm, cross(subtract(at, body.about), force_N)));
+    this.act(CARRIER, ground.at, ground.force_N, held_Nmm, about, 1);
+    let force = 0;
+    let moment = 0;
+    for (let k = 0; k < sums.length; k += SUM_SIZE) {
+      force = Math.max(force, sums[k]! ** 2 + sums[k + 1]! ** 2 + sums[k + 2]! ** 2);
+      moment = Math.max(moment, sums[k + 3]! ** 2 + sums[k + 4]! ** 2 + sums[k + 5]! ** 2);
+    }
+    return { residual_N: Math.sqrt(force), residual_Nmm: Math.sqrt(moment) };
+  }
+
+  private act(body: number, at: Vec3, force: Vec3, couple: Vec3, about: Vec3, sign: number): void {
+    if (body === GROUND) return;
+    const { sums } = this;
+    const k = body * SUM_SIZE;
+    const x = at[0] - about[0];
+    const y = at[1] - about[1];
+    const z = at[2] - about[2];
+    sums[k]! += sign * force[0];
+    sums[k + 1]! += sign * force[1];
+    sums[k + 2]! += sign * force[2];
+    sums[k + 3]! += sign * (y * force[2] - z * force[1] + couple[0]);
+    sums[k + 4]! += sign * (z * force[0] - x * force[2] + couple[1]);
+    sums[k + 5]! += sign * (x * force[1] - y * force[0] + couple[2]);
   }
 }

@@ -8,7 +8,7 @@ import { add, cross, dot, length, mirror, normalise, scale, subtract, type Vec3,
 import { InputError } from "../scene/error.ts";
 import type { Scene } from "../scene/scene.ts";
 import type { CornerLoads, JointLoad, MemberLoad, PointForce, ShaftLoad, WheelLoad } from "./forces.ts";
-import { bodyNames, leftOver } from "./residual.ts";
+import { LeftOver } from "./residual.ts";
 import { type ShaftForces, shaftForces } from "./shaftForces.ts";
 import { SIX, SixEquations } from "./sixEquations.ts";
 import { type Concluded, joint, momentAbout, type Support, supportOf } from "./supports.ts";
@@ -57,7 +57,8 @@ export function standCorner(corner: Corner, carrierLeft: Pose, powertrainPoseId 
   const inner = driveshaft && innerJoint(driveshaft, side, powertrainPose(scene, powertrainPoseId));
   const outer = driveshaft && applyPose(carrierLeft, driveshaft.outer);
   const shaft = inner && outer && shaftForces({ inner: inner.at, innerAxis: inner.axis, outer, spin });
-  const bodyOf = bodyNames(scene);
+  const leftOver = new LeftOver(scene);
+  const firsts = supports.map((_, i) => supports.slice(0, i).reduce((sum, { units }) => sum + units.length, 0));
   const cuts = cutsOf(scene, carrierLeft);
   const right = new Float64Array(SIX);
   const amounts = new Float64Array(SIX);
@@ -83,7 +84,7 @@ export function standCorner(corner: Corner, carrierLeft: Pose, powertrainPoseId 
           ...(damper.on === support.id ? [push] : []),
           ...(bar && scene.antiRollBar!.on === support.id ? [bar.onPickup] : []),
         ];
-        const concluded = support.conclude(amountsOf(support, i), loads);
+        const concluded = support.conclude(amounts, firsts[i]!, loads);
         joints.push(...concluded.joints);
         return withCuts(concluded, cuts);
       });
@@ -102,17 +103,11 @@ export function standCorner(corner: Corner, carrierLeft: Pose, powertrainPoseId 
         members,
         damper_N,
         shaft: torque.load,
-        ...leftOver(joints, bodyOf, ground, held),
+        ...leftOver.of(joints, ground, held, centre),
       };
       return side === "left" ? loads : mirrored(loads);
     },
   };
-
-  function amountsOf(support: Support, index: number): number[] {
-    let at = 0;
-    for (let i = 0; i < index; i++) at += supports[i]!.units.length;
-    return Array.from(amounts.subarray(at, at + support.units.length));
-  }
 
   /** What takes the ground's moment about the spin axis, as a couple on the hub; nothing where a brake on the hub does. */
   function spinTorque(load: WheelLoad, ground: PointForce) {
@@ -203,11 +198,16 @@ function equationsOf(supports: readonly Support[], damper: readonly PointForce[]
 }
 
 function addForce(out: Float64Array, { at, force_N }: PointForce, about: Vec3, sign: number): void {
-  const moment = cross(subtract(at, about), force_N);
-  for (let k = 0; k < 3; k++) {
-    out[k]! += sign * force_N[k]!;
-    out[k + 3]! += (sign * moment[k]!) / REACH_mm;
-  }
+  const x = at[0] - about[0];
+  const y = at[1] - about[1];
+  const z = at[2] - about[2];
+  const share = sign / REACH_mm;
+  out[0]! += sign * force_N[0];
+  out[1]! += sign * force_N[1];
+  out[2]! += sign * force_N[2];
+  out[3]! += share * (y * force_N[2] - z * force_N[1]);
+  out[4]! += share * (z * force_N[0] - x * force_N[2]);
+  out[5]! += share * (x * force_N[1] - y * force_N[0]);
 }
 
 /** The drop link pulls its pickup towards the bar's arm, and the arm the other way; the bar's pivot takes the rest. */

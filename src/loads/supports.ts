@@ -14,7 +14,7 @@ import {
 } from "../maths/vec3.ts";
 import type { HingeMember, LinkMember, Member, StrutMember, WishboneMember } from "../scene/scene.ts";
 import { bendingAlong } from "./bending.ts";
-import type { JointLoad, MemberLoad, PointForce } from "./forces.ts";
+import type { JointLoad, MemberLoad, MemberSection, PointForce } from "./forces.ts";
 
 /** What a member does to its joints once its amounts are known. */
 export interface Concluded {
@@ -34,7 +34,8 @@ export interface Support {
   /** Force on the carrier at `passedAt` from loads on the member, beside its units; linear in the loads. */
   passedOn(loads: readonly PointForce[]): Vec3;
   readonly passedAt: Vec3;
-  conclude(amounts: readonly number[], loads: readonly PointForce[]): Concluded;
+  /** Its own amounts begin at `first`. */
+  conclude(amounts: Float64Array, first: number, loads: readonly PointForce[]): Concluded;
 }
 
 /** The member with the carrier at this pose. */
@@ -52,8 +53,8 @@ export function supportOf(member: Member, carrier: Pose): Support {
       return {
         ...oneWithCarrier(member.id),
         units: AXES.map((force_N) => ({ at: member.atMounted, force_N })),
-        conclude: (amounts) => ({
-          joints: [joint(`${member.id}.at`, "chassis", "carrier", member.atMounted, vectorOf(AXES, amounts))],
+        conclude: (amounts, first) => ({
+          joints: [joint(`${member.id}.at`, "chassis", "carrier", member.atMounted, vectorOf(AXES, amounts, first))],
           load: { id: member.id, kind: "ball", sections: [], spin_Nmm: null, thrust_N: null },
         }),
       };
@@ -82,6 +83,7 @@ function linkSupport(member: LinkMember, carrier: Pose): Support {
   const length_mm = distance(inboard, outboard);
   const along = normalise(bar);
   const { id } = member;
+  const names = [`${id}.inboard`, `${id}.outboard`] as const;
   const passedOn = (loads: readonly PointForce[]): Vec3 => {
     if (loads.length === 0) return ZERO;
     // what the member gets at the outboard end is (c × b)/b² with c = −M square to b; the carrier gets the opposite
@@ -94,31 +96,37 @@ function linkSupport(member: LinkMember, carrier: Pose): Support {
     units: [{ at: outboard, force_N: along }],
     passedAt: outboard,
     passedOn,
-    conclude(amounts, loads) {
-      const onCarrier = add(scale(along, amounts[0]!), passedOn(loads));
+    conclude(amounts, first, loads) {
+      if (loads.length === 0) {
+        const pull_N = -amounts[first]!;
+        const force_N = scale(along, -pull_N);
+        return {
+          joints: [joint(names[0], "chassis", id, inboard, force_N), joint(names[1], id, "carrier", outboard, force_N)],
+          load: {
+            id,
+            kind: "link",
+            sections: [{ name: "whole", axial_N: pull_N, bending_Nmm: 0, length_mm }],
+            spin_Nmm: 0,
+            thrust_N: null,
+          },
+        };
+      }
+      const onCarrier = add(scale(along, amounts[first]!), passedOn(loads));
       const onMember = subtract(onCarrier, sumOf(loads));
-      const spin_Nmm = loads.length === 0 ? 0 : -dot(momentAbout(inboard, loads), along);
+      const spin_Nmm = -dot(momentAbout(inboard, loads), along);
       const outer_N = -dot(onCarrier, along);
       const inner_N = -dot(onMember, along);
-      const sections =
-        loads.length === 0
-          ? [{ name: "whole", axial_N: outer_N, bending_Nmm: 0, length_mm }]
-          : bendingAlong(
-              inboard,
-              along,
-              length_mm,
-              [...loads, { at: outboard, force_N: scale(onCarrier, -1) }],
-              null,
-            ).map(({ name, bending_Nmm }) => ({
-              name,
-              axial_N: name === "inboard" ? inner_N : outer_N,
-              bending_Nmm,
-              length_mm,
-            }));
+      const forces = [...loads, { at: outboard, force_N: scale(onCarrier, -1) }];
+      const sections = bendingAlong(inboard, along, length_mm, forces, null).map(({ name, bending_Nmm }) => ({
+        name,
+        axial_N: name === "inboard" ? inner_N : outer_N,
+        bending_Nmm,
+        length_mm,
+      }));
       return {
         joints: [
-          joint(`${id}.inboard`, "chassis", id, inboard, onMember, scale(along, spin_Nmm)),
-          joint(`${id}.outboard`, id, "carrier", outboard, onCarrier),
+          joint(names[0], "chassis", id, inboard, onMember, scale(along, spin_Nmm)),
+          joint(names[1], id, "carrier", outboard, onCarrier),
         ],
         load: { id, kind: "link", sections, spin_Nmm, thrust_N: null },
       };
@@ -141,57 +149,58 @@ function wishboneSupport(member: WishboneMember, carrier: Pose): Support {
   const passedOn = (loads: readonly PointForce[]): Vec3 =>
     loads.length === 0 ? ZERO : scale(around, dot(momentAbout(foot, loads), axis) / radius_mm);
   const units = [radial, axis];
+  const share = bushShare(front, rear);
+  const legs = [wishboneLeg("front", front, rear), wishboneLeg("rear", rear, front)];
+  const names = [`${id}.front`, `${id}.rear`, `${id}.outboard`] as const;
   return {
     id,
     isCarrier: false,
     units: units.map((force_N) => ({ at: outboard, force_N })),
     passedAt: outboard,
     passedOn,
-    conclude(amounts, loads) {
-      const onCarrier = add(vectorOf(units, amounts), passedOn(loads));
+    conclude(amounts, first, loads) {
+      const onCarrier = add(vectorOf(units, amounts, first), passedOn(loads));
       const all = [...loads, { at: outboard, force_N: scale(onCarrier, -1) }];
-      const bushes = sharedByBushes(front, rear, all);
-      const bending = bendingAlong(foot, radial, radius_mm, all, axis);
-      const bending_Nmm = loads.length === 0 ? 0 : Math.max(...bending.map((part) => part.bending_Nmm));
-      const leg = (name: "front" | "rear", bush: Vec3, force_N: Vec3) => {
-        const way = normalise(subtract(outboard, bush));
-        return {
-          name,
-          axial_N: legForce(way, radial, axis, subtract(outboard, name === "front" ? rear : front), onCarrier, force_N),
-          bending_Nmm,
-          length_mm: distance(outboard, bush),
-        };
-      };
+      const bushes = share(all);
+      const bending_Nmm =
+        loads.length === 0
+          ? 0
+          : Math.max(...bendingAlong(foot, radial, radius_mm, all, axis).map((part) => part.bending_Nmm));
       return {
         joints: [
-          joint(`${id}.front`, "chassis", id, front, bushes.front_N),
-          joint(`${id}.rear`, "chassis", id, rear, bushes.rear_N),
-          joint(`${id}.outboard`, id, "carrier", outboard, onCarrier),
+          joint(names[0], "chassis", id, front, bushes.front_N),
+          joint(names[1], "chassis", id, rear, bushes.rear_N),
+          joint(names[2], id, "carrier", outboard, onCarrier),
         ],
         load: {
           id,
           kind: "wishbone",
-          sections: [leg("front", front, bushes.front_N), leg("rear", rear, bushes.rear_N)],
+          sections: [legs[0]!(onCarrier, bushes.front_N, bending_Nmm), legs[1]!(onCarrier, bushes.rear_N, bending_Nmm)],
           spin_Nmm: null,
           thrust_N: bushes.thrust_N,
         },
       };
     },
   };
-}
 
-/**
- * Force along one leg of a wishbone, tension positive, as in a triangle pinned at its three corners: at the outboard joint
- * the two legs together take the force in the arm's plane; at the bush the leg takes the force square to the inboard line.
- * Where loads act on the arm between, the two differ, and the greater is told.
- */
-function legForce(way: Vec3, radial: Vec3, axis: Vec3, otherLeg: Vec3, onCarrier: Vec3, ofBush: Vec3): number {
-  const other = normalise(otherLeg);
-  // onCarrier = −(N·way + N'·other) in the plane of radial and axis, solved for N by Cramer's rule
-  const [a, b, c, d] = [dot(way, radial), dot(other, radial), dot(way, axis), dot(other, axis)];
-  const outer_N = -(dot(onCarrier, radial) * d - dot(onCarrier, axis) * b) / (a * d - b * c);
-  const inner_N = -dot(ofBush, radial) / a;
-  return Math.abs(inner_N) > Math.abs(outer_N) ? inner_N : outer_N;
+  /**
+   * One leg, as in a triangle pinned at its three corners: at the outboard joint the two legs together take the force in
+   * the arm's plane; at the bush the leg takes the force square to the inboard line. Where loads act on the arm between,
+   * the two differ, and the greater is told.
+   */
+  function wishboneLeg(name: "front" | "rear", bush: Vec3, otherBush: Vec3) {
+    const length_mm = distance(outboard, bush);
+    const way = normalise(subtract(outboard, bush));
+    const other = normalise(subtract(outboard, otherBush));
+    // onCarrier = −(N·way + N'·other) in the plane of radial and axis, solved for N by Cramer's rule
+    const [a, b, c, d] = [dot(way, radial), dot(other, radial), dot(way, axis), dot(other, axis)];
+    const determinant = a * d - b * c;
+    return (onCarrier: Vec3, ofBush: Vec3, bending_Nmm: number): MemberSection => {
+      const outer_N = -(dot(onCarrier, radial) * d - dot(onCarrier, axis) * b) / determinant;
+      const inner_N = -dot(ofBush, radial) / a;
+      return { name, axial_N: Math.abs(inner_N) > Math.abs(outer_N) ? inner_N : outer_N, bending_Nmm, length_mm };
+    };
+  }
 }
 
 /** Two bushes on a line that turn freely about it: square to the line each its own force, along it half the thrust each. */
@@ -200,6 +209,8 @@ function hingeSupport(member: HingeMember): Support {
   const axis = normalise(subtract(front, rear));
   const across = squareTo(axis);
   const other = cross(axis, across);
+  const square = [across, other];
+  const names = [`${id}.front`, `${id}.rear`] as const;
   return {
     ...oneWithCarrier(id),
     units: [
@@ -209,14 +220,15 @@ function hingeSupport(member: HingeMember): Support {
       { at: rear, force_N: other },
       { at: mix(front, rear, 0.5), force_N: axis },
     ],
-    conclude([a, b, c, d, thrust_N]) {
-      const half = scale(axis, thrust_N! / 2);
+    conclude(amounts, first) {
+      const thrust_N = amounts[first + 4]!;
+      const half = scale(axis, thrust_N / 2);
       return {
         joints: [
-          joint(`${id}.front`, "chassis", "carrier", front, add(vectorOf([across, other], [a!, b!]), half)),
-          joint(`${id}.rear`, "chassis", "carrier", rear, add(vectorOf([across, other], [c!, d!]), half)),
+          joint(names[0], "chassis", "carrier", front, add(vectorOf(square, amounts, first), half)),
+          joint(names[1], "chassis", "carrier", rear, add(vectorOf(square, amounts, first + 2), half)),
         ],
-        load: { id, kind: "hinge", sections: [], spin_Nmm: null, thrust_N: thrust_N! },
+        load: { id, kind: "hinge", sections: [], spin_Nmm: null, thrust_N },
       };
     },
   };
@@ -232,11 +244,11 @@ function strutSupport(member: StrutMember, carrier: Pose): Support {
   return {
     ...oneWithCarrier(id),
     units: units.map((force_N) => ({ at: top, force_N })),
-    conclude(amounts) {
+    conclude(amounts, first) {
       const length_mm = distance(top, bottom);
-      const bending_Nmm = Math.hypot(amounts[0]!, amounts[1]!) * length_mm;
+      const bending_Nmm = Math.hypot(amounts[first]!, amounts[first + 1]!) * length_mm;
       return {
-        joints: [joint(`${id}.top`, "chassis", "carrier", top, vectorOf(units, amounts))],
+        joints: [joint(`${id}.top`, "chassis", "carrier", top, vectorOf(units, amounts, first))],
         load: {
           id,
           kind: "strut",
@@ -253,36 +265,62 @@ function strutSupport(member: StrutMember, carrier: Pose): Support {
  * The forces of two bushes on a part that turns freely about their line: square to the line they balance the loads' force
  * and moment; along it only their sum is known, and each is given half.
  */
-function sharedByBushes(front: Vec3, rear: Vec3, loads: readonly PointForce[]) {
+function bushShare(front: Vec3, rear: Vec3) {
   const middle = mix(front, rear, 0.5);
   const axis = normalise(subtract(front, rear));
-  const total = scale(sumOf(loads), -1);
   const half_mm = distance(front, rear) / 2;
-  // h·e × (F_front − F_rear) = −M, so the difference square to e is (−M × e)/h
-  const difference = scale(cross(momentAbout(middle, loads), axis), -1 / half_mm);
-  return {
-    front_N: scale(add(total, difference), 0.5),
-    rear_N: scale(subtract(total, difference), 0.5),
-    thrust_N: dot(total, axis),
+  return (loads: readonly PointForce[]) => {
+    const [x, y, z] = sumOf(loads);
+    // h·e × (F_front − F_rear) = −M, so the difference square to e is (−M × e)/h
+    const [dx, dy, dz] = cross(momentAbout(middle, loads), axis);
+    return {
+      front_N: [(-x - dx / half_mm) / 2, (-y - dy / half_mm) / 2, (-z - dz / half_mm) / 2] as Vec3,
+      rear_N: [(-x + dx / half_mm) / 2, (-y + dy / half_mm) / 2, (-z + dz / half_mm) / 2] as Vec3,
+      thrust_N: -(x * axis[0] + y * axis[1] + z * axis[2]),
+    };
   };
 }
 
 export function momentAbout(point: Vec3, loads: readonly PointForce[]): Vec3 {
-  let sum = ZERO;
-  for (const { at, force_N } of loads) sum = add(sum, cross(subtract(at, point), force_N));
-  return sum;
+  let mx = 0;
+  let my = 0;
+  let mz = 0;
+  for (const { at, force_N } of loads) {
+    const x = at[0] - point[0];
+    const y = at[1] - point[1];
+    const z = at[2] - point[2];
+    mx += y * force_N[2] - z * force_N[1];
+    my += z * force_N[0] - x * force_N[2];
+    mz += x * force_N[1] - y * force_N[0];
+  }
+  return [mx, my, mz];
 }
 
 function sumOf(loads: readonly PointForce[]): Vec3 {
-  let sum = ZERO;
-  for (const { force_N } of loads) sum = add(sum, force_N);
-  return sum;
+  let x = 0;
+  let y = 0;
+  let z = 0;
+  for (const { force_N } of loads) {
+    x += force_N[0];
+    y += force_N[1];
+    z += force_N[2];
+  }
+  return [x, y, z];
 }
 
-function vectorOf(directions: readonly Vec3[], amounts: readonly number[]): Vec3 {
-  let sum = ZERO;
-  for (let k = 0; k < directions.length; k++) sum = add(sum, scale(directions[k]!, amounts[k]!));
-  return sum;
+/** The sum of as many of each direction as the amounts from `first` on tell. */
+function vectorOf(directions: readonly Vec3[], amounts: Float64Array, first: number): Vec3 {
+  let x = 0;
+  let y = 0;
+  let z = 0;
+  for (let k = 0; k < directions.length; k++) {
+    const amount = amounts[first + k]!;
+    const direction = directions[k]!;
+    x += amount * direction[0];
+    y += amount * direction[1];
+    z += amount * direction[2];
+  }
+  return [x, y, z];
 }
 
 export function joint(

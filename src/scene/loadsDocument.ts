@@ -38,7 +38,7 @@ const tube = record({
   material: name,
   /** How the ends are held against buckling: 1 pinned (rod ends), 2 fixed and pinned, 4 fixed, 0.25 fixed and free. */
   endConstant: number(0.25, 4).optional(),
-  /** How far a bent or cranked bar strays from the straight line between its ends. */
+  /** How far a bent or cranked bar strays from the straight line between its ends; left out: as a link's tube is drawn. */
   bow_mm: length_mm.optional(),
   /** Where an arm in one piece with the hub is cut: the bending there comes from the mounts beyond it. */
   cut: point.optional(),

@@ -4,6 +4,7 @@ import { benchCorner } from "./corner.ts";
 import { benchDragging } from "./dragging.ts";
 import { benchKernels } from "./kernels.ts";
 import { benchKinematics } from "./kinematics.ts";
+import { benchLoads } from "./loads.ts";
 import { benchPlaces } from "./places.ts";
 import { benchScale } from "./scale.ts";
 import { benchScans } from "./scans.ts";
@@ -17,6 +18,7 @@ const PARTS: Readonly<Record<string, { title: string; run: (say: Say) => Promise
     title: "Kinematics, one core",
     run: async (say) => (await benchKinematics()).forEach(say),
   },
+  loads: { title: "All load cases over the whole travel of every scene, one thread", run: benchLoads },
   kernels: {
     title: "Distances by the compiled kernel and by the TypeScript one",
     run: async (say) => benchKernels(say),

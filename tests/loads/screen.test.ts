@@ -2,7 +2,7 @@ import { describe, expect, it } from "vitest";
 import { runLoads } from "../../src/loads/runLoads.ts";
 import { shearPerPlane_N } from "../../src/loads/screen/bolt.ts";
 import { NOT_COVERED, SCREENING_CAUTION, screen } from "../../src/loads/screen/screen.ts";
-import { length } from "../../src/maths/vec3.ts";
+import { length, type Vec3 } from "../../src/maths/vec3.ts";
 import { type Loads, NO_LOADS } from "../../src/scene/loadRecords.ts";
 import type { Scene } from "../../src/scene/scene.ts";
 import { ball, corner, damper, link, wheel } from "../kinematics/corners.ts";
@@ -51,6 +51,29 @@ describe("the screening", () => {
       (254.469 * 235) / Math.max(...states.map(({ loads }) => loads.members[1]!.sections[0]!.axial_N)),
       3,
     );
+  });
+
+  it("bends a cranked link by the bow that it is drawn with, unless another is told", () => {
+    const scene = hubAndArm({ tubes: [upperTube] });
+    const path: Vec3[] = [
+      [-20, 410, 425],
+      [-20, 530, 457],
+      [-20, 650, 430],
+    ];
+    const body = { kind: "tube", path, diameter_mm: 30, bend_mm: 60, wall_mm: 3, at: null, turn_deg: null } as const;
+    const members = scene.members.map((member) => (member.id === "upper" ? { ...member, body } : member));
+    const rowsOf = (change: Partial<Scene>) => {
+      const changed = { ...scene, members, ...change };
+      return screen(changed, runLoads(changed)).rows.find(({ check }) => check === "compression")!;
+    };
+    // by hand: halfway along a line that rises 5 over 240, the corner stands 29.5 above it
+    const drawn = rowsOf({});
+    expect(drawn.inputs.bow_mm).toBeCloseTo(29.5 * Math.cos(Math.atan(5 / 240)), 9);
+    expect(drawn.notes.join()).toMatch(/drawn/);
+    expect(drawn.formula).toMatch(/^bending and buckling/);
+    const told = rowsOf({ loads: { ...scene.loads, tubes: [{ ...upperTube, bow_mm: 10 }] } });
+    expect(told.inputs.bow_mm).toBe(10);
+    expect(told.factor).toBeGreaterThan(drawn.factor);
   });
 
   it("judges by the builder's own target, a part's own before the scene's, and by none where none is set", () => {

@@ -3,7 +3,7 @@ import { useFilePlace } from "../files/filePlace.ts";
 import { openSceneFile, saveSceneFile, saveSceneFileAs } from "../files/sceneFiles.ts";
 import { showProjects, showSteps } from "../projects/dialogs.ts";
 import { openSample, SAMPLES } from "../projects/samples.ts";
-import { useDesk } from "../projects/theDesk.ts";
+import { desk, useDesk } from "../projects/theDesk.ts";
 import { useSampleTitles } from "../projects/useSampleTitles.ts";
 import { takeUp } from "../setup/answering.ts";
 import { showBegin } from "../setup/setupStore.ts";
@@ -135,16 +135,20 @@ function AwakeItem() {
   );
 }
 
+/** The page is loaded anew in the language, but not while something is on this page only. */
+async function speak(language: Language): Promise<void> {
+  if (!(await desk.isSafe())) return;
+  keepLanguage(language);
+  location.reload();
+}
+
 function LanguageItems() {
+  const trying = useApp((state) => state.tried !== null || state.triedEdit !== null);
   return (
-    <Menu.RadioGroup
-      value={chosenLanguage()}
-      onValueChange={(language: Language) => {
-        keepLanguage(language);
-        location.reload();
-      }}
-    >
-      <Menu.GroupLabel className="menu-label">{t("shell.language")}</Menu.GroupLabel>
+    <Menu.RadioGroup value={chosenLanguage()} disabled={trying} onValueChange={(language) => void speak(language)}>
+      <Menu.GroupLabel className="menu-label">
+        {t("shell.language")} {trying && <span className="quiet">{t("shell.languageWaits")}</span>}
+      </Menu.GroupLabel>
       {LANGUAGES.map(({ value, name }) => (
         <Menu.RadioItem key={value} className="menu-item" value={value}>
           {/* in its own language and script, whatever the page speaks */}

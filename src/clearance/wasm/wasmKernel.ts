@@ -18,6 +18,7 @@ interface KernelExports {
   leafTriangles(): number;
   distance(treeA: number, treeB: number, most: number): number;
   resume(most: number): number;
+  nearestPoint(tree: number): void;
   sortStart(records: number, count: number, nodes: number, mostNodes: number, leafSize: number): void;
   sortOn(most: number): number;
 }
@@ -128,14 +129,20 @@ export class WasmKernel {
     return answer === FOUND;
   }
 
+  /** Runs the query for the nearest point that lies in the exchange block. */
+  measurePoint(tree: number): void {
+    this.disturbances++;
+    this.kernel.nearestPoint(tree);
+  }
+
   /** What the last query has spent since it polled last. */
   unspent(): number {
     return (this.words[EXCHANGE.nodePairs]! + this.words[EXCHANGE.trianglePairs]!) % STRETCH;
   }
 
-  /** Whether a descent through both trees fits the stack. */
-  canDescend(a: CollisionTree, b: CollisionTree): boolean {
-    return a.depth + b.depth + 2 <= this.kernel.stackEntries();
+  /** Whether a descent through the trees at once fits the stack. */
+  canDescend(...trees: CollisionTree[]): boolean {
+    return trees.reduce((levels, { depth }) => levels + depth, 2) <= this.kernel.stackEntries();
   }
 
   /** What `use` makes with a block of memory, which it gets lent; null if there is none. */

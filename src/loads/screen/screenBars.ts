@@ -2,6 +2,7 @@ import type { TubeRecord } from "../../scene/loadRecords.ts";
 import type { Member, Scene } from "../../scene/scene.ts";
 import type { LoadedState } from "../runLoads.ts";
 import { type RoundSection, roundSection, screenBar } from "./bar.ts";
+import { drawnBow_mm } from "./drawnBow.ts";
 import { type CheckName, type Finding, rowOf, type ScreenRow } from "./finding.ts";
 import { type Material, materialOf } from "./materials.ts";
 
@@ -26,8 +27,11 @@ export function screenBars(scene: Scene, states: readonly LoadedState[]): Screen
     const material = materialOf(tube.material, materials);
     if (!material) return [];
     const section = roundSection(tube.diameter_mm, tube.wall_mm);
-    const { kind } = scene.members.find(({ id }) => id === member)!;
-    const notes = NOTES[kind];
+    const drawn = scene.members.find(({ id }) => id === member)!;
+    const { kind } = drawn;
+    const isBowDrawn = tube.bow_mm === undefined && drawn.kind === "link";
+    const bow_mm = tube.bow_mm ?? (isBowDrawn ? drawnBow_mm(drawn) : 0);
+    const notes = isBowDrawn && bow_mm > 0 ? ["the bow is as the link is drawn"] : NOTES[kind];
     const only = tube.cut ? `cut ${cutCounts.get(member)}` : tube.section;
     return sectionNames(states, member, only).flatMap((name) => {
       const part = name === "whole" ? member : `${member} ${name}`;
@@ -38,7 +42,7 @@ export function screenBars(scene: Scene, states: readonly LoadedState[]): Screen
           tube.target ?? scene.loads.target,
           notes,
           states,
-          barFinding(tube, name, section, material, isPushed),
+          barFinding({ ...tube, bow_mm }, name, section, material, isPushed),
         );
       // a wishbone that nothing rides on is not bent
       const bare = ({ inputs }: ScreenRow) => kind === "wishbone" && inputs.M_Nmm === 0;
@@ -57,9 +61,15 @@ function sectionNames(states: readonly LoadedState[], member: string, only: stri
 }
 
 /** Bending without a pull or push counts as tension. */
-function barFinding(tube: TubeRecord, name: string, section: RoundSection, material: Material, isPushed: boolean) {
+function barFinding(
+  tube: TubeRecord & { readonly bow_mm: number },
+  name: string,
+  section: RoundSection,
+  material: Material,
+  isPushed: boolean,
+) {
   const endConstant = tube.endConstant ?? 1;
-  const bow_mm = tube.bow_mm ?? 0;
+  const { bow_mm } = tube;
   return ({ loads }: LoadedState): Finding | null => {
     const part = loads.members.find(({ id }) => id === tube.member)?.sections.find((one) => one.name === name);
     if (!part || part.axial_N < 0 !== isPushed) return null;

@@ -1,5 +1,5 @@
-import { describe, expect, it } from "vitest";
-import { buildTree, createPointQuery, createSurfacePoint } from "../../../src/clearance/kernel.ts";
+import { afterAll, beforeAll, describe, expect, it } from "vitest";
+import { buildTree, chooseKernel, createPointQuery, createSurfacePoint } from "../../../src/clearance/kernel.ts";
 import type { Solid } from "../../../src/geometry/solid.ts";
 import { cross, dot, length, mix, normalise, subtract, type Vec3 } from "../../../src/maths/vec3.ts";
 import { soupOf } from "./bruteForce.ts";
@@ -32,7 +32,10 @@ function bruteForce(solid: Solid, p: Vec3): number {
   return least;
 }
 
-describe("nearest point of a surface", () => {
+describe.each(["typescript", "wasm"] as const)("nearest point of a surface, %s", (kernel) => {
+  beforeAll(() => chooseKernel(kernel));
+  afterAll(() => chooseKernel("auto"));
+
   it("is as near as the nearest of all triangles, and lies that far away (seed 61)", () => {
     const random = randomFrom(61);
     for (const solid of [

@@ -1,10 +1,17 @@
 import { afterAll, describe, expect, it } from "vitest";
-import { buildTree, chooseKernel, createDistanceQuery, createWitness } from "../../../src/clearance/kernel.ts";
+import {
+  buildTree,
+  chooseKernel,
+  createDistanceQuery,
+  createPointQuery,
+  createSurfacePoint,
+  createWitness,
+} from "../../../src/clearance/kernel.ts";
 import type { Solid } from "../../../src/geometry/solid.ts";
 import { composePoses, translationPose } from "../../../src/maths/pose.ts";
 import type { Vec3 } from "../../../src/maths/vec3.ts";
 import { kinds } from "../kernel/distanceCases.ts";
-import { randomFrom, randomPose, solidOf } from "../kernel/meshes.ts";
+import { randomFrom, randomPoint, randomPose, solidOf } from "../kernel/meshes.ts";
 
 afterAll(() => chooseKernel("auto"));
 
@@ -32,6 +39,34 @@ describe("the compiled kernel beside the one in TypeScript", () => {
           for (let axis = 0; axis < 3; axis++) {
             const along = (pointB[axis]! - pointA[axis]!) / distance_mm;
             expect(direction[axis]!, `case ${k}: direction`).toBeCloseTo(along, 4);
+          }
+        }
+      }
+    },
+  );
+
+  it.each(Object.entries(kinds))(
+    `finds nearest points at the same distances to the last bit, from the last triangle too: %s (seed ${SEED})`,
+    (_, make) => {
+      const random = randomFrom(SEED);
+      for (let k = 0; k < 6; k++) {
+        const tree = buildTree(make(random).a);
+        const [plain, compiled] = (["typescript", "wasm"] as const).map((kernel) => {
+          chooseKernel(kernel);
+          return [createPointQuery(tree), createPointQuery(tree, true)].map((query) => ({
+            query,
+            out: createSurfacePoint(),
+          }));
+        });
+        for (let i = 0; i < 100; i++) {
+          const at = randomPoint(random, 300);
+          const limit = i % 3 === 0 ? 100 * random() : Number.POSITIVE_INFINITY;
+          const enough = i % 5 === 0 ? limit / 2 : 0;
+          for (const [v, { query, out }] of compiled!.entries()) {
+            const other = plain![v]!;
+            expect(query.nearest(...at, limit, out, enough)).toBe(other.query.nearest(...at, limit, other.out, enough));
+            if (enough === 0) expect(out.distance_mm).toBe(other.out.distance_mm);
+            else expect(out.distance_mm < enough).toBe(other.out.distance_mm < enough);
           }
         }
       }

@@ -1,5 +1,5 @@
 import { afterEach, describe, expect, it } from "vitest";
-import { dateText, listText, locale, withinText } from "../../../src/app/text/formats.ts";
+import { countText, dateText, listText, locale, withinText } from "../../../src/app/text/formats.ts";
 import { readText, t } from "../../../src/app/text/text.ts";
 
 const DAY = { weekday: "short", day: "numeric", month: "short", year: "numeric" } as const;
@@ -15,6 +15,7 @@ describe("what depends on the language beside words", () => {
     expect(listText(["a", "b", "c"])).toBe("a, b and c");
     expect(listText(["a", "b", "c"], "unit")).toBe("a, b, c");
     expect(dateText(date, DAY)).toBe("Thu, 12 Nov 2026");
+    expect(countText(12_345)).toBe("12,345");
     expect(withinText("Upper link")).toBe("upper link");
   });
 
@@ -23,6 +24,7 @@ describe("what depends on the language beside words", () => {
     expect(t("tools.close")).toBe("Schließen");
     expect(listText(["a", "b", "c"])).toBe("a, b und c");
     expect(dateText(date, DAY)).toBe("Do., 12. Nov. 2026");
+    expect(countText(12_345)).toBe("12\u202f345");
     expect(withinText("Oberer Lenker")).toBe("Oberer Lenker");
   });
 });

@@ -17,6 +17,9 @@ describe("members as a set", () => {
     const swapped = withMembers(freed, members, { ...first.points, ...second.points });
     expect(swapped.points).toHaveProperty("link.in");
     expect(() => resolveScene(swapped)).not.toThrow();
+    // sizes told for the screening go with the member
+    expect(document.loads!.tubes!.map(({ member }) => member)).toContain("upper");
+    expect(swapped.loads!.tubes!.map(({ member }) => member)).toEqual(["lower", "toe"]);
   });
 
   it("one less is refused with what is wanted", () => {

@@ -18,7 +18,7 @@ export const card: Translation<typeof en.card> = {
   savePng: "Als PNG speichern",
   keep: "Ins Bautagebuch legen",
   caution:
-    "Nur Geometrie, starre Teile: von Hand nachprüfen, Feder ausgebaut, auf Böcken. Festigkeit, Bremsen und Zulassung sind Sache der örtlichen Vorschriften und eines fähigen Ingenieurs.",
+    "Nur Geometrie, starre Teile: von Hand nachprüfen, Feder ausgebaut, auf Unterstellböcken. Festigkeit, Bremsen und Zulassung sind Sache der örtlichen Vorschriften und eines fähigen Ingenieurs.",
   paper: "Papier",
   papers: { a4: "A4", letter: "Letter" },
   trouble: {

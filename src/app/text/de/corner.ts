@@ -43,12 +43,12 @@ export const corner: Translation<typeof en.corner> = {
     turnedShown: "<quiet>Blick</quiet> von Hand gedreht",
     choose: "Von wo aus schauen",
     moves: {
-      left: "links drehen",
+      left: "linksum",
       over: "darüber",
-      right: "rechts drehen",
+      right: "rechtsum",
       nearer: "näher",
       under: "darunter",
-      further: "weiter weg",
+      further: "ferner",
     },
   },
   leaveOut: {
@@ -152,8 +152,8 @@ export const corner: Translation<typeof en.corner> = {
     only: "Nur zeigen: {{kind}} ({{counted}})",
   },
   tally: {
-    clash_one: "Berührung",
-    clash_other: "Berührungen",
+    clash_one: "berührt",
+    clash_other: "berühren",
     limit_one: "über einer Grenze",
     limit_other: "über einer Grenze",
     tight_one: "knapp",

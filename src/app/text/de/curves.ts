@@ -16,13 +16,13 @@ export const curves: Translation<typeof en.curves> = {
     two: "{{name}} über dem Federweg, {{meaning}}: jetzt links {{left}}, rechts {{right}}",
   },
   gap: {
-    name: "Abstand, dieses Paar",
+    name: "Abstand des Paars",
     meaning: "Motor in der schlimmsten Lage dieses Paars; unter null überschneiden sie sich",
     reading: "Abstand dieses Paars über dem Federweg: jetzt {{value}}",
     none: "Kein Paar gewählt",
     choose: "Befund wählen",
   },
-  axis: { bump: "Einfedern", droop: "Ausfedern" },
+  axis: { bump: "ein", droop: "aus" },
   names: {
     toe: "Spur",
     camber: "Sturz",

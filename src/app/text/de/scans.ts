@@ -180,6 +180,6 @@ export const scans: Translation<typeof en.scans> = {
     right: "Nach rechts drehen",
     higher: "Von weiter oben schauen",
     lower: "Von weiter unten schauen",
-    withoutHub: "Ohne Radträgerseite",
+    withoutHub: "Ohne Radseite",
   },
 };

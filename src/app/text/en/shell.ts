@@ -1,5 +1,6 @@
 export const shell = {
   language: "Language",
+  languageWaits: "keep what is tried or put it back first",
   chosen: "chosen",
   leave: "Leave it",
   history: {

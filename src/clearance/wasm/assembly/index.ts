@@ -19,6 +19,7 @@ import {
 import { openTrees, testHint, testLeaves } from "./leaf";
 
 export { exchange, heapStart, leafTriangles, stackEntries } from "./layout";
+export { nearestPoint } from "./point";
 export { sortOn, sortStart } from "./sort";
 
 const STACK_A: usize = memory.data(4 * STACK_ENTRIES, 16);
