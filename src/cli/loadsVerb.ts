@@ -13,7 +13,7 @@ import type { VerbOptions, VerbOutcome } from "./verb.ts";
 const ASSUMPTIONS = [
   "Static and rigid: each part in equilibrium by itself, the road's force at the ground point in car axes, no inertia, no weight of the parts themselves.",
   "Two bushes on one line share the thrust along it equally: equilibrium gives only their sum. Legs of a wishbone as a triangle pinned at its corners.",
-  "Driveshaft joints run true (constant velocity) and plunge without friction; damper, spring and stop are one force along the damper.",
+  "Driveshaft joints run true (constant velocity) and plunge without friction; a wheel that spins free takes its torque by its own inertia; damper, spring and stop are one force along the damper.",
   "The anti-roll bar does nothing unless a case tells a roll.",
 ] as const;
 

@@ -41,11 +41,10 @@ export function casesOf(scene: Scene): readonly LoadCase[] {
   return scene.loads.cases ?? USUAL_CASES.filter(({ timesStatic }) => scene.driveshaft || timesStatic[0] <= 0);
 }
 
-/** Braking is held where the brakes sit, driving at the differential, unless the case says otherwise. */
-export function torqueOf(loadCase: LoadCase, scene: Scene): TorquePath {
+/** `force_N`: as wheelForce_N gives it. Braking is held where the brakes sit, driving at the differential, unless the case says otherwise. */
+export function torqueOf(loadCase: LoadCase, scene: Scene, force_N: Vec3): TorquePath {
   if (loadCase.torque) return loadCase.torque;
-  const forward = loadCase.timesStatic[0] || loadCase.force_N[0];
-  return forward > 0 || scene.loads.brakes === "inboard" ? "shaft" : "carrier";
+  return force_N[0] > 0 || scene.loads.brakes === "inboard" ? "shaft" : "carrier";
 }
 
 /** Static load of one wheel, N; null where the scene does not tell its mass. */

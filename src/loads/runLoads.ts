@@ -78,14 +78,10 @@ function loadSide(
   poseId: string,
 ): SideLoads {
   const { scene, side } = corner;
-  const onSide = cases.map(
-    (one): CaseOnSide => ({
-      id: one.id,
-      force_N: wheelForce_N(one, scene, side),
-      torque: torqueOf(one, scene),
-      roll_deg: one.roll_deg,
-    }),
-  );
+  const onSide = cases.map((one): CaseOnSide => {
+    const force_N = wheelForce_N(one, scene, side);
+    return { id: one.id, force_N, torque: torqueOf(one, scene, force_N), roll_deg: one.roll_deg };
+  });
   const barTorques = cases.map(({ roll_deg }) => barTorque_Nmm(corner, roll_deg));
   const states: LoadedState[] = [];
   const withoutLever_mm: number[] = [];

@@ -74,11 +74,10 @@ function knotsOf(scene: Scene) {
   return scene.sides.map((side) => {
     const corner = compileCorner(bare, side);
     const run = runTravel(corner, scene.travel);
-    const loads = casesOf(scene).map((one) => ({
-      force_N: wheelForce_N(one, scene, side),
-      torque: torqueOf(one, scene),
-      dropLink_N: 0,
-    }));
+    const loads = casesOf(scene).map((one) => {
+      const force_N = wheelForce_N(one, scene, side);
+      return { force_N, torque: torqueOf(one, scene, force_N), dropLink_N: 0 };
+    });
     return { corner, run, loads };
   });
 }

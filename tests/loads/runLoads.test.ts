@@ -1,5 +1,6 @@
 import { describe, expect, it } from "vitest";
 import { compileCorner, solveCorner } from "../../src/kinematics/corner.ts";
+import { readCorner } from "../../src/kinematics/readings.ts";
 import { barStiffness_Nmm, barTorque_Nmm, dropLink_N, STANDARD_GRAVITY, USUAL_CASES } from "../../src/loads/cases.ts";
 import { runLoads } from "../../src/loads/runLoads.ts";
 import { standCorner } from "../../src/loads/stand.ts";
@@ -21,6 +22,7 @@ import { InputError } from "../../src/scene/error.ts";
 import { type LoadCase, type Loads, NO_LOADS } from "../../src/scene/loadRecords.ts";
 import type { Scene } from "../../src/scene/scene.ts";
 import { ball, bar, corner, damper, hinge, link, shaft, wheel, wishbone } from "../kinematics/corners.ts";
+import { SCENE_FILES } from "../scenes/files.ts";
 
 const WITH_MASS: Loads = { ...NO_LOADS, cornerMass_kg: { left: 300, right: 300 } };
 
@@ -90,6 +92,34 @@ describe("all cases over the whole travel", () => {
       );
     expect(torques(WITH_MASS)).toMatchObject({ brake: "carrier", drive: "shaft", pothole: "free" });
     expect(torques({ ...WITH_MASS, brakes: "inboard" })).toMatchObject({ brake: "shaft", drive: "shaft" });
+  });
+
+  it("take a case by the whole of its force: what pushes on and what holds back add up", () => {
+    const driveshaft = shaft([0, 240, 320], [0, 1, 0], [0, 680, 300]);
+    const cases = [one({ timesStatic: [-1, 0, 1], force_N: [5000, 0, 0] })];
+    const { cases: told } = runLoads(wishbones({ driveshaft, loads: { ...WITH_MASS, cases } })).sides[0]!;
+    expect(told[0]).toMatchObject({
+      force_N: [5000 - 300 * STANDARD_GRAVITY, 0, 300 * STANDARD_GRAVITY],
+      torque: "shaft",
+    });
+  });
+
+  it.each(SCENE_FILES.map((file) => [file.name, file.scene] as const))("balance in every state of %s", (_, drawn) => {
+    const scene = { ...drawn, loads: { ...drawn.loads, cornerMass_kg: { left: 285, right: 270 } } };
+    const { sides, residual_N, residual_Nmm } = runLoads(scene);
+    expect(residual_N).toBeLessThan(1e-6);
+    expect(residual_Nmm).toBeLessThan(1e-3);
+    for (const { states, cases, withoutLever_mm } of sides) {
+      expect(withoutLever_mm).toEqual([]);
+      // 130 mm in steps of 5
+      expect(states.length).toBe(27 * cases.length);
+      // standing at ride height: virtual work, but for the little that the ground point rises beside the wheel centre
+      const standing = states.find(({ at }) => at.case === "standing" && at.travel_mm === 0)!;
+      const corner = compileCorner(scene, standing.at.side);
+      const { damperRatio } = readCorner(corner, corner.ridePose, "rest");
+      const static_N = scene.loads.cornerMass_kg[standing.at.side]! * STANDARD_GRAVITY;
+      expect(Math.abs((standing.loads.damper_N * damperRatio!) / static_N - 1)).toBeLessThan(0.02);
+    }
   });
 
   it("refuse what cannot be loaded, by its path", () => {

@@ -3,7 +3,6 @@ import { t } from "../text/text.ts";
 import "./ledger.css";
 import { type ReactNode, useState } from "react";
 import { stillMissing } from "../../scene/setup/setup.ts";
-import { UNFINISHED } from "../setup/words.ts";
 import { useApp } from "../store/useApp.ts";
 import { CheckLine, LedgerFoot } from "./LedgerFoot.tsx";
 import { LedgerRows } from "./LedgerRows.tsx";
@@ -48,7 +47,7 @@ function LedgerTitle({ note }: { note: string | null }) {
 function NotChecked() {
   const error = useApp((state) => state.error);
   const missing = useApp((state) => state.document?.setup && stillMissing(state.document).length > 0);
-  if (missing && !error) return <p className="stale-line">{UNFINISHED}</p>;
+  if (missing && !error) return <p className="stale-line">{t("setup.unfinished")}</p>;
   if (!error) return null;
   return (
     <p className="trouble-line" role="alert">

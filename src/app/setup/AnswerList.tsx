@@ -1,9 +1,11 @@
 import type { SceneDocument } from "../../scene/document.ts";
 import { type Question, SECTIONS } from "../../scene/setup/question.ts";
 import { askedQuestions, standingOf } from "../../scene/setup/setup.ts";
+import { t } from "../text/text.ts";
+import { capital } from "../words/names.ts";
 import { answerWords, type DraftSetting } from "./draft.ts";
+import { answerName } from "./questionText.ts";
 import { goTo } from "./setupStore.ts";
-import { SECTION_TITLES, STANDING_WORDS } from "./words.ts";
 
 interface AnswerListProps {
   readonly document: SceneDocument;
@@ -17,8 +19,8 @@ export function AnswerList({ document, setting, questions = askedQuestions(docum
     const own = questions.filter((question) => question.section === section);
     if (own.length === 0) return null;
     return (
-      <section key={section} className="points-group" aria-label={SECTION_TITLES[section]}>
-        <h3>{SECTION_TITLES[section]}</h3>
+      <section key={section} className="points-group" aria-label={t(`setup.sections.${section}`)}>
+        <h3>{t(`setup.sections.${section}`)}</h3>
         {own.map((question) => (
           <AnswerRow key={question.id} question={question} document={document} setting={setting} />
         ))}
@@ -32,10 +34,10 @@ function AnswerRow({ question, document, setting }: AnswerListProps & { readonly
   const value = standing === "open" ? null : question.read(document);
   return (
     <button type="button" className="point-row" onClick={() => goTo(question.id)}>
-      <b>{question.name.charAt(0).toUpperCase() + question.name.slice(1)}</b>
+      <b>{capital(answerName(question))}</b>
       <span className="tabular">{value === null ? "" : answerWords(question, value, setting)}</span>
       <small className="standing" data-standing={standing}>
-        {STANDING_WORDS[standing]}
+        {t(`setup.standings.${standing}`)}
       </small>
     </button>
   );

@@ -1,13 +1,12 @@
 import { Dialog } from "@base-ui/react/dialog";
 import { useMemo, useState } from "react";
 import { resolveScene } from "../../scene/resolve.ts";
-import { KIND_PLANS } from "../../scene/setup/memberPlans.ts";
 import { beginSetup } from "../../scene/setup/setup.ts";
 import { CORNER_KINDS, type CornerKind } from "../../scene/setup/setupDocument.ts";
+import { t } from "../text/text.ts";
 import { beginBlank, beginGuided } from "./begin.ts";
 import { PlacePicture } from "./pictures/PlacePicture.tsx";
 import { useSetup } from "./setupStore.ts";
-import { WORDS } from "./words.ts";
 import "./setup.css";
 
 /** Which kind of corner, and whether it is asked for or laid out to be filled in. */
@@ -29,9 +28,9 @@ function KindChoice() {
   const [kind, setKind] = useState<CornerKind>("hub-and-arm");
   return (
     <>
-      <Dialog.Title>{WORDS.begin}</Dialog.Title>
-      <Dialog.Description className="lead">{WORDS.beginLead}</Dialog.Description>
-      <fieldset className="begin-kinds" aria-label={WORDS.beginLead}>
+      <Dialog.Title>{t("setup.begin.title")}</Dialog.Title>
+      <Dialog.Description className="lead">{t("setup.begin.lead")}</Dialog.Description>
+      <fieldset className="begin-kinds" aria-label={t("setup.begin.lead")}>
         {CORNER_KINDS.map((one) => (
           <button
             key={one}
@@ -41,27 +40,27 @@ function KindChoice() {
             onClick={() => setKind(one)}
           >
             <KindPicture kind={one} />
-            <b>{KIND_PLANS[one].title}</b>
-            <small>{KIND_PLANS[one].about}</small>
+            <b>{t(`setup.kinds.${one}.title`)}</b>
+            <small>{t(`setup.kinds.${one}.about`)}</small>
           </button>
         ))}
       </fieldset>
       <div className="begin-ways">
         <p>
           <button type="button" className="button go" onClick={() => void beginGuided(kind)}>
-            {WORDS.guided}
+            {t("setup.begin.guided")}
           </button>
-          <small>{WORDS.guidedSays}</small>
+          <small>{t("setup.begin.guidedSays")}</small>
         </p>
         <p>
           <button type="button" className="button" onClick={() => void beginBlank(kind)}>
-            {WORDS.blank}
+            {t("setup.begin.blank")}
           </button>
-          <small>{WORDS.blankSays}</small>
+          <small>{t("setup.begin.blankSays")}</small>
         </p>
       </div>
       <div className="dialog-buttons">
-        <Dialog.Close className="button">{WORDS.cancel}</Dialog.Close>
+        <Dialog.Close className="button">{t("shell.leave")}</Dialog.Close>
       </div>
     </>
   );

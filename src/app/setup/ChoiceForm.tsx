@@ -4,6 +4,7 @@ import type { ChoiceQuestion } from "../../scene/setup/question.ts";
 import { standingOf } from "../../scene/setup/setup.ts";
 import { troubleText } from "../parts/partDraft.ts";
 import { keepAnswer } from "./answering.ts";
+import { askText, optionText } from "./questionText.ts";
 
 interface ChoiceFormProps {
   readonly question: ChoiceQuestion;
@@ -23,8 +24,8 @@ export function ChoiceForm({ question, document, isReadOnly, picture, foot, belo
       <div className="setup-scroll">
         <div>{picture}</div>
         <div className="setup-fields">
-          <fieldset className="setup-options" aria-label={question.ask}>
-            {question.options(document).map(({ value, label }) => (
+          <fieldset className="setup-options" aria-label={askText(question)}>
+            {question.options(document).map((value) => (
               <button
                 key={value}
                 type="button"
@@ -36,7 +37,7 @@ export function ChoiceForm({ question, document, isReadOnly, picture, foot, belo
                   setRefused(error && troubleText(error));
                 }}
               >
-                {label}
+                {optionText(value)}
               </button>
             ))}
           </fieldset>

@@ -1,5 +1,6 @@
 import { type RefObject, useId } from "react";
 import { StepButton } from "../parts/SizeField.tsx";
+import { t } from "../text/text.ts";
 
 interface MeasureFieldProps {
   readonly label: string;
@@ -29,7 +30,13 @@ export function MeasureField(props: MeasureFieldProps) {
         {label} <small>{from}</small>
       </label>
       <div className="measure-line">
-        {step && <StepButton sign="−" label={`${label}: ${step.words} less`} onPress={() => step.go(-1)} />}
+        {step && (
+          <StepButton
+            sign="−"
+            label={t("setup.less", { field: label, step: step.words })}
+            onPress={() => step.go(-1)}
+          />
+        )}
         <input
           id={id}
           ref={field}
@@ -46,7 +53,9 @@ export function MeasureField(props: MeasureFieldProps) {
           onFocus={onFocus}
           onBlur={onLeave}
         />
-        {step && <StepButton sign="+" label={`${label}: ${step.words} more`} onPress={() => step.go(1)} />}
+        {step && (
+          <StepButton sign="+" label={t("setup.more", { field: label, step: step.words })} onPress={() => step.go(1)} />
+        )}
       </div>
       {fault !== null && (
         <small id={`${id}-fault`} role="alert">

@@ -8,11 +8,13 @@ import { troubleText } from "../parts/partDraft.ts";
 import { DatumChooser } from "../points/DatumChooser.tsx";
 import { placeByTape } from "../points/tape/tapeStore.ts";
 import { useApp } from "../store/useApp.ts";
+import { t } from "../text/text.ts";
+import { capital } from "../words/names.ts";
 import { keepAnswer } from "./answering.ts";
 import { type AskedQuestion, type DraftTexts, type FieldKey, fieldsOf, readDraft, textsOf } from "./draft.ts";
 import { MeasureField } from "./MeasureField.tsx";
+import { answerName } from "./questionText.ts";
 import { goTo, useSetup } from "./setupStore.ts";
-import { FIELD_WORDS, FROM_CAR, stepWords, WORDS } from "./words.ts";
 
 interface QuestionFormProps {
   readonly question: AskedQuestion;
@@ -95,8 +97,8 @@ export function QuestionForm({
       ? reading.fault
       : judged && reading.value === null && reading.faults.size === 0
         ? isEmpty
-          ? WORDS.unanswered
-          : WORDS.incomplete
+          ? t("setup.unanswered")
+          : t("setup.incomplete")
         : null);
   const place = question.kind === "place" ? ((reading.value ?? now ?? usual) as Vec3) : null;
   return (
@@ -115,9 +117,7 @@ export function QuestionForm({
           {fields.map((key, i) => (
             <MeasureField
               key={key}
-              label={
-                key === "value" ? question.name.charAt(0).toUpperCase() + question.name.slice(1) : FIELD_WORDS[key]
-              }
+              label={key === "value" ? capital(answerName(question)) : t(`setup.fields.${key}`)}
               from={unitOf(question, key, setting)}
               text={texts[key] ?? ""}
               usual={usualTexts[key] ?? ""}
@@ -129,7 +129,7 @@ export function QuestionForm({
                 step === null
                   ? null
                   : {
-                      words: stepWords(step, question.kind === "number" ? question.unit : setting.unit),
+                      words: stepText(question, step, setting.unit),
                       go: (by) => type(key, stepped(texts[key] || usualTexts[key] || "0", by * step)),
                     }
               }
@@ -144,12 +144,12 @@ export function QuestionForm({
               className="button setup-tape"
               onClick={() => placeByTape(question.point!, sides?.includes("left") === false ? "right" : "left")}
             >
-              {WORDS.tape}
+              {t("setup.tape")}
             </button>
           )}
           {question.kind === "place" && !isReadOnly && (
             <button type="button" className="button plain setup-datum" onClick={() => openCar("datums")}>
-              {WORDS.newDatum}
+              {t("setup.newDatum")}
             </button>
           )}
           {below}
@@ -163,7 +163,7 @@ export function QuestionForm({
       <div className="setup-foot">
         {foot}
         <button type="submit" className="button go" disabled={isReadOnly}>
-          {isUnchanged ? WORDS.next : WORDS.keep}
+          {isUnchanged ? t("setup.next") : t("setup.keep")}
         </button>
       </div>
     </form>
@@ -185,7 +185,12 @@ function stepped(text: string, by: number): string {
 
 function unitOf(question: AskedQuestion, key: FieldKey, { unit, datum }: Parameters<typeof readDraft>[2]): string {
   if (question.kind === "text") return "";
-  if (question.kind === "number") return question.unit;
+  if (question.kind === "number") return t(`setup.units.${question.unit}`);
   if (key === "value" || datum) return unit;
-  return `${FROM_CAR[key]}, ${unit}`;
+  return t(`setup.fromCar.${key}`, { unit });
+}
+
+function stepText(question: AskedQuestion, step: number, unit: "mm" | "in"): string {
+  if (question.kind === "number") return t("setup.step", { step, unit: t(`setup.units.${question.unit}`) });
+  return unit === "in" ? t("setup.sixteenth") : t("setup.step", { step, unit });
 }

@@ -9,15 +9,16 @@ import { TapeDialog } from "../points/tape/TapeDialog.tsx";
 import { datumOf } from "../points/usePointMove.ts";
 import { keptSceneOf } from "../store/tried.ts";
 import { app, useApp } from "../store/useApp.ts";
+import { t } from "../text/text.ts";
 import { AnswerList } from "./AnswerList.tsx";
 import { putAway, skip } from "./answering.ts";
 import { ChoiceForm } from "./ChoiceForm.tsx";
 import { answerWords, type DraftSetting } from "./draft.ts";
 import { QuestionPicture } from "./pictures/QuestionPicture.tsx";
 import { QuestionForm } from "./QuestionForm.tsx";
+import { askText, howText } from "./questionText.ts";
 import { SetupStanding } from "./SetupStanding.tsx";
 import { goTo, shownQuestion, useSetup } from "./setupStore.ts";
-import { countWords, SECTION_TITLES, STANDING_WORDS, skipWords, WORDS } from "./words.ts";
 import "../points/points.css";
 import "../points/point.css";
 import "../parts/parts.css";
@@ -39,7 +40,7 @@ export function SetupSheet() {
   return (
     <section
       className="points-sheet setup-sheet"
-      aria-label={WORDS.sheet}
+      aria-label={t("setup.sheet")}
       data-question={list ? undefined : (question?.id ?? "")}
     >
       <SetupHead document={document} question={question} list={list} />
@@ -72,7 +73,9 @@ function SetupHead({ document, question, list }: HeadProps) {
     <header className="setup-head">
       <div>
         <small className="quiet">
-          {question && !list ? `${SECTION_TITLES[question.section]} · ${countWords(at, asked.length)}` : WORDS.sheet}
+          {question && !list
+            ? t("setup.head", { section: t(`setup.sections.${question.section}`), at, of: asked.length })
+            : t("setup.sheet")}
         </small>
         <button
           type="button"
@@ -80,10 +83,10 @@ function SetupHead({ document, question, list }: HeadProps) {
           aria-pressed={list}
           onClick={() => useSetup.setState({ list: !list })}
         >
-          {list ? WORDS.one : WORDS.all}
+          {list ? t("setup.one") : t("setup.all")}
         </button>
       </div>
-      <progress value={known} max={asked.length} aria-label={countWords(known, asked.length)} />
+      <progress value={known} max={asked.length} aria-label={t("setup.count", { at: known, of: asked.length })} />
     </header>
   );
 }
@@ -104,14 +107,14 @@ function OneQuestion({ question, document, setting }: OneProps) {
   const scene = keptSceneOf(document);
   const words = (
     <>
-      <h2>{question.ask}</h2>
-      <p className="quiet setup-how">{question.how}</p>
+      <h2>{askText(question)}</h2>
+      <p className="quiet setup-how">{howText(question)}</p>
       {standing !== null && (
         <p className="standing" data-standing={standing}>
-          {STANDING_WORDS[standing]}
+          {t(`setup.standings.${standing}`)}
         </p>
       )}
-      {isReadOnly && <p className="trouble-line">{WORDS.readOnly}</p>}
+      {isReadOnly && <p className="trouble-line">{t("setup.readOnly")}</p>}
     </>
   );
   const picture = (place: Vec3 | null) => (
@@ -126,10 +129,10 @@ function OneQuestion({ question, document, setting }: OneProps) {
   const foot = (
     <>
       <button type="button" className="button" disabled={at <= 0} onClick={() => goTo(asked[at - 1]?.id ?? null)}>
-        {WORDS.back}
+        {t("setup.back")}
       </button>
       <button type="button" className="button setup-skip" disabled={isReadOnly} onClick={pass}>
-        {skipWords(standing, answerWords(question, usual, setting))}
+        {t(`setup.skip.${standing ?? "open"}`, { value: answerWords(question, usual, setting) })}
       </button>
     </>
   );
@@ -137,7 +140,7 @@ function OneQuestion({ question, document, setting }: OneProps) {
     <div className="setup-below">
       {open && open.id !== question.id && standing !== null && (
         <button type="button" className="button plain" onClick={() => goTo(open.id)}>
-          {WORDS.toOpen}
+          {t("setup.toOpen")}
         </button>
       )}
       <SetupStanding document={document} />
@@ -157,7 +160,7 @@ function OneQuestion({ question, document, setting }: OneProps) {
               <>
                 {foot}
                 <button type="button" className="button go" onClick={() => goTo(asked[at + 1]?.id ?? null)}>
-                  {WORDS.next}
+                  {t("setup.next")}
                 </button>
               </>
             ) : (
@@ -206,13 +209,13 @@ function Finished({ document, setting }: { document: SceneDocument; setting: Dra
   const assumed = askedQuestions(document).filter((question) => standingOf(document, question) === "assumed");
   return (
     <div className="points-scroll setup-done">
-      <h2>{WORDS.lastTitle}</h2>
-      <p className="quiet">{WORDS.lastLead}</p>
+      <h2>{t("setup.lastTitle")}</h2>
+      <p className="quiet">{t("setup.lastLead")}</p>
       <SetupStanding document={document} />
       <button type="button" className="button go" onClick={putAway}>
-        {WORDS.putAway}
+        {t("setup.putAway")}
       </button>
-      <h3>{assumed.length === 0 ? WORDS.allMeasured : WORDS.stillAssumed}</h3>
+      <h3>{assumed.length === 0 ? t("setup.allMeasured") : t("setup.stillAssumed")}</h3>
       <AnswerList document={document} setting={setting} questions={assumed} />
     </div>
   );

@@ -5,18 +5,15 @@ import { SentenceText } from "../corner/SentenceText.tsx";
 import { Tallies } from "../corner/Tallies.tsx";
 import { useRows } from "../corner/useRows.ts";
 import { app, useApp } from "../store/useApp.ts";
+import { t } from "../text/text.ts";
 import { pairSentence } from "../words/sentences.ts";
-import { MISSING_LEAD, missingWords, WORDS } from "./words.ts";
+import { answerName } from "./questionText.ts";
 
 /** What is missing before the corner can be worked out; after that its verdicts so far. */
 export function SetupStanding({ document }: { document: SceneDocument }) {
   const missing = stillMissing(document);
   if (missing.length > 0) {
-    return (
-      <p className="setup-standing quiet">
-        {MISSING_LEAD} {missingWords(missing.map(({ name }) => name))}
-      </p>
-    );
+    return <p className="setup-standing quiet">{missingText(missing.map(answerName))}</p>;
   }
   return <Verdicts />;
 }
@@ -35,7 +32,7 @@ function Verdicts() {
       </p>
     );
   }
-  if (!rows) return <p className="setup-standing quiet">{WORDS.checking}</p>;
+  if (!rows) return <p className="setup-standing quiet">{t("setup.checking")}</p>;
   const worst = rows[0];
   return (
     <div className="setup-standing">
@@ -46,7 +43,7 @@ function Verdicts() {
         </p>
       )}
       <button type="button" className="button" onClick={showVerdicts}>
-        {WORDS.seeVerdicts}
+        {t("setup.seeVerdicts")}
       </button>
     </div>
   );
@@ -54,4 +51,12 @@ function Verdicts() {
 
 function showVerdicts(): void {
   app.getState().setPlace("corner");
+}
+
+const MOST_MISSING = 4;
+
+function missingText(names: readonly string[]): string {
+  const answers = names.slice(0, MOST_MISSING).join("; ");
+  const number = names.length - MOST_MISSING;
+  return number > 0 ? t("setup.missingMore", { answers, number }) : t("setup.missing", { answers });
 }

@@ -6,16 +6,21 @@ import { answer, assume, stillMissing, withSetupClosed } from "../../scene/setup
 import { editParts } from "../parts/partEdits.ts";
 import { liveCorner } from "../store/corners.ts";
 import { app } from "../store/useApp.ts";
+import { t } from "../text/text.ts";
+import { answerName } from "./questionText.ts";
 import { goTo, openAfter } from "./setupStore.ts";
-import { stepName, WORDS } from "./words.ts";
 
 /** One named step of the scene, then the next open question. Gives why it cannot be; null: kept. */
 export function keepAnswer(question: Question, value: Answer): InputError | null {
-  return settle(question, stepName(question.name, "measured"), (now) => answer(now, question.id, value));
+  return settle(question, t("setup.steps.measured", { answer: answerName(question) }), (now) =>
+    answer(now, question.id, value),
+  );
 }
 
 export function skip(question: Question): InputError | null {
-  return settle(question, stepName(question.name, "assumed"), (now) => assume(now, question.id));
+  return settle(question, t("setup.steps.assumed", { answer: answerName(question) }), (now) =>
+    assume(now, question.id),
+  );
 }
 
 function settle(question: Question, step: string, edit: (document: SceneDocument) => SceneDocument): InputError | null {
@@ -36,14 +41,14 @@ function held(document: SceneDocument): SceneDocument {
 export function putAway(): void {
   const { document } = app.getState();
   if (!document?.setup) return;
-  app.getState().edit(WORDS.putAway.toLowerCase(), withSetupClosed(document, true));
+  app.getState().edit(t("setup.steps.putAway"), withSetupClosed(document, true));
   app.getState().setPlace("corner");
 }
 
 export function takeUp(): void {
   const { document } = app.getState();
   if (!document?.setup) return;
-  if (document.setup.closed) app.getState().edit(WORDS.takeUp.toLowerCase(), withSetupClosed(document, false));
+  if (document.setup.closed) app.getState().edit(t("setup.steps.takeUp"), withSetupClosed(document, false));
   goTo(null);
   app.getState().setPlace("setup");
 }

@@ -3,11 +3,15 @@ import { fromDatum, toDatum } from "../../scene/datum.ts";
 import type { SceneDocument } from "../../scene/document.ts";
 import { formatLength, parseLength } from "../../scene/length.ts";
 import type { Datum } from "../../scene/scene.ts";
+import type { SetupFault } from "../../scene/setup/faults.ts";
 import type { Answer, ChoiceQuestion, Question } from "../../scene/setup/question.ts";
+import { lengthFaultText } from "../points/lengthFaultText.ts";
 import { pointSums } from "../points/pointSums.ts";
 import { DIRECTIONS, type Direction } from "../points/usePointMove.ts";
 import type { Unit } from "../store/state.ts";
-import { WORDS } from "./words.ts";
+import { withinText } from "../text/formats.ts";
+import { t } from "../text/text.ts";
+import { faultText, optionText } from "./questionText.ts";
 
 export type FieldKey = Direction | "value";
 
@@ -55,9 +59,9 @@ export function readDraft(
   const shown = before === null ? {} : textsOf(question, before, setting);
   const faults = new Map<FieldKey, string>();
   const value = question.kind === "place" ? typedPlace() : typedValue();
-  const judge = question.fault as (answer: Answer, document: SceneDocument, unit: Unit) => string | null;
-  const fault = value === null ? null : judge(value, setting.document, setting.unit);
-  return { value: fault === null ? value : null, faults, fault };
+  const judge = question.fault as (answer: Answer, document: SceneDocument) => SetupFault | null;
+  const wrong = value === null ? null : judge(value, setting.document);
+  return { value: wrong === null ? value : null, faults, fault: wrong && faultText(wrong, setting.unit) };
 
   function typedPlace(): Vec3 | null {
     if (question.kind !== "place") return null;
@@ -81,7 +85,7 @@ export function readDraft(
     if (question.kind === "length") return lengthOf("value", text);
     const number = Number(text.trim().replace(",", ".").replace(/^[−–]/, "-"));
     if (Number.isFinite(number)) return number;
-    faults.set("value", WORDS.noNumber);
+    faults.set("value", t("setup.noNumber"));
     return null;
   }
 
@@ -89,21 +93,19 @@ export function readDraft(
     if (text.trim() === "") return null;
     const length = parseLength(text, setting.unit, references);
     if (length.ok) return length.mm;
-    faults.set(key, length.message);
+    faults.set(key, lengthFaultText(length));
     return null;
   }
 }
 
 /** An answer in words: "205/55R16", "40.0 mm", "forward 58.0, out 318.0, up 412.0". */
 export function answerWords(question: Question, value: Answer, setting: DraftSetting): string {
-  if (question.kind === "choice") {
-    const label = question.options(setting.document).find((option) => option.value === value)?.label ?? String(value);
-    return label.charAt(0).toLowerCase() + label.slice(1);
-  }
+  if (question.kind === "choice") return withinText(optionText(String(value)));
   const texts = textsOf(question, value, setting);
   if (question.kind === "place") return `${texts.forward}, ${texts.out}, ${texts.up}`;
-  if (question.kind === "length") return `${texts.value} ${setting.unit}`;
-  return question.kind === "number" ? `${texts.value} ${question.unit}` : (texts.value ?? "");
+  if (question.kind === "length") return t("setup.step", { step: texts.value ?? "", unit: setting.unit });
+  if (question.kind === "text") return texts.value ?? "";
+  return t("setup.step", { step: texts.value ?? "", unit: t(`setup.units.${question.unit}`) });
 }
 
 function lengthField(mm: number, unit: Unit): string {

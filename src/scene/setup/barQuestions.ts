@@ -7,26 +7,17 @@ import { pointQuestion, withPlace } from "./places.ts";
 import type { Question } from "./question.ts";
 import { holderQuestion, unitLength, withoutUnit, withUnit } from "./unitQuestions.ts";
 
-const PLACES: readonly { point: string; ask: string; how: string; name: string; offset_mm: Vec3 }[] = [
+const PLACES: readonly { readonly point: string; readonly offset_mm: Vec3 }[] = [
   {
     point: "bar.pivot",
-    ask: "Where does the anti-roll bar turn?",
-    how: "The middle of its rubber bush on the frame, on the bar's own line.",
-    name: "anti-roll bar, pivot",
     offset_mm: [-270, -285, 25],
   },
   {
     point: "bar.arm",
-    ask: "Where is the end of the bar's arm?",
-    how: "The hole or ball that the drop link hangs on.",
-    name: "anti-roll bar, arm end",
     offset_mm: [-140, -262, 25],
   },
   {
     point: "bar.pickup",
-    ask: "Where is the drop link's other end?",
-    how: "The ball or bolt at the arm, wishbone or hub.",
-    name: "drop link, other end",
     offset_mm: [-130, -256, -80],
   },
 ];
@@ -37,9 +28,6 @@ export function barQuestions({ damperOn }: KindPlan): readonly Question[] {
     existence({
       id: "bar",
       section: "damper",
-      ask: "Is there an anti-roll bar?",
-      how: "Its arm sweeps through a lot of room, and its drop link may turn over.",
-      name: "anti-roll bar",
       isThere,
       add(document) {
         const [x, y, z] = wheelCentre(document);
@@ -59,26 +47,14 @@ export function barQuestions({ damperOn }: KindPlan): readonly Question[] {
       remove: (document) => withoutUnit(document, "bar"),
     }),
     ...PLACES.map((place) => pointQuestion({ ...place, section: "damper", isAsked: isThere })),
-    holderQuestion(
-      "antiRollBar",
-      {
-        id: "bar.on",
-        ask: "What does the drop link hold on to?",
-        how: "The part that its lower ball or bolt sits on.",
-        name: "drop link's holder",
-      },
-      damperOn,
-    ),
+    holderQuestion("antiRollBar", "bar.on", damperOn),
     unitLength({
       unit: "antiRollBar",
       id: "bar.diameter_mm",
       section: "damper",
-      ask: "How thick is the anti-roll bar?",
-      how: "Outside, with calipers, where it is straight.",
-      name: "anti-roll bar, thickness",
       picture: { of: "tube" },
       most_mm: 80,
-      mend: "The diameter of the bar.",
+      mend: "bar",
       usual: () => 20,
       get: (record) => record.diameter_mm,
       set: (record, diameter_mm) => ({ ...record, diameter_mm }),

@@ -1,6 +1,6 @@
 import type { Vec3 } from "../../maths/vec3.ts";
 import type { SceneDocument } from "../document.ts";
-import { numberFault, wheelCentre } from "./faults.ts";
+import { type Mend, numberFault, wheelCentre } from "./faults.ts";
 import type { KindPlan } from "./memberPlans.ts";
 import { existence } from "./partQuestions.ts";
 import { pointQuestion, withPlace } from "./places.ts";
@@ -9,7 +9,6 @@ import { drawnLength, holderQuestion, unitLength, withoutUnit, withUnit } from "
 
 type Damper = NonNullable<SceneDocument["damper"]>;
 
-const EYES = "From eye centre to eye centre; for a pin mount, from the shoulder.";
 const TOP: Vec3 = [-102, -200, 335];
 const BOTTOM: Vec3 = [-98, -155, -70];
 
@@ -47,17 +46,17 @@ export function damperQuestions({ leg, damperOn }: KindPlan): readonly Question[
   const length = (
     key: "closed_mm" | "open_mm" | "body_mm" | "spring_mm" | "stopTouches_mm" | "stopSolid_mm",
     mark: "closed" | "open" | "body" | "spring" | "touches" | "solid",
-    words: { readonly ask: string; readonly how: string; readonly name: string; readonly mend: string },
+    mend: Mend,
     usual: (document: SceneDocument) => number,
     isAsked?: (document: SceneDocument) => boolean,
   ) =>
     unitLength({
-      ...words,
       unit: "damper",
       id: `damper.${key}`,
       section: "damper",
       picture: { of: "damper", mark },
       most_mm: 1200,
+      mend,
       usual,
       ...(isAsked ? { isAsked } : {}),
       get: (record: Damper) => record[key],
@@ -72,18 +71,12 @@ export function damperQuestions({ leg, damperOn }: KindPlan): readonly Question[
         pointQuestion({
           point: top,
           section: "damper",
-          ask: "Where is the damper's top eye?",
-          how: "The centre of its bolt, between the lugs.",
-          name: "damper, top",
           offset_mm: TOP,
           isAsked: hasDamper,
         }),
         pointQuestion({
           point: bottom,
           section: "damper",
-          ask: "Where is the damper's bottom eye?",
-          how: "The centre of its bolt, with the car at ride height.",
-          name: "damper, bottom",
           offset_mm: BOTTOM,
           isAsked: hasDamper,
         }),
@@ -92,64 +85,21 @@ export function damperQuestions({ leg, damperOn }: KindPlan): readonly Question[
     existence({
       id: "damper",
       section: "damper",
-      ask: leg ? "Is the strut's damper chosen?" : "Is there a damper to place?",
-      how: "Its length closed and open says how far the wheel really can move.",
-      name: "damper",
-      ...(leg ? { usual: YES } : {}),
+      ...(leg ? { of: "strut" as const, usual: YES } : {}),
       isThere: hasDamper,
       add,
       remove: (document) => withoutUnit(document, "damper"),
     }),
     ...places,
-    holderQuestion(
-      "damper",
-      {
-        id: "damper.on",
-        ask: "What holds the damper's lower end?",
-        how: "On an arm or wishbone the damper moves less than the wheel.",
-        name: "damper's lower end",
-      },
-      damperOn,
+    holderQuestion("damper", "damper.on", damperOn),
+    length("closed_mm", "closed", "eyes", (document) => Math.round(lengthAtRide(document) * CLOSED_SHARE)),
+    length("open_mm", "open", "eyes", (document) =>
+      Math.max(Math.round(lengthAtRide(document) * OPEN_SHARE), closed(document) + LEAST_STROKE_MM),
     ),
-    length(
-      "closed_mm",
-      "closed",
-      {
-        ask: "How long is the damper when it is fully closed?",
-        how: `${EYES} Spring off, pushed home.`,
-        name: "damper, closed",
-        mend: "Eye to eye, and in the unit shown.",
-      },
-      (document) => Math.round(lengthAtRide(document) * CLOSED_SHARE),
-    ),
-    length(
-      "open_mm",
-      "open",
-      {
-        ask: "How long is the damper when it is fully open?",
-        how: `${EYES} Hanging free.`,
-        name: "damper, open",
-        mend: "Eye to eye, and in the unit shown.",
-      },
-      (document) => Math.max(Math.round(lengthAtRide(document) * OPEN_SHARE), closed(document) + LEAST_STROKE_MM),
-    ),
-    length(
-      "body_mm",
-      "body",
-      {
-        ask: "How thick is the damper's body?",
-        how: "Outside, with calipers.",
-        name: "damper, body",
-        mend: "The diameter of the tube.",
-      },
-      () => 48,
-    ),
+    length("body_mm", "body", "tube", () => 48),
     existence({
       id: "spring",
       section: "damper",
-      ask: "Does the spring sit round the damper?",
-      how: "It is the thickest part of the damper, and the first to meet a tyre.",
-      name: "spring",
       isAsked: hasDamper,
       isThere: hasSpring,
       add: (document) => withUnit(document, "damper", { ...document.damper!, spring_mm: 84 }),
@@ -158,25 +108,11 @@ export function damperQuestions({ leg, damperOn }: KindPlan): readonly Question[
         return withUnit(document, "damper", rest);
       },
     }),
-    length(
-      "spring_mm",
-      "spring",
-      {
-        ask: "How thick is the spring, outside?",
-        how: "Over the coils, with calipers.",
-        name: "spring, diameter",
-        mend: "The diameter over the coils.",
-      },
-      () => 84,
-      hasSpring,
-    ),
+    length("spring_mm", "spring", "coils", () => 84, hasSpring),
     {
       kind: "number",
       id: "damper.springRate_N_per_mm",
       section: "damper",
-      ask: "How stiff is the spring?",
-      how: "Printed on it, often in pounds per inch: times 0.175 gives N/mm.",
-      name: "spring rate",
       picture: { of: "damper", mark: "rate" },
       isNeeded: false,
       unit: "N/mm",
@@ -186,14 +122,11 @@ export function damperQuestions({ leg, damperOn }: KindPlan): readonly Question[
       usual: () => 40,
       put: (document, springRate_N_per_mm) =>
         document.damper ? withUnit(document, "damper", { ...document.damper, springRate_N_per_mm }) : document,
-      fault: numberFault(1, 1000, "N/mm", "A rear spring of a car has 15 to 120 N/mm."),
+      fault: numberFault(1, 1000, "N/mm", "springRate"),
     },
     existence({
       id: "stop",
       section: "damper",
-      ask: "Is there a bump stop on the damper's rod?",
-      how: "There should be one, solid 5 to 10 mm before the damper closes.",
-      name: "bump stop",
       isAsked: hasDamper,
       isThere: hasStop,
       add: (document) =>
@@ -207,29 +140,7 @@ export function damperQuestions({ leg, damperOn }: KindPlan): readonly Question[
         return withUnit(document, "damper", rest);
       },
     }),
-    length(
-      "stopTouches_mm",
-      "touches",
-      {
-        ask: "How long is the damper when the bump stop touches?",
-        how: `${EYES} Spring off, pushed in until the rubber just meets the body.`,
-        name: "bump stop touches",
-        mend: "The length of the damper there, not of the rubber.",
-      },
-      (document) => closed(document) + 35,
-      hasStop,
-    ),
-    length(
-      "stopSolid_mm",
-      "solid",
-      {
-        ask: "How long is the damper when the bump stop is solid?",
-        how: "A rubber gives about half of its height, then it is as good as steel.",
-        name: "bump stop solid",
-        mend: "The length of the damper there, not of the rubber.",
-      },
-      (document) => closed(document) + 8,
-      hasStop,
-    ),
+    length("stopTouches_mm", "touches", "stop", (document) => closed(document) + 35, hasStop),
+    length("stopSolid_mm", "solid", "stop", (document) => closed(document) + 8, hasStop),
   ];
 }

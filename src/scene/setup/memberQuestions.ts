@@ -67,9 +67,7 @@ function tubeQuestion(plan: MemberPlan): LengthQuestion {
     kind: "length",
     id: `${id}.tube`,
     section: "members",
-    ask: `How thick is ${plan.called}?`,
-    how: "Over its tube or rod, at its thickest between the ends. Its true shape can be drawn later.",
-    name: `${plan.called.replace(/^the /, "")}, thickness`,
+    ...(plan.member.kind === "wishbone" ? { of: "wishbone" } : {}),
     picture: { of: "tube" },
     isNeeded: false,
     // what was drawn by hand since has its own shape
@@ -90,7 +88,7 @@ function tubeQuestion(plan: MemberPlan): LengthQuestion {
       if (!member.body) return document;
       return withMember(document, id, { ...member, body: plan.body(diameter_mm) });
     },
-    fault: lengthFault(6, 150, "The thickness is the diameter, not the length."),
+    fault: lengthFault(6, 150, "thickness"),
   };
 }
 
@@ -105,16 +103,10 @@ function bushQuestion(links: readonly string[]): ChoiceQuestion {
     kind: "choice",
     id: "links.bush",
     section: "members",
-    ask: "What are the links' inboard ends?",
-    how: "A bush on a bolt that runs fore and aft keeps the link from turning about itself; between two ball joints a cranked link may swing round.",
-    name: "links' inboard ends",
     picture: { of: "tube" },
     isNeeded: false,
     isAsked: always,
-    options: () => [
-      { value: BOLTED, label: "Bushes on bolts that run fore and aft" },
-      { value: BALLS, label: "Ball joints" },
-    ],
+    options: () => [BOLTED, BALLS],
     read: (document) => (linksOf(document).every((member) => "bushAxis" in member && member.bushAxis) ? BOLTED : BALLS),
     usual: () => BOLTED,
     put: (document, answer) =>

@@ -9,19 +9,12 @@ import { always, type ChoiceQuestion, NO, type Picture, type Question, type Sect
 
 interface PartPlace {
   readonly key: string;
-  readonly ask: string;
-  readonly how: string;
-  /** After the part's name: "middle". */
-  readonly name: string;
   /** From the wheel's centre, mm. */
   readonly offset_mm: Vec3;
 }
 
 interface PartSize {
   readonly key: string;
-  readonly ask: string;
-  readonly how: string;
-  readonly name: string;
   readonly mark: Extract<Picture, { of: "box" }>["mark"];
   readonly usual_mm: number;
   readonly most_mm?: number;
@@ -30,10 +23,6 @@ interface PartSize {
 export interface PartPlan {
   readonly id: string;
   readonly section: Section;
-  /** "the engine block". */
-  readonly called: string;
-  readonly ask: string;
-  readonly how: string;
   readonly on: "chassis" | "powertrain";
   readonly recipe: string;
   readonly preset?: Readonly<Record<string, unknown>>;
@@ -47,7 +36,6 @@ export interface PartPlan {
 /** Whether a ready part is there, and then its places and sizes one by one. */
 export function partQuestions(plan: PartPlan): readonly Question[] {
   const { id, section } = plan;
-  const bare = plan.called.replace(/^the /, "");
   const bodyOf = (document: SceneDocument) => document.bodies.find((body) => body.id === id);
   const madeOf = (document: SceneDocument) => {
     const made = bodyOf(document)?.made;
@@ -59,9 +47,6 @@ export function partQuestions(plan: PartPlan): readonly Question[] {
     existence({
       id,
       section,
-      ask: plan.ask,
-      how: plan.how,
-      name: bare,
       isThere: (document) => bodyOf(document) !== undefined,
       add(document) {
         const points = Object.fromEntries(
@@ -82,9 +67,6 @@ export function partQuestions(plan: PartPlan): readonly Question[] {
       pointQuestion({
         point: `${id}.${place.key}`,
         section,
-        ask: place.ask,
-        how: place.how,
-        name: `${bare}, ${place.name}`,
         offset_mm: place.offset_mm,
         isAsked: isThere,
       }),
@@ -94,9 +76,6 @@ export function partQuestions(plan: PartPlan): readonly Question[] {
         kind: "length",
         id: `${id}.${size.key}`,
         section,
-        ask: size.ask,
-        how: size.how,
-        name: `${bare}, ${size.name}`,
         picture: { of: "box", mark: size.mark },
         isNeeded: false,
         isAsked: isThere,
@@ -106,7 +85,7 @@ export function partQuestions(plan: PartPlan): readonly Question[] {
           const made = madeOf(document);
           return made ? withSizes(document, id, derived({ ...made, [size.key]: value })) : document;
         },
-        fault: lengthFault(1, size.most_mm ?? 2000, "Measure over all, and look at the unit."),
+        fault: lengthFault(1, size.most_mm ?? 2000, "overAll"),
       }),
     ),
   ];
@@ -115,9 +94,7 @@ export function partQuestions(plan: PartPlan): readonly Question[] {
 interface Existence {
   readonly id: string;
   readonly section: Section;
-  readonly ask: string;
-  readonly how: string;
-  readonly name: string;
+  readonly of?: ChoiceQuestion["of"];
   readonly usual?: typeof YES;
   isAsked?(document: SceneDocument): boolean;
   isThere(document: SceneDocument): boolean;
@@ -127,21 +104,16 @@ interface Existence {
 
 /** Whether a thing is to be placed; whoever skips leaves it out. */
 export function existence(plan: Existence): ChoiceQuestion {
-  const { id, section, ask, how, name, usual = NO, isThere, isAsked = always } = plan;
+  const { id, section, of, usual = NO, isThere, isAsked = always } = plan;
   return {
     kind: "choice",
     id: `${id}.there`,
     section,
-    ask,
-    how,
-    name,
+    ...(of ? { of } : {}),
     picture: { of: "corner" },
     isNeeded: false,
     isAsked,
-    options: () => [
-      { value: YES, label: "Yes, place it" },
-      { value: NO, label: "Leave it out" },
-    ],
+    options: () => [YES, NO],
     read: (document) => (isThere(document) ? YES : NO),
     usual: () => usual,
     put(document, answer) {

@@ -5,7 +5,7 @@ import { isEntryRecord, pointResolver } from "../pointResolver.ts";
 import { withBoltedUp } from "../points.ts";
 import type { Side } from "../scene.ts";
 import { placeFault, wheelCentre } from "./faults.ts";
-import type { PlaceQuestion, Section, Standing } from "./question.ts";
+import type { PlaceQuestion, Question, Section, Standing } from "./question.ts";
 
 /** Stands as a point's `how` until somebody has measured it. */
 export const ASSUMED = "assumed, not measured";
@@ -29,9 +29,7 @@ export function isAssumedPoint(document: SceneDocument, name: string): boolean {
 interface PointPlan {
   readonly point: string;
   readonly section: Section;
-  readonly ask: string;
-  readonly how: string;
-  readonly name: string;
+  readonly of?: Question["of"];
   /** Usual place: from the wheel's centre, mm. */
   readonly offset_mm: Vec3;
   readonly isNeeded?: boolean;
@@ -41,14 +39,12 @@ interface PointPlan {
 
 /** The place of a hard point, by its own name. */
 export function pointQuestion(plan: PointPlan): PlaceQuestion {
-  const { point, section, ask, how, name, offset_mm, isNeeded = false, side = "left", isAsked } = plan;
+  const { point, section, of, offset_mm, isNeeded = false, side = "left", isAsked } = plan;
   return {
     kind: "place",
     id: point,
     section,
-    ask,
-    how,
-    name,
+    ...(of ? { of } : {}),
     picture: { of: "place", side },
     isNeeded,
     side,
@@ -59,6 +55,6 @@ export function pointQuestion(plan: PointPlan): PlaceQuestion {
       Object.hasOwn(document.points, point) ? pointResolver(document).drawn(point, `points.${point}`) : null,
     usual: (document) => add(wheelCentre(document), offset_mm),
     put: (document, at, standing) => withPlace(document, point, at, standing),
-    fault: (at, document, unit) => placeFault(at, document, unit),
+    fault: (at, document) => placeFault(at, document),
   };
 }

@@ -1,7 +1,7 @@
 import type { Vec3 } from "../../maths/vec3.ts";
 import type { SceneDocument } from "../document.ts";
-import type { LengthUnit } from "../length.ts";
 import type { Side } from "../scene.ts";
+import type { NumberUnit, SetupFault } from "./faults.ts";
 
 /** What was typed and kept, or what stands there until it is. */
 export type Standing = "measured" | "assumed";
@@ -38,12 +38,8 @@ export type Picture =
 interface QuestionBase<Answer> {
   readonly id: string;
   readonly section: Section;
-  /** The question in one sentence. */
-  readonly ask: string;
-  /** What to measure, from where and with what; common practice, no source. */
-  readonly how: string;
-  /** What the answer is called in steps and lists: "wheel centre". */
-  readonly name: string;
+  /** Tells questions of one id apart, where kinds of corner ask it of different parts: they are worded differently. */
+  readonly of?: "wishbone" | "strut";
   readonly picture: Picture;
   /** Without it the wheel's way cannot be worked out. */
   readonly isNeeded: boolean;
@@ -55,8 +51,8 @@ interface QuestionBase<Answer> {
   usual(document: SceneDocument): Answer;
   /** The scene with that answer, not read through yet: what is assumed beside it may have to follow first. */
   put(document: SceneDocument, answer: Answer, standing: Standing): SceneDocument;
-  /** Why the answer cannot be right, and what to look at; lengths in `unit`. null: it can. */
-  fault(answer: Answer, document: SceneDocument, unit: LengthUnit): string | null;
+  /** Why the answer cannot be right; null: it can. */
+  fault(answer: Answer, document: SceneDocument): SetupFault | null;
 }
 
 /** A place in car coordinates, mm, asked for on one side of the car. */
@@ -71,7 +67,7 @@ export interface LengthQuestion extends QuestionBase<number> {
 }
 export interface NumberQuestion extends QuestionBase<number> {
   readonly kind: "number";
-  readonly unit: string;
+  readonly unit: NumberUnit;
   readonly step: number;
 }
 export interface TextQuestion extends QuestionBase<string> {
@@ -79,7 +75,8 @@ export interface TextQuestion extends QuestionBase<string> {
 }
 export interface ChoiceQuestion extends QuestionBase<string> {
   readonly kind: "choice";
-  options(document: SceneDocument): readonly { readonly value: string; readonly label: string }[];
+  /** The answers; ids of members among them where one of these is asked for. */
+  options(document: SceneDocument): readonly string[];
 }
 
 export type Question = PlaceQuestion | LengthQuestion | NumberQuestion | TextQuestion | ChoiceQuestion;

@@ -1,7 +1,7 @@
 import { mirror, type Vec3 } from "../../maths/vec3.ts";
 import type { SceneDocument } from "../document.ts";
 import { pointResolver } from "../pointResolver.ts";
-import { numberFault, placeFault, wheelCentre } from "./faults.ts";
+import { type Mend, numberFault, placeFault, wheelCentre } from "./faults.ts";
 import { existence } from "./partQuestions.ts";
 import { pointQuestion, withPlace } from "./places.ts";
 import type { NumberQuestion, Question } from "./question.ts";
@@ -53,23 +53,19 @@ function add(document: SceneDocument): SceneDocument {
   });
 }
 
-const PUSHED = "Between the middles of the two joints, with the inner joint pushed home.";
-const PULLED = "Between the middles of the two joints, pulled until the inner joint would let go.";
-const PLUNGES = "From joint middle to joint middle: a plunging joint has about 50 mm of stroke.";
-
 function length(
   key: "diameter_mm" | "shortest_mm" | "longest_mm",
   mark: "diameter" | "shortest" | "longest",
-  words: { readonly ask: string; readonly how: string; readonly name: string; readonly mend: string },
+  mend: Mend,
   usual: (document: SceneDocument) => number,
 ): Question {
   return unitLength({
-    ...words,
     unit: "driveshaft",
     id: `shaft.${key}`,
     section: "shaft",
     picture: { of: "shaft", mark },
     most_mm: 1500,
+    mend,
     usual,
     get: (record: Shaft) => record[key],
     set: (record: Shaft, value) => ({ ...record, [key]: value }),
@@ -79,17 +75,15 @@ function length(
 function rightLength(
   key: "shortest_mm" | "longest_mm",
   mark: "shortest" | "longest",
-  words: { readonly ask: string; readonly how: string; readonly name: string },
   usual: (document: SceneDocument) => number,
 ): Question {
   return unitLength({
-    ...words,
     unit: "driveshaft",
     id: `shaft.right.${key}`,
     section: "shaft",
     picture: { of: "shaft", mark },
     most_mm: 1500,
-    mend: PLUNGES,
+    mend: "plunge",
     usual,
     isAsked: hasRight,
     get: (record: Shaft) => record.right?.[key] ?? record[key],
@@ -102,12 +96,6 @@ function angle(key: "innerAngleLimit_deg" | "outerAngleLimit_deg", which: "inner
     kind: "number",
     id: `shaft.${key}`,
     section: "shaft",
-    ask: `How far can the ${which} joint bend?`,
-    how:
-      which === "inner"
-        ? "On the bench, until its parts touch: 22 to 31 degrees by type."
-        : "On the bench, until its parts touch: 40 to 50 degrees by type.",
-    name: `${which} joint's bend`,
     picture: { of: "shaft", mark: which },
     isNeeded: false,
     unit: "degrees",
@@ -117,7 +105,7 @@ function angle(key: "innerAngleLimit_deg" | "outerAngleLimit_deg", which: "inner
     usual: () => (which === "inner" ? INNER_LIMIT_deg : OUTER_LIMIT_deg),
     put: (document, value) =>
       document.driveshaft ? withUnit(document, "driveshaft", { ...document.driveshaft, [key]: value }) : document,
-    fault: numberFault(2, 60, "degrees", "The angle between shaft and joint, not the whole swing."),
+    fault: numberFault(2, 60, "degrees", "bend"),
   };
 }
 
@@ -133,9 +121,6 @@ export const SHAFT_QUESTIONS: readonly Question[] = [
   existence({
     id: "shaft",
     section: "shaft",
-    ask: "Is there a driveshaft to this wheel?",
-    how: "Its lengths and angles are checked through the whole travel.",
-    name: "driveshaft",
     isThere,
     add,
     remove: (document) => withoutUnit(document, "driveshaft"),
@@ -143,43 +128,19 @@ export const SHAFT_QUESTIONS: readonly Question[] = [
   pointQuestion({
     point: "shaft.in",
     section: "shaft",
-    ask: "Where is the middle of the inner joint?",
-    how: "On the output's own line. The middle of the joint's balls or rollers at ride height, depth gauge from its open face.",
-    name: "driveshaft, inner joint",
     offset_mm: INNER,
     isAsked: isThere,
   }),
   pointQuestion({
     point: "shaft.out",
     section: "shaft",
-    ask: "Where is the middle of the outer joint?",
-    how: "On the wheel's own line, inboard of the hub: the centre of the joint's cage.",
-    name: "driveshaft, outer joint",
     offset_mm: OUTER,
     isAsked: isThere,
   }),
-  length(
-    "diameter_mm",
-    "diameter",
-    {
-      ask: "How thick is the driveshaft?",
-      how: "Between the boots, with calipers.",
-      name: "driveshaft, thickness",
-      mend: "The diameter of the shaft between its boots.",
-    },
-    () => 27,
-  ),
-  length(
-    "shortest_mm",
-    "shortest",
-    { ask: "How short can the driveshaft get?", how: PUSHED, name: "driveshaft, shortest", mend: PLUNGES },
-    (document) => Math.round(lengthAtRide(document) - PLUNGE_MM),
-  ),
-  length(
-    "longest_mm",
-    "longest",
-    { ask: "How long can the driveshaft get?", how: PULLED, name: "driveshaft, longest", mend: PLUNGES },
-    (document) => Math.max(Math.round(lengthAtRide(document) + PLUNGE_MM), (shortest(document) ?? 0) + 2 * PLUNGE_MM),
+  length("diameter_mm", "diameter", "shaft", () => 27),
+  length("shortest_mm", "shortest", "plunge", (document) => Math.round(lengthAtRide(document) - PLUNGE_MM)),
+  length("longest_mm", "longest", "plunge", (document) =>
+    Math.max(Math.round(lengthAtRide(document) + PLUNGE_MM), (shortest(document) ?? 0) + 2 * PLUNGE_MM),
   ),
   angle("innerAngleLimit_deg", "inner"),
   angle("outerAngleLimit_deg", "outer"),
@@ -187,16 +148,10 @@ export const SHAFT_QUESTIONS: readonly Question[] = [
     kind: "choice",
     id: "shaft.right",
     section: "shaft",
-    ask: "Is the right inner joint the left one's image?",
-    how: "With an engine that sits to one side it is not: then the right shaft has another length.",
-    name: "right inner joint",
     picture: { of: "corner" },
     isNeeded: false,
     isAsked: (document) => isThere(document) && document.sides !== "left",
-    options: () => [
-      { value: IMAGE, label: "Yes, its image" },
-      { value: OWN, label: "No, measured by itself" },
-    ],
+    options: () => [IMAGE, OWN],
     read: (document) => (isThere(document) ? (hasRight(document) ? OWN : IMAGE) : null),
     usual: () => IMAGE,
     put(document, answer) {
@@ -216,9 +171,6 @@ export const SHAFT_QUESTIONS: readonly Question[] = [
     kind: "place",
     id: "shaft.right.inner",
     section: "shaft",
-    ask: "Where is the middle of the right inner joint?",
-    how: "As on the left. Out is counted from the centre plane to the right.",
-    name: "driveshaft, right inner joint",
     picture: { of: "place", side: "right" },
     isNeeded: false,
     side: "right",
@@ -236,22 +188,13 @@ export const SHAFT_QUESTIONS: readonly Question[] = [
       const shaft = document.driveshaft;
       return shaft ? withUnit(document, "driveshaft", { ...shaft, right: { ...shaft.right, inner } }) : document;
     },
-    fault: (at, document, unit) => placeFault(at, document, unit, true),
+    fault: (at, document) => placeFault(at, document, true),
   },
-  rightLength(
-    "shortest_mm",
-    "shortest",
-    { ask: "How short can the right driveshaft get?", how: PUSHED, name: "right driveshaft, shortest" },
-    (document) => Math.round(rightLengthAtRide(document) - PLUNGE_MM),
-  ),
-  rightLength(
-    "longest_mm",
-    "longest",
-    { ask: "How long can the right driveshaft get?", how: PULLED, name: "right driveshaft, longest" },
-    (document) =>
-      Math.max(
-        Math.round(rightLengthAtRide(document) + PLUNGE_MM),
-        (document.driveshaft?.right?.shortest_mm ?? 0) + 2 * PLUNGE_MM,
-      ),
+  rightLength("shortest_mm", "shortest", (document) => Math.round(rightLengthAtRide(document) - PLUNGE_MM)),
+  rightLength("longest_mm", "longest", (document) =>
+    Math.max(
+      Math.round(rightLengthAtRide(document) + PLUNGE_MM),
+      (document.driveshaft?.right?.shortest_mm ?? 0) + 2 * PLUNGE_MM,
+    ),
   ),
 ];

@@ -2,7 +2,7 @@ import { distance, type Vec3 } from "../../maths/vec3.ts";
 import type { SceneDocument } from "../document.ts";
 import { ownPoints, removePart } from "../parts/remove.ts";
 import { pointResolver } from "../pointResolver.ts";
-import { lengthFault } from "./faults.ts";
+import { lengthFault, type Mend } from "./faults.ts";
 import type { ChoiceQuestion, LengthQuestion, Picture, Section } from "./question.ts";
 
 /** What the questions about damper, anti-roll bar and driveshaft share. */
@@ -33,12 +33,9 @@ interface UnitLength<Unit extends UnitKey> {
   readonly unit: Unit;
   readonly id: string;
   readonly section: Section;
-  readonly ask: string;
-  readonly how: string;
-  readonly name: string;
   readonly picture: Picture;
   readonly most_mm: number;
-  readonly mend: string;
+  readonly mend: Mend;
   usual(document: SceneDocument): number;
   isAsked?(document: SceneDocument): boolean;
   get(record: UnitRecord<Unit>): number | undefined;
@@ -47,14 +44,11 @@ interface UnitLength<Unit extends UnitKey> {
 
 export function unitLength<Unit extends UnitKey>(plan: UnitLength<Unit>): LengthQuestion {
   const recordOf = (document: SceneDocument) => document[plan.unit] as UnitRecord<Unit> | undefined;
-  const { id, section, ask, how, name, picture, usual, isAsked } = plan;
+  const { id, section, picture, usual, isAsked } = plan;
   return {
     kind: "length",
     id,
     section,
-    ask,
-    how,
-    name,
     picture,
     usual,
     isNeeded: false,
@@ -74,22 +68,15 @@ export function unitLength<Unit extends UnitKey>(plan: UnitLength<Unit>): Length
 const HUB = "carrier";
 
 /** What a damper or drop link can sit on. */
-export function holderQuestion(
-  unit: "damper" | "antiRollBar",
-  words: Pick<ChoiceQuestion, "id" | "ask" | "how" | "name">,
-  usual: string,
-): ChoiceQuestion {
+export function holderQuestion(unit: "damper" | "antiRollBar", id: string, usual: string): ChoiceQuestion {
   return {
-    ...words,
     kind: "choice",
+    id,
     section: "damper",
     picture: { of: "corner" },
     isNeeded: false,
     isAsked: (document) => document[unit] !== undefined,
-    options: ({ members }) => [
-      { value: HUB, label: "The hub side" },
-      ...members.map(({ id }) => ({ value: id, label: `${id.charAt(0).toUpperCase()}${id.slice(1)}` })),
-    ],
+    options: ({ members }) => [HUB, ...members.map((member) => member.id)],
     read: (document) => document[unit]?.on ?? null,
     usual: () => usual,
     put(document, on) {

@@ -1,10 +1,9 @@
 import type { Vec3 } from "../../maths/vec3.ts";
 import type { SceneDocument } from "../document.ts";
 import { InputError } from "../error.ts";
-import { formatLength, type LengthUnit } from "../length.ts";
 import { pointResolver } from "../pointResolver.ts";
 import { parseTyre } from "../tyre.ts";
-import { lengthFault, numberFault } from "./faults.ts";
+import { CENTRE_OUT_MM, CENTRE_UP_MM, lengthFault, numberFault, type SetupFault } from "./faults.ts";
 import { withPlace } from "./places.ts";
 import { always, type Question } from "./question.ts";
 
@@ -40,7 +39,7 @@ function ofTravel(key: "bump_mm" | "droop_mm") {
     read: (document: SceneDocument) => document.travel[key],
     usual: () => USUAL_TRAVEL[key],
     put: (document: SceneDocument, value: number) => ({ ...document, travel: { ...document.travel, [key]: value } }),
-    fault: lengthFault(5, 300, "Travel is counted from ride height, one way."),
+    fault: lengthFault(5, 300, "travel"),
   };
 }
 
@@ -49,33 +48,22 @@ export const CAR_QUESTIONS: readonly Question[] = [
     kind: "text",
     id: "title",
     section: "car",
-    ask: "What shall this corner be called?",
-    how: "The name stands on job cards and in the list of projects.",
-    name: "name",
     picture: { of: "corner" },
     isNeeded: false,
     isAsked: always,
     read: ({ title }) => title,
     usual: () => USUAL_TITLE,
     put: (document, title) => ({ ...document, title: title.trim() }),
-    fault: (title) =>
-      title.trim() !== "" && title.length <= 200 ? null : "Write a name of at most 200 letters, or skip this.",
+    fault: (title) => (title.trim() !== "" && title.length <= 200 ? null : { code: "title" }),
   },
   {
     kind: "choice",
     id: "sides",
     section: "car",
-    ask: "Which sides of the car are checked?",
-    how: "Measure the left corner. The right one is its image; engine, gearbox and exhaust stand where they are, so the two sides meet different things.",
-    name: "sides",
     picture: { of: "corner" },
     isNeeded: false,
     isAsked: always,
-    options: () => [
-      { value: "both", label: "Both sides" },
-      { value: "left", label: "Left only" },
-      { value: "right", label: "Right only" },
-    ],
+    options: () => ["both", "left", "right"],
     read: ({ sides }) => sides,
     usual: () => "both",
     put: (document, sides) => ({ ...document, sides: sides as SceneDocument["sides"] }),
@@ -88,9 +76,6 @@ export const WHEEL_QUESTIONS: readonly Question[] = [
     kind: "text",
     id: "wheel.tyre",
     section: "wheel",
-    ask: "What size stands on the tyre?",
-    how: "Read it off the sidewall: width in mm, height in percent of it, rim diameter in inches.",
-    name: "tyre size",
     picture: { of: "tyre" },
     isNeeded: true,
     isAsked: always,
@@ -104,32 +89,23 @@ export const WHEEL_QUESTIONS: readonly Question[] = [
     kind: "number",
     id: "wheel.rimWidth_in",
     section: "wheel",
-    ask: "How wide is the rim?",
-    how: "In inches, between the two beads that hold the tyre. It is stamped on a spoke or inside the barrel, such as 6½J.",
-    name: "rim width",
     picture: { of: "rim", mark: "width" },
     unit: "inches",
     step: 0.5,
-    fault: numberFault(3, 16, "inches", "The width is in inches, and between the beads, not over the edges."),
+    fault: numberFault(3, 16, "inches", "rimWidth"),
   },
   {
     ...ofWheel("rimOffset_mm"),
     kind: "length",
     id: "wheel.rimOffset_mm",
     section: "wheel",
-    ask: "How far out from the rim's middle plane is its hub face?",
-    how: "Stamped as ET and a number of mm, mostly beside the rim width. Or lay the wheel face down: height to the hub face less half of the height over the edges. Plus: the hub face lies outboard of the middle.",
-    name: "rim offset",
     picture: { of: "rim", mark: "offset" },
-    fault: lengthFault(-120, 150, "Look at the sign: plus where the hub face lies outboard of the rim's middle."),
+    fault: lengthFault(-120, 150, "rimOffset"),
   },
   {
     kind: "place",
     id: "wheel.centre",
     section: "wheel",
-    ask: "Where is the wheel's centre?",
-    how: "Car at ride height on level ground. Out: tape from the centre string to the rim's two edges, and take the middle. Up: from the ground to the middle of the hub. Forward: nothing, where the axle line is measured from this wheel.",
-    name: "wheel centre",
     picture: { of: "place", side: "left" },
     isNeeded: true,
     side: "left",
@@ -145,26 +121,20 @@ export const WHEEL_QUESTIONS: readonly Question[] = [
     kind: "number",
     id: "wheel.toe_deg",
     section: "wheel",
-    ask: "What toe has the wheel at ride height?",
-    how: "Of this one wheel, against the centre string: plus is toe-in. Over a 400 mm rim, 1 mm between front and rear edge is 0.14°.",
-    name: "toe",
     picture: { of: "angle", mark: "toe" },
     unit: "degrees",
     step: 0.05,
-    fault: numberFault(-5, 5, "degrees", "Toe of one wheel, in degrees, not in millimetres."),
+    fault: numberFault(-5, 5, "degrees", "toe"),
   },
   {
     ...ofWheel("camber_deg"),
     kind: "number",
     id: "wheel.camber_deg",
     section: "wheel",
-    ask: "What camber has the wheel at ride height?",
-    how: "Angle gauge across the rim's edges, upright. Minus: the top leans in.",
-    name: "camber",
     picture: { of: "angle", mark: "camber" },
     unit: "degrees",
     step: 0.25,
-    fault: numberFault(-8, 8, "degrees", "Camber is the rim's angle to the vertical: minus with the top leaning in."),
+    fault: numberFault(-8, 8, "degrees", "camber"),
   },
 ];
 
@@ -174,9 +144,6 @@ export const TRAVEL_QUESTIONS: readonly Question[] = [
     kind: "length",
     id: "travel.bump_mm",
     section: "travel",
-    ask: "How far can the wheel rise from ride height?",
-    how: "To where the bump stop is solid. 50 to 75 mm is plenty on the road.",
-    name: "bump travel",
     picture: { of: "travel", mark: "bump" },
   },
   {
@@ -184,33 +151,22 @@ export const TRAVEL_QUESTIONS: readonly Question[] = [
     kind: "length",
     id: "travel.droop_mm",
     section: "travel",
-    ask: "How far can the wheel hang below ride height?",
-    how: "To where the damper is fully open, or the strap is taut.",
-    name: "droop travel",
     picture: { of: "travel", mark: "droop" },
   },
 ];
 
-function tyreFault(tyre: string): string | null {
+function tyreFault(tyre: string): SetupFault | null {
   try {
     parseTyre(tyre);
     return null;
   } catch (error) {
     if (!(error instanceof InputError)) throw error;
-    return `“${tyre}” cannot be: ${error.wrong}. Write it as on the sidewall: ${error.wanted}.`;
+    return { code: "tyre", written: tyre, wrong: error.wrong, wanted: error.wanted };
   }
 }
 
-function centreFault([x, y, z]: Vec3, _: SceneDocument, unit: LengthUnit): string | null {
-  const words = (mm: number) => formatLength(mm, unit, { withUnit: true });
-  if (y < 250 || y > 1300) {
-    return `The wheel would stand ${words(y)} out from the centre plane: ${words(250)} to ${words(1300)} can be. Out is half of the track, not the whole.`;
-  }
-  if (z < 120 || z > 600) {
-    return `The wheel's centre would be ${words(z)} up: ${words(120)} to ${words(600)} can be. Measure from the ground the car stands on.`;
-  }
-  if (Math.abs(x) > 500) {
-    return `The wheel's centre would be ${words(x)} forward of the axle line. It lies on that line, or close to it.`;
-  }
-  return null;
+function centreFault([x, y, z]: Vec3): SetupFault | null {
+  if (y < CENTRE_OUT_MM[0] || y > CENTRE_OUT_MM[1]) return { code: "centre-out", size_mm: y };
+  if (z < CENTRE_UP_MM[0] || z > CENTRE_UP_MM[1]) return { code: "centre-up", size_mm: z };
+  return Math.abs(x) > 500 ? { code: "centre-forward", size_mm: x } : null;
 }

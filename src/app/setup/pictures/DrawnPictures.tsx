@@ -1,13 +1,13 @@
 import type { Picture } from "../../../scene/setup/question.ts";
+import { t } from "../../text/text.ts";
 import { Dimension } from "./Dimension.tsx";
-import { PICTURE_NAMES } from "./pictureWords.ts";
 
 type Drawn = Exclude<Picture, { of: "corner" | "place" }>;
 
 /** Sketches of things on their own: what to lay the tape on. */
 export function DrawnPicture({ picture }: { picture: Drawn }) {
   return (
-    <svg viewBox="0 0 372 178" className="setup-picture" role="img" aria-label={PICTURE_NAMES[picture.of]}>
+    <svg viewBox="0 0 372 178" className="setup-picture" role="img" aria-label={t(`setup.pictures.${picture.of}`)}>
       <rect x={0.5} y={0.5} width={371} height={177} rx={4} className="panel" />
       <Sketch picture={picture} />
     </svg>
@@ -67,13 +67,25 @@ function Rim({ mark }: { mark: "width" | "offset" }) {
       <rect x={240} y={66} width={12} height={84} className="part" />
       <line x1={186} y1={18} x2={186} y2={170} className="centre-line" />
       <text x={90} y={172} className="note">
-        towards the car
+        {t("setup.drawn.towardsCar")}
       </text>
       <text x={290} y={172} textAnchor="end" className="note">
-        outside
+        {t("setup.drawn.outside")}
       </text>
-      <Dimension from={[88, 50]} to={[284, 50]} label="width" isWanted={mark === "width"} shift={[-40, -6]} />
-      <Dimension from={[186, 112]} to={[240, 112]} label="offset +" isWanted={mark === "offset"} shift={[0, -8]} />
+      <Dimension
+        from={[88, 50]}
+        to={[284, 50]}
+        label={t("setup.drawn.width")}
+        isWanted={mark === "width"}
+        shift={[-40, -6]}
+      />
+      <Dimension
+        from={[186, 112]}
+        to={[240, 112]}
+        label={t("setup.drawn.offset")}
+        isWanted={mark === "offset"}
+        shift={[0, -8]}
+      />
     </>
   );
 }
@@ -90,13 +102,13 @@ function Angle({ mark }: { mark: "toe" | "camber" }) {
       </g>
       <path d={isToe ? "M 186 30 A 64 64 0 0 1 199 31" : "M 186 30 A 68 68 0 0 1 199 31"} className="band" />
       <text x={214} y={26} className="wanted-word">
-        {isToe ? "toe-in +" : "top in −"}
+        {t(`setup.drawn.${mark}`)}
       </text>
       <text x={24} y={96} className="note">
-        {isToe ? "from above, left wheel, front up" : "from behind, left wheel"}
+        {t(`setup.drawn.${mark}View`)}
       </text>
       <text x={348} y={166} textAnchor="end" className="note">
-        the car’s middle is to the right
+        {t("setup.drawn.carMiddle")}
       </text>
     </>
   );
@@ -110,14 +122,14 @@ function Travel({ mark }: { mark: "bump" | "droop" }) {
     <>
       <line x1={40} y1={89} x2={150} y2={89} className="axle-line" />
       <text x={40} y={82} className="note">
-        ride height
+        {t("setup.drawn.rideHeight")}
       </text>
       {wheel(mark === "bump" ? 9 : 77, true)}
       {wheel(43, false)}
       <Dimension
         from={[228, 89]}
         to={[228, mark === "bump" ? 50 : 128]}
-        label={mark === "bump" ? "bump +" : "droop −"}
+        label={t(`setup.drawn.${mark}`)}
         isWanted
         shift={[12, 4]}
         anchor="start"
@@ -135,7 +147,14 @@ function Tube() {
       <circle cx={56} cy={89} r={9} className="hole" />
       <circle cx={312} cy={89} r={27} className="steel" />
       <circle cx={312} cy={89} r={9} className="hole" />
-      <Dimension from={[184, 70]} to={[184, 108]} label="thickness" isWanted shift={[10, 4]} anchor="start" />
+      <Dimension
+        from={[184, 70]}
+        to={[184, 108]}
+        label={t("setup.drawn.thickness")}
+        isWanted
+        shift={[10, 4]}
+        anchor="start"
+      />
     </>
   );
 }
@@ -146,18 +165,30 @@ function Box({ mark }: { mark: "length" | "width" | "height" }) {
       <polygon points="90,62 226,34 300,66 164,98" className="steel" />
       <polygon points="90,62 164,98 164,160 90,124" className="part" />
       <polygon points="164,98 300,66 300,128 164,160" className="part" />
-      <Dimension from={[174, 168]} to={[306, 137]} label="length" isWanted={mark === "length"} shift={[34, 14]} />
-      <Dimension from={[84, 134]} to={[154, 168]} label="width" isWanted={mark === "width"} shift={[-30, 10]} />
+      <Dimension
+        from={[174, 168]}
+        to={[306, 137]}
+        label={t("setup.drawn.length")}
+        isWanted={mark === "length"}
+        shift={[34, 14]}
+      />
+      <Dimension
+        from={[84, 134]}
+        to={[154, 168]}
+        label={t("setup.drawn.width")}
+        isWanted={mark === "width"}
+        shift={[-30, 10]}
+      />
       <Dimension
         from={[312, 126]}
         to={[312, 64]}
-        label="height"
+        label={t("setup.drawn.height")}
         isWanted={mark === "height"}
         shift={[10, 4]}
         anchor="start"
       />
       <text x={226} y={24} className="note">
-        front →
+        {t("setup.drawn.front")}
       </text>
     </>
   );
@@ -185,10 +216,10 @@ function Rock({ mark }: { mark: "pulling" | "overrun" }) {
         markerEnd="none"
       />
       <text x={292} y={96} className="wanted-word">
-        {turn > 0 ? "front down +" : "front up −"}
+        {t(`setup.drawn.${mark}`)}
       </text>
       <text x={24} y={24} className="note">
-        from the right, front to the right
+        {t("setup.drawn.rockView")}
       </text>
     </>
   );
@@ -214,15 +245,24 @@ function Damper({ mark }: { mark: Extract<Drawn, { of: "damper" }>["mark"] }) {
         </g>
       ))}
       {hasSpring && coils.map((x) => <line key={x} x1={x - 8} y1={128} x2={x + 8} y2={46} className="coil" />)}
-      {isLength && <Dimension from={[36, 146]} to={[top, 146]} label="eye to eye" isWanted shift={[0, -8]} />}
+      {isLength && (
+        <Dimension from={[36, 146]} to={[top, 146]} label={t("setup.drawn.eyes")} isWanted shift={[0, -8]} />
+      )}
       {mark === "body" && (
-        <Dimension from={[90, 64]} to={[90, 110]} label="thickness" isWanted shift={[10, 4]} anchor="start" />
+        <Dimension
+          from={[90, 64]}
+          to={[90, 110]}
+          label={t("setup.drawn.thickness")}
+          isWanted
+          shift={[10, 4]}
+          anchor="start"
+        />
       )}
       {hasSpring && (
         <Dimension
           from={[340, 46]}
           to={[340, 128]}
-          label={mark === "spring" ? "over the coils" : "N/mm"}
+          label={mark === "spring" ? t("setup.drawn.coils") : t("setup.units.N/mm")}
           isWanted
           shift={[-8, 60]}
           anchor="end"
@@ -250,26 +290,27 @@ function Shaft({ mark }: { mark: Extract<Drawn, { of: "shaft" }>["mark"] }) {
       <circle cx={74} cy={88} r={4} className="hole" />
       <circle cx={inner} cy={88} r={4} className="hole" />
       <text x={40} y={44} className="note">
-        outer joint
+        {t("setup.drawn.outerJoint")}
       </text>
       <text x={336} y={44} textAnchor="end" className="note">
-        inner joint
+        {t("setup.drawn.innerJoint")}
       </text>
       {isLength && (
-        <Dimension
-          from={[74, 146]}
-          to={[inner, 146]}
-          label={mark === "shortest" ? "pushed home" : "pulled out"}
-          isWanted
-          shift={[0, -8]}
-        />
+        <Dimension from={[74, 146]} to={[inner, 146]} label={t(`setup.drawn.${mark}`)} isWanted shift={[0, -8]} />
       )}
       {mark === "diameter" && (
-        <Dimension from={[186, 81]} to={[186, 95]} label="thickness" isWanted shift={[10, 30]} anchor="start" />
+        <Dimension
+          from={[186, 81]}
+          to={[186, 95]}
+          label={t("setup.drawn.thickness")}
+          isWanted
+          shift={[10, 30]}
+          anchor="start"
+        />
       )}
       {(mark === "inner" || mark === "outer") && (
         <text x={186} y={150} textAnchor="middle" className="wanted-word">
-          as far as it bends
+          {t("setup.drawn.bends")}
         </text>
       )}
     </>
@@ -281,7 +322,7 @@ function Gap() {
     <>
       <rect x={40} y={36} width={112} height={106} rx={26} className="part" />
       <rect x={214} y={36} width={118} height={106} rx={26} className="tyre" />
-      <Dimension from={[152, 89]} to={[214, 89]} label="gap" isWanted shift={[0, -9]} />
+      <Dimension from={[152, 89]} to={[214, 89]} label={t("setup.drawn.gap")} isWanted shift={[0, -9]} />
     </>
   );
 }

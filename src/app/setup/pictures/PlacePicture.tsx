@@ -4,8 +4,8 @@ import { MM_PER_INCH } from "../../../scene/length.ts";
 import type { Datum, Member, Scene, Side } from "../../../scene/scene.ts";
 import { parseTyre } from "../../../scene/tyre.ts";
 import type { Direction } from "../../points/usePointMove.ts";
+import { t } from "../../text/text.ts";
 import { Dimension } from "./Dimension.tsx";
-import { DIRECTION_LABELS, VIEW_TITLES } from "./pictureWords.ts";
 
 type Flat = readonly [number, number];
 
@@ -37,7 +37,7 @@ export function PlacePicture({ scene, side, at, datum, direction, label }: Place
       <Dimension
         from={project(flip(legs[way]))}
         to={project(seen!)}
-        label={DIRECTION_LABELS[way]}
+        label={t(`setup.directions.${way}`)}
         isWanted={direction === null || direction === way}
         shift={shift}
         anchor={anchor}
@@ -45,7 +45,7 @@ export function PlacePicture({ scene, side, at, datum, direction, label }: Place
     );
   return (
     <svg viewBox={`0 0 ${SIZE.width} ${SIZE.height}`} className="setup-picture" role="img" aria-label={label}>
-      <Panel x={0} title={VIEW_TITLES.behind}>
+      <Panel x={0} title={t("setup.views.behind")}>
         <line {...ends(behind([0, box.out[0], 0]), behind([0, box.out[1], 0]))} className="ground" />
         <line {...ends(behind([0, 0, box.up[0]]), behind([0, 0, box.up[1]]))} className="centre-line" />
         <Outline scene={scene} project={behind} view="behind" />
@@ -53,7 +53,7 @@ export function PlacePicture({ scene, side, at, datum, direction, label }: Place
         {arrow("up", behind, [6, 4], "start")}
         {seen && <Mark at={behind(seen)} />}
       </Panel>
-      <Panel x={PANEL_W + 8} title={VIEW_TITLES.above}>
+      <Panel x={PANEL_W + 8} title={t("setup.views.above")}>
         <line {...ends(above([0, box.out[0], 0]), above([0, box.out[1], 0]))} className="axle-line" />
         <line {...ends(above([box.forward[0], 0, 0]), above([box.forward[1], 0, 0]))} className="centre-line" />
         <Outline scene={scene} project={above} view="above" />

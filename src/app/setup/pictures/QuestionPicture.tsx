@@ -1,10 +1,10 @@
 import type { Vec3 } from "../../../maths/vec3.ts";
 import type { Datum, Scene } from "../../../scene/scene.ts";
 import type { Question } from "../../../scene/setup/question.ts";
+import { t } from "../../text/text.ts";
 import { useSetup } from "../setupStore.ts";
 import { DrawnPicture } from "./DrawnPictures.tsx";
 import { PlacePicture } from "./PlacePicture.tsx";
-import { PICTURE_NAMES } from "./pictureWords.ts";
 
 interface QuestionPictureProps {
   readonly question: Question;
@@ -25,7 +25,7 @@ export function QuestionPicture({ question: { picture }, scene, datum, at }: Que
       at={picture.of === "place" ? at : null}
       datum={picture.of === "place" ? datum : null}
       direction={direction}
-      label={PICTURE_NAMES[picture.of]}
+      label={t(`setup.pictures.${picture.of}`)}
     />
   );
 }

@@ -17,6 +17,8 @@ import { recipes } from "./recipes.ts";
 import { rule } from "./rule.ts";
 import { scans } from "./scans.ts";
 import { section } from "./section.ts";
+import { setup } from "./setup.ts";
+import { setupQuestions } from "./setupQuestions.ts";
 import { shell } from "./shell.ts";
 import { store } from "./store.ts";
 import { tools } from "./tools.ts";
@@ -42,6 +44,8 @@ export const de: Translation = {
   rule,
   scans,
   section,
+  setup,
+  setupQuestions,
   shell,
   store,
   tools,

@@ -48,7 +48,7 @@ export const shell: Translation<typeof en.shell> = {
     saveFile: "Datei speichern",
     not: "nicht gespeichert",
     notYet: "noch nicht gespeichert",
-    kept: "gespeichert {{time}}",
+    kept: "Stand {{time}}",
     keptHere: "in diesem Browser gespeichert {{time}}",
     where:
       "Die Arbeit liegt in diesem Browser auf diesem Gerät und nirgends sonst. Zum Mitnehmen die Szene als Datei speichern.",
