@@ -1,4 +1,4 @@
-import { ANY_PLACEHOLDER, namesReplaced, PLACEHOLDER, placeholderIndex } from "./lengthNames.ts";
+import { ANY_PLACEHOLDER, type NameFault, namesReplaced, PLACEHOLDER, placeholderIndex } from "./lengthNames.ts";
 
 /** One inch is 25.4 mm exactly (international yard and pound agreement, 1959). */
 export const MM_PER_INCH = 25.4;
@@ -40,18 +40,17 @@ function mixedFraction(inches: number, denominator: number): string {
   return `${whole === 0 ? "" : `${whole} `}${over}/${under}`;
 }
 
-/** What is wrong with a typed length; a code never changes its meaning. */
-export type LengthFault = "not-a-length" | "two-ways" | "too-far" | "missing-point" | "no-sign";
+/** What is wrong with a typed length, and what a sentence about it names; a code never changes its meaning. */
+export type LengthFault =
+  | { readonly code: "not-a-length" | "too-far" }
+  /** What was typed, and how to write the one meaning and the other. */
+  | { readonly code: "two-ways"; readonly written: string; readonly first: string; readonly second: string }
+  | NameFault;
 
-export type ParsedLength =
-  | { readonly ok: true; readonly mm: number }
-  | { readonly ok: false; readonly code: LengthFault; readonly message: string };
+export type ParsedLength = { readonly ok: true; readonly mm: number } | LengthRefusal;
+export type LengthRefusal = { readonly ok: false } & LengthFault;
 
-const NOT_A_LENGTH: ParsedLength = {
-  ok: false,
-  code: "not-a-length",
-  message: "Not a length. Try 9.5in or 12+4",
-};
+const NOT_A_LENGTH: ParsedLength = { ok: false, code: "not-a-length" };
 
 /** The points that a field's sum may name. */
 export interface LengthReferences {
@@ -61,7 +60,7 @@ export interface LengthReferences {
 }
 
 const FARTHEST_MM = 1_000_000;
-const TOO_FAR: ParsedLength = { ok: false, code: "too-far", message: "Farther than 1 km. Is the unit right?" };
+const TOO_FAR: ParsedLength = { ok: false, code: "too-far" };
 
 /** Tenths of a millimetre in one unit: whole numbers, so that a length is rounded once only. */
 const TENTHS_OF_MM: Readonly<Record<string, number>> = { mm: 10, cm: 100, m: 10_000, in: 254 };
@@ -89,7 +88,7 @@ export function parseLength(text: string, unit: LengthUnit, references?: LengthR
   if (named && !named.ok) return named;
   const input = (named ? named.text : written).replace(/[−–]/g, "-");
   const twoWays = readsTwoWays(input);
-  if (twoWays !== null) return { ok: false, code: "two-ways", message: twoWays };
+  if (twoWays !== null) return { ok: false, ...twoWays };
   let at = 0;
   let total_mm = 0;
   do {
@@ -148,14 +147,17 @@ export function parseLength(text: string, unit: LengthUnit, references?: LengthR
   }
 }
 
-function readsTwoWays(input: string): string | null {
+function readsTwoWays(input: string): Extract<LengthFault, { code: "two-ways" }> | null {
   const dashed = /(?:^|[^\d/.,])(\d+)\s*-(\d+\/\d+)/.exec(input);
-  if (dashed)
-    return `${dashed[1]}-${dashed[2]} reads two ways. Write ${dashed[1]} ${dashed[2]} or ${dashed[1]} - ${dashed[2]}`;
+  if (dashed) return twoWays(`${dashed[1]}-${dashed[2]}`, `${dashed[1]} ${dashed[2]}`, `${dashed[1]} - ${dashed[2]}`);
   const feet = /(\d+)\s*(?:'(?!')|′|’|ft)\s*-(\d+)/i.exec(input);
-  if (feet) return `${feet[1]}'-${feet[2]} reads two ways. Write ${feet[1]}' ${feet[2]} or ${feet[1]}' - ${feet[2]}`;
+  if (feet) return twoWays(`${feet[1]}'-${feet[2]}`, `${feet[1]}' ${feet[2]}`, `${feet[1]}' - ${feet[2]}`);
   const grouped = /(?:^|[^\d.,])([1-9]\d{0,2}),(\d{3})(?!\d)/.exec(input);
   if (grouped)
-    return `${grouped[1]},${grouped[2]} reads two ways. Write ${grouped[1]}${grouped[2]} or ${grouped[1]}.${grouped[2]}`;
+    return twoWays(`${grouped[1]},${grouped[2]}`, `${grouped[1]}${grouped[2]}`, `${grouped[1]}.${grouped[2]}`);
   return null;
+}
+
+function twoWays(written: string, first: string, second: string): Extract<LengthFault, { code: "two-ways" }> {
+  return { code: "two-ways", written, first, second };
 }

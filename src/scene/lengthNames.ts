@@ -10,9 +10,25 @@ export function placeholderIndex(character: string): number {
   return character.charCodeAt(0) - FIRST;
 }
 
+export type NameFault =
+  /** Nothing stands behind the =; a point that there is. */
+  | { readonly code: "no-name"; readonly example: string }
+  /** Behind this point the sum must go on with a sign. */
+  | { readonly code: "no-sign"; readonly name: string }
+  /** What is no point; the one that was meant, or some that there are. */
+  | {
+      readonly code: "missing-point";
+      readonly word: string;
+      readonly nearest: string | null;
+      readonly known: readonly string[];
+    };
+
 export type ReplacedNames =
   | { readonly ok: true; readonly text: string; readonly names: readonly string[] }
-  | { readonly ok: false; readonly code: "missing-point" | "no-sign" | "not-a-length"; readonly message: string };
+  | ({ readonly ok: false } & NameFault);
+
+/** So many points are named where none is near to what was typed. */
+const MOST_KNOWN = 3;
 
 const GAP = /[\s]*[+\-−–]?[\s]*/y;
 const FIGURES = /[\d.,][^+\-−–]*/y;
@@ -25,7 +41,7 @@ const AFTER_NAME = /^\s*(?:$|[+\-−–])/;
  */
 export function namesReplaced(sum: string, known: readonly string[]): ReplacedNames {
   if (sum === "") {
-    return { ok: false, code: "not-a-length", message: `Write a point behind =, as in =${known[0] ?? "point"}+12` };
+    return { ok: false, code: "no-name", example: known[0] ?? "point" };
   }
   const longestFirst = [...known].sort((a, b) => b.length - a.length);
   const names: string[] = [];
@@ -58,12 +74,11 @@ export function namesReplaced(sum: string, known: readonly string[]): ReplacedNa
   function unknown(rest: string, quoted: boolean): ReplacedNames {
     const begun = quoted ? undefined : longestFirst.find((name) => rest.startsWith(`${name} `));
     if (begun !== undefined) {
-      return { ok: false, code: "no-sign", message: `Write + or − behind ${begun}, as in =${begun}+12` };
+      return { ok: false, code: "no-sign", name: begun };
     }
     const word = (quoted ? rest.split(/["“”]/, 1)[0]! : rest.split(/\s*\+|\s+[-−–]\s*/, 1)[0]!).trim();
-    const nearest = nearestOf(word, known);
-    const mend = nearest ? ` ${nearest}?` : known.length > 0 ? ` There is ${known.slice(0, 3).join(", ")}` : "";
-    return { ok: false, code: "missing-point", message: `There is no point named ${shortQuote(word)}.${mend}` };
+    const nearest = nearestOf(word, known) ?? null;
+    return { ok: false, code: "missing-point", word: shortQuote(word), nearest, known: known.slice(0, MOST_KNOWN) };
   }
 }
 

@@ -1,6 +1,6 @@
 import type { Vec3 } from "../maths/vec3.ts";
 import type { PointDocument } from "./document.ts";
-import { type LengthUnit, MM_PER_INCH, type ParsedLength, parseLength } from "./length.ts";
+import { type LengthRefusal, type LengthUnit, MM_PER_INCH, parseLength } from "./length.ts";
 import { isVector } from "./pointResolver.ts";
 
 /**
@@ -13,9 +13,6 @@ export interface TypedRow {
   readonly from: string | null;
   readonly lengths_mm: readonly number[];
 }
-
-/** Why a typed length is none. */
-export type LengthRefusal = Exclude<ParsedLength, { ok: true }>;
 
 /** Why a typed text cannot be: a code, and what tells where. */
 export type TextFault =

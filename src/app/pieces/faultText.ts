@@ -1,5 +1,6 @@
 import type { PieceFieldKey } from "../../scene/parts/pieceFields.ts";
 import type { TextFault } from "../../scene/placeText.ts";
+import { lengthFaultText } from "../points/lengthFaultText.ts";
 import { t } from "../text/text.ts";
 
 /** Why what stands in the field cannot be. */
@@ -11,8 +12,8 @@ export function faultText(fault: TextFault, field: PieceFieldKey): string {
       return t("pieces.faults.noPoint", { word: fault.word });
     case "noLength":
       return fault.word === null
-        ? t("pieces.faults.noLengthAlone", { why: fault.length.message })
-        : t("pieces.faults.noLength", { word: fault.word, why: fault.length.message });
+        ? t("pieces.faults.noLengthAlone", { why: lengthFaultText(fault.length) })
+        : t("pieces.faults.noLength", { word: fault.word, why: lengthFaultText(fault.length) });
     case "lengths":
       return t("pieces.faults.lengths", { number: fault.number });
     case "row":

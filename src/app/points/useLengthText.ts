@@ -2,6 +2,7 @@ import { useId, useLayoutEffect, useState } from "react";
 import { formatLength, type LengthReferences, parseLength } from "../../scene/length.ts";
 import type { Unit } from "../store/state.ts";
 import { app, useApp } from "../store/useApp.ts";
+import { lengthFaultText } from "./lengthFaultText.ts";
 import { setTroubled, usePointsLook } from "./pointsStore.ts";
 
 export interface LengthText {
@@ -57,7 +58,7 @@ export function useLengthText(
       const base_mm = current?.base_mm ?? value_mm;
       const length = parseLength(text, unit, references);
       const mm = length.ok ? (!isStep && adds(text) ? base_mm : 0) + length.mm : null;
-      setTyped({ text, unit, ...nowKept(), base_mm, mm, trouble: length.ok ? null : length.message });
+      setTyped({ text, unit, ...nowKept(), base_mm, mm, trouble: length.ok ? null : lengthFaultText(length) });
       if (mm !== null && !isSame(mm, value_mm)) onChange(mm);
     },
     leave() {

@@ -5,6 +5,7 @@ import { formatLength, parseLength } from "../../scene/length.ts";
 import type { Datum } from "../../scene/scene.ts";
 import type { SetupFault } from "../../scene/setup/faults.ts";
 import type { Answer, ChoiceQuestion, Question } from "../../scene/setup/question.ts";
+import { lengthFaultText } from "../points/lengthFaultText.ts";
 import { pointSums } from "../points/pointSums.ts";
 import { DIRECTIONS, type Direction } from "../points/usePointMove.ts";
 import type { Unit } from "../store/state.ts";
@@ -92,7 +93,7 @@ export function readDraft(
     if (text.trim() === "") return null;
     const length = parseLength(text, setting.unit, references);
     if (length.ok) return length.mm;
-    faults.set(key, length.message);
+    faults.set(key, lengthFaultText(length));
     return null;
   }
 }

@@ -10,6 +10,7 @@ import { app } from "../../store/useApp.ts";
 import { withinText } from "../../text/formats.ts";
 import { t } from "../../text/text.ts";
 import { lengthNumber } from "../../words/number.ts";
+import { lengthFaultText } from "../lengthFaultText.ts";
 import type { PointInfo } from "../pointInfo.ts";
 import { pointSums } from "../pointSums.ts";
 import { placeByTape } from "../tape/tapeStore.ts";
@@ -97,7 +98,7 @@ export function RightPointRow({ info, document, datum, unit }: RightPointRowProp
                 }}
               />
               <small data-apart={apart_mm !== null && Math.abs(apart_mm) > ALIKE_mm}>
-                {isBad ? t("points.noLength") : apartText(apart_mm, direction, unit)}
+                {isBad ? lengthFaultText({ code: "not-a-length" }) : apartText(apart_mm, direction, unit)}
               </small>
             </label>
           );

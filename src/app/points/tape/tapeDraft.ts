@@ -8,6 +8,7 @@ import type { Datum, Side } from "../../../scene/scene.ts";
 import { placeFromTapes, type Tape, type TapeFix } from "../../../scene/tape.ts";
 import type { Unit } from "../../store/state.ts";
 import { t } from "../../text/text.ts";
+import { lengthFaultText } from "../lengthFaultText.ts";
 import { pointInfos } from "../pointInfo.ts";
 import { pointSums } from "../pointSums.ts";
 import { DIRECTIONS, type Direction } from "../usePointMove.ts";
@@ -89,7 +90,7 @@ export function readDraft(draft: TapeDraft, setting: TapeSetting): DraftReading 
     if (text.trim() === "") return null;
     const length = parseLength(text, setting.unit, references);
     if (length.ok) return length.mm;
-    faults.set(key, length.message);
+    faults.set(key, lengthFaultText(length));
     return null;
   };
   const tapes = draft.lines.flatMap((line, i) => {

@@ -70,7 +70,16 @@ export const points: Translation<typeof en.points> = {
   about: "etwa {{fraction}}",
   equals: "= {{length}}",
   placeNotStep: "eine Stelle, kein Schritt",
-  noLength: "Keine Länge. Etwa 9.5in oder 12+4 schreiben",
+  lengthFaults: {
+    "not-a-length": "Keine Länge. Etwa 9.5in oder 12+4 schreiben",
+    "too-far": "Weiter als 1 km. Stimmt die Einheit?",
+    "two-ways": "{{written}} lässt sich zweifach lesen. {{first}} oder {{second}} schreiben",
+    "no-name": "Hinter = einen Punkt schreiben, etwa ={{example}}+12",
+    "no-sign": "Hinter {{name}} + oder − schreiben, etwa ={{name}}+12",
+    noPoints: "Es gibt keinen Punkt namens {{word}}.",
+    nearest: "Es gibt keinen Punkt namens {{word}}. {{nearest}}?",
+    known: "Es gibt keinen Punkt namens {{word}}. Es gibt {{points}}",
+  },
   meaning: {
     label: "Was das Verschieben bedeutet",
     inTable: "Eine neue Zahl bedeutet",

@@ -67,7 +67,16 @@ export const points = {
   about: "about {{fraction}}",
   equals: "= {{length}}",
   placeNotStep: "a place, not a step",
-  noLength: "Not a length. Try 9.5in or 12+4",
+  lengthFaults: {
+    "not-a-length": "Not a length. Try 9.5in or 12+4",
+    "too-far": "Farther than 1 km. Is the unit right?",
+    "two-ways": "{{written}} reads two ways. Write {{first}} or {{second}}",
+    "no-name": "Write a point behind =, as in ={{example}}+12",
+    "no-sign": "Write + or − behind {{name}}, as in ={{name}}+12",
+    noPoints: "There is no point named {{word}}.",
+    nearest: "There is no point named {{word}}. {{nearest}}?",
+    known: "There is no point named {{word}}. There is {{points}}",
+  },
   meaning: {
     label: "What the move means",
     inTable: "A new number means",
