@@ -17,4 +17,11 @@ describe("what lies over the view", () => {
       expect(ruleTop + ruleHeight + 42).toBeLessThanOrEqual(height - 14 - dockRows * row_px - (dockRows - 1) * 8);
     }
   });
+
+  it("on a phone the words above the rule stay clear of the chips, the rule of the dock", () => {
+    // 42 in a hundred of 780
+    const { ruleTop, ruleHeight } = viewPlan("phone", 360, 328);
+    expect(ruleTop - 26).toBeGreaterThanOrEqual(8 + 48);
+    expect(ruleTop + ruleHeight).toBeLessThanOrEqual(328 - 8 - 48);
+  });
 });

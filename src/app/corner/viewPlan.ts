@@ -18,7 +18,7 @@ export interface ViewPlan {
 }
 
 const RULE_HEIGHT = 430;
-const LEAST_RULE_HEIGHT = 190;
+const LEAST_RULE_HEIGHT = { wide: 190, tablet: 190, phone: 150 } as const;
 const HEAD = 66;
 const FOOT = 66;
 /** Below a rule, for what its lane cannot say by itself. */
@@ -39,7 +39,7 @@ export function viewPlan(layout: Layout, width: number, height: number): ViewPla
   const head = layout === "tablet" && width < CHIPS_WIDTH ? HEAD + CHIP_ROW : HEAD;
   const under = layout === "phone" ? 4 : CAPTION;
   const above = layout === "phone" ? 28 : 12;
-  const ruleHeight = Math.max(LEAST_RULE_HEIGHT, Math.min(RULE_HEIGHT, height - head - foot - above - under));
+  const ruleHeight = Math.max(LEAST_RULE_HEIGHT[layout], Math.min(RULE_HEIGHT, height - head - foot - above - under));
   const middle = (height + head - HEAD - ruleHeight) / 2 + RULE_DROP;
   const ruleTop = Math.min(middle, height - foot - ruleHeight - under);
   const radius = Math.max(56, Math.min(100, width * 0.12, height * 0.17));
