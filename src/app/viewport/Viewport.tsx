@@ -170,7 +170,7 @@ export function Viewport(props: ViewportProps) {
     return {
       snapshot: async (width, height, options = {}) => {
         const shown = pictureRef.current;
-        if (shown === null) throw new Error("There is no 3D picture to take");
+        if (shown === null) throw new Error(t("card.trouble.noPicture"));
         return shown.snapshot(width, height, options);
       },
       orbitBy: (azimuth_deg, elevation_deg) =>

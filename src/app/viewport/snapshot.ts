@@ -1,5 +1,6 @@
 import { type WebGLRenderer, WebGLRenderTarget } from "three";
 import type { Stand, Theme } from "../store/state.ts";
+import { t } from "../text/text.ts";
 import { type Inset, NO_INSET, type PictureSize } from "./framing.ts";
 import type { Focus } from "./picture.ts";
 import type { Sampling } from "./quality.ts";
@@ -47,10 +48,10 @@ export async function takeSnapshot(
   canvas.width = w;
   canvas.height = h;
   const context = canvas.getContext("2d");
-  if (context === null) throw new Error("no 2D canvas for the picture");
+  if (context === null) throw new Error(t("card.trouble.noPicture"));
   context.putImageData(new ImageData(upsideDown(bytes, w, h), w, h), 0, 0);
   return new Promise((resolve, reject) => {
-    canvas.toBlob((blob) => (blob === null ? reject(new Error("the picture could not be packed")) : resolve(blob)));
+    canvas.toBlob((blob) => (blob === null ? reject(new Error(t("card.trouble.noPicture"))) : resolve(blob)));
   });
 }
 
