@@ -78,7 +78,8 @@ export function valuesOf(document: SceneDocument, id: string): SheetValues | nul
 /** What a POINT is called in a list: a name, a name with a step from it, a place. */
 export function pointWords(point: PointDocument): string {
   if (typeof point === "string") return point;
-  const numbers = (list: readonly number[]) => list.map((value) => Math.round(value * 10) / 10).join(", ");
+  const numbers = (list: readonly number[]) =>
+    list.map((value) => String(Math.round(value * 10) / 10).replace("-", "−")).join(", ");
   return "from" in point
     ? t("parts.fields.pointStep", { from: point.from, by: numbers(point.by) })
     : t("parts.fields.pointAt", { at: numbers(point) });

@@ -29,7 +29,7 @@ export const card: Translation<typeof en.card> = {
     noPicture: "Der Browser konnte das Bild nicht machen.",
   },
   usual: {
-    nothing: "Nichts berührt",
+    nothing: "Nichts berührt sich",
     meets: "{{a}} berührt {{b}}",
     passes: "{{a}} knapp an {{b}}",
     tried: "Versucht, nicht behalten: {{step}}.",

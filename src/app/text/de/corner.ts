@@ -6,7 +6,7 @@ export const corner: Translation<typeof en.corner> = {
   sheet: "Blatt",
   sheets: { verdicts: "Befunde", curves: "Kurven" },
   groups: { chassis: "Chassis", powertrain: "Antriebseinheit", hub: "Radseite", arms: "Lenker" },
-  show: { solid: "fest", glass: "Glas", off: "aus" },
+  show: { solid: "voll", glass: "Glas", off: "aus" },
   groupChip: "{{group}}: {{now}}. Drücken für {{next}}",
   hidden_one: "{{groups}} ist in der Ansicht aus",
   hidden_other: "{{groups}} sind in der Ansicht aus",
@@ -48,7 +48,7 @@ export const corner: Translation<typeof en.corner> = {
       right: "rechtsum",
       nearer: "näher",
       under: "darunter",
-      further: "ferner",
+      further: "weiter weg",
     },
   },
   leaveOut: {
@@ -106,8 +106,8 @@ export const corner: Translation<typeof en.corner> = {
     part: "Nur ein Teil ist geprüft: darin nichts gefunden.",
     checking: "Prüfung läuft… noch nichts gefunden in {{done}} von {{total}} Paaren.",
     closest: {
-      all: "<b>Nichts berührt.</b> Am nächsten: {{a}} und {{b}}, {{amount}}.",
-      before: "Vor der Änderung berührte nichts. Am nächsten: {{a}} und {{b}}, {{amount}}.",
+      all: "<b>Nichts berührt sich.</b> Am nächsten: {{a}} und {{b}}, {{amount}}.",
+      before: "Vor der Änderung berührte sich nichts. Am nächsten: {{a}} und {{b}}, {{amount}}.",
       part: "Nur ein Teil ist geprüft: darin nichts gefunden. Bisher am nächsten: {{a}} und {{b}}, {{amount}}.",
       checking:
         "Prüfung läuft… noch nichts gefunden in {{done}} von {{total}} Paaren. Bisher am nächsten: {{a}} und {{b}}, {{amount}}.",
@@ -123,7 +123,7 @@ export const corner: Translation<typeof en.corner> = {
     leaveOut: "Dieses Paar ausnehmen…",
     count: "Wieder zählen",
     touches: "Berührt",
-    anyPose: "{{travel}} in irgendeiner Motorlage",
+    anyPose: "{{travel}} über alle Motorlagen",
     tight: "Knapp",
     wants: "Soll",
     needs: "Bis frei fehlen",
@@ -164,9 +164,9 @@ export const corner: Translation<typeof en.corner> = {
     accepted_other: "ausgenommen",
   },
   thumbs: {
-    clashBefore: "Berührung davor",
+    clashBefore: "Vorige Berührung",
     clashNext: "Nächste Berührung",
-    before: "Davor",
+    before: "Vorige",
     next: "Nächste",
   },
   notes: {
@@ -175,8 +175,8 @@ export const corner: Translation<typeof en.corner> = {
     asBefore: "{{refusal}} Gezeigt, wie es vorher war.",
     locks: "Die Ecke klemmt bei {{where}}; bis dorthin gezeigt",
     notKept: "noch nicht behalten",
-    putBack: "Zurückstellen",
-    keep: "Diese Verschiebung behalten",
+    putBack: "Zurücksetzen",
+    keep: "Verschiebung behalten",
   },
   otherWheel: { left: "linkes Rad", right: "rechtes Rad" },
 };

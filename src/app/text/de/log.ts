@@ -55,7 +55,7 @@ export const log: Translation<typeof en.log> = {
     toe: "Spur",
     camber: "Sturz",
     halfTrack: "Halbe Spurweite",
-    plunge: { both: "Längenausgleich", left: "Längenausgleich, links", right: "Längenausgleich, rechts" },
+    plunge: { both: "Verschiebeweg", left: "Verschiebeweg, links", right: "Verschiebeweg, rechts" },
     noneMoved: "Kein Anlenkpunkt verschoben.",
     moved: "Verschoben, {{unit}}",
     notThere: "nicht da",

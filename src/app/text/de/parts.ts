@@ -3,7 +3,7 @@ import type { Translation } from "../languages.ts";
 
 export const parts: Translation<typeof en.parts> = {
   search: "Teile suchen",
-  none: "Keins von {{total}} Teilen liest sich wie „{{search}}“.",
+  none: "Keins von {{total}} Teilen passt zu „{{search}}“.",
   add: "Teil hinzufügen",
   bringInScan: "Scan einlesen",
   groups: { chassis: "Chassis", powertrain: "Antriebseinheit", hub: "Radseite", arms: "Lenker" },
@@ -33,7 +33,7 @@ export const parts: Translation<typeof en.parts> = {
   ridesOn: "Sitzt an",
   openScan: "Größe, Fehler, Lage des Scans…",
   shownAsKept: "{{refusal}} Das Auto wird gezeigt, wie es behalten ist.",
-  putBack: "Zurücklegen",
+  putBack: "Zurücksetzen",
   putBackKey: "Esc",
   keep: "So behalten",
   sides: {
@@ -180,10 +180,10 @@ export const parts: Translation<typeof en.parts> = {
   powertrain: {
     title: "Antriebseinheit im Ganzen",
     lead: "Motor, Getriebe und alles, was daran sitzt, drehen sich um einen Punkt und werden dann verschoben. Die inneren Gelenke der Antriebswellen gehen mit.",
-    fromDrawn: "ab gezeichnet",
+    fromDrawn: "ab Zeichnung",
     turns: { roll: "Rollen, links hoch", tilt: "Nicken, Nase runter", swing: "Schwenken, Nase nach links" },
     about: "Dreht um",
-    back: "Zurück auf gezeichnet",
+    back: "Zurück wie gezeichnet",
     step: "Antriebseinheit: {{changes}}",
     steps: {
       forward: "vor {{amount}}",
@@ -193,7 +193,7 @@ export const parts: Translation<typeof en.parts> = {
       tilt: "Nicken, Nase runter {{amount}}",
       swing: "Schwenken, Nase nach links {{amount}}",
     },
-    stepBack: "Antriebseinheit zurück auf gezeichnet",
+    stepBack: "Antriebseinheit zurück wie gezeichnet",
     stepAbout: "Antriebseinheit dreht um einen anderen Punkt",
   },
   shelf: {
@@ -201,7 +201,7 @@ export const parts: Translation<typeof en.parts> = {
     lead: "Jedes wird aus wenigen Maßen und den Anlenkpunkten gezeichnet, an denen es hängt. Die Maße lassen sich später ändern.",
     search: "Regal durchsuchen",
     isThere: "In der Szene: Maße einstellen",
-    none: "Nichts im Regal liest sich wie „{{search}}“.",
+    none: "Nichts im Regal passt zu „{{search}}“.",
     close: "Schließen",
     picture: "{{title}} mit diesen Maßen",
     becomes: "Wird",

@@ -9,7 +9,7 @@ export const pieces: Translation<typeof en.pieces> = {
   lead: "Einfache Stücke in Autokoordinaten: vor der Achse, links der Mittelebene, über dem Boden. Zeilen lassen sich aus einer Tabelle einfügen.",
   name: "Name",
   role: "Rolle, die Abstandsregeln nennen können",
-  ridesOn: "Fährt mit",
+  ridesOn: "Sitzt an",
   both: "Sein Spiegelbild auch rechts",
   pieces: "Stücke",
   piece: "{{number}} {{kind}}",

@@ -12,8 +12,8 @@ export const rule: Translation<typeof en.rule> = {
   clear: "frei",
   still: { clash: "Motor und Rahmen: Berührung", tight: "Motor und Rahmen: knapp" },
   stillHint: "In der gezeigten Motorlage oder auf dem Weg dorthin, was die Räder auch tun. Drücken für die schlimmste.",
-  anyPose: "irgendeine Motorlage",
-  anyPoseHint: "Der bemalte Federweg berührt oder ist knapp in mindestens einer Motorlage, nicht nur in der gezeigten.",
+  anyPose: "alle Motorlagen",
+  anyPoseHint: "Der farbige Federweg berührt oder ist knapp in mindestens einer Motorlage, nicht nur in der gezeigten.",
   ends: { bump: "Einfedern", droop: "Ausfedern" },
   flag: { bump: "Einfedern", droop: "Ausfedern", ride: "Fahrhöhe" },
 };

@@ -3,7 +3,7 @@ import type { Translation } from "../languages.ts";
 
 export const shell: Translation<typeof en.shell> = {
   language: "Sprache",
-  languageWaits: "zuerst den Versuch behalten oder zurückstellen",
+  languageWaits: "zuerst den Versuch behalten oder zurücksetzen",
   chosen: "gewählt",
   leave: "So lassen",
   history: {
@@ -78,12 +78,12 @@ export const shell: Translation<typeof en.shell> = {
   update: {
     ready: {
       free: "Eine neue Fassung von Elbowroom liegt bereit. Das Projekt bleibt, wie es ist.",
-      trying: "Eine neue Fassung von Elbowroom liegt bereit. Zuerst den Versuch behalten oder zurückstellen.",
+      trying: "Eine neue Fassung von Elbowroom liegt bereit. Zuerst den Versuch behalten oder zurücksetzen.",
     },
     elsewhere: {
       free: "Ein anderer Tab hat eine neue Fassung von Elbowroom geladen. Das Projekt bleibt, wie es ist.",
       trying:
-        "Ein anderer Tab hat eine neue Fassung von Elbowroom geladen. Zuerst den Versuch behalten oder zurückstellen.",
+        "Ein anderer Tab hat eine neue Fassung von Elbowroom geladen. Zuerst den Versuch behalten oder zurücksetzen.",
     },
     load: "Jetzt laden",
     later: "Später",
@@ -106,10 +106,10 @@ export const shell: Translation<typeof en.shell> = {
     wheels: "Räder und Motor",
     travel: "Einfedern, Ausfedern um 1 mm oder 1/16 in; mit Umschalt das Zehnfache",
     ride: "Fahrhöhe",
-    ends: "ganz eingefedert, ganz ausgefedert, sobald ein Lineal den Fokus hat",
-    poses: "Motorlage davor, danach",
+    ends: "ganz eingefedert, ganz ausgefedert, sobald eine Federwegskala den Fokus hat",
+    poses: "vorige, nächste Motorlage",
     verdicts: "Befunde",
-    clashes: "Berührung davor, nächste",
+    clashes: "vorige, nächste Berührung",
     card: "Arbeitskarte anlegen",
     view: "Ansicht",
     stands: "Blick von hinten, links, rechts, oben",
@@ -126,7 +126,7 @@ export const shell: Translation<typeof en.shell> = {
     arm: "ein Schritt entlang des Arms, der den Fokus hat; mit Umschalt zehn",
     changes: "Änderungen",
     keep: "die versuchte Verschiebung behalten",
-    putBack: "sie zurückstellen; oder den Befund loslassen",
+    putBack: "sie zurücksetzen; oder den Befund loslassen",
     undo: "rückgängig, wiederholen (auf einem Mac ⌘)",
     save: "die Szene in ihre Datei speichern",
     list: "diese Liste",
