@@ -1,7 +1,9 @@
 import { InputError } from "../scene/error.ts";
 import { runCheck } from "./checkVerb.ts";
 import { runCurves } from "./curvesVerb.ts";
+import { JIG_OPTIONS, runJig } from "./jigVerb.ts";
 import { runLoadsVerb } from "./loadsVerb.ts";
+import { MOVES_OPTIONS, runMoves } from "./movesVerb.ts";
 import { ROOM_OPTIONS, runMerge, runRoom } from "./roomVerb.ts";
 import { parseOptions, type Verb, type VerbOptions } from "./verb.ts";
 
@@ -10,6 +12,8 @@ const VERBS: Readonly<Record<string, Verb>> = {
   curves: { run: ([scene], options) => runCurves(scene!, options), options: ["travel", "pose"] },
   loads: { run: ([scene], options) => runLoadsVerb(scene!, options), options: ["travel", "pose"] },
   room: { run: ([scene], options) => runRoom(scene!, options), options: ROOM_OPTIONS },
+  moves: { run: ([scene], options) => runMoves(scene!, options), options: MOVES_OPTIONS },
+  jig: { run: ([scene], options) => runJig(scene!, options), options: JIG_OPTIONS },
   merge: { run: runMerge, options: [], many: true },
 };
 
@@ -19,6 +23,8 @@ const USAGE = `usage: npm run -s elbowroom -- VERB SCENE [options]
   curves SCENE           wheel angles, damper and driveshaft against travel, as CSV
   loads SCENE            forces in every part under the load cases, and the given sizes screened
   room SCENE             where a hard point may live: all clearances, wheel angles and limits asked together
+  moves SCENE            the smallest moves that clear what clashes or is tight, each with its price
+  jig SCENE              how exactly each mount must be placed, and what all tolerances together do
   merge FILE…            shards of one room map, as room --json printed them, as one
 
   --json                 one JSON document on standard output, nothing else (not curves)
@@ -41,8 +47,21 @@ room:
   --shard I/N            the I-th of N parts of the work; merge puts them together
   --place F,O,U          take the point there, check it in full and tell what it costs
 
-Exit status: 0 nothing clashes, no limit is passed, no factor is below its target (room: there is a place); 1 something
-is (there is none); 2 the input is bad.
+moves (limits as for room):
+  --pair A/B             clear this pair (all that clash or are tight)
+  --point NAME           a point that may move; once or more (every point on the chassis)
+  --fit cut|bolted       one of the two (both)
+  --within MM            how far a point may go (25)
+
+jig:
+  --toe-within DEG       how far toe at ride height may be off (0.1); likewise --camber-within (0.25)
+  --accuracy MM          how closely you place a mount, each way (1); points with a tolerance of their own keep it
+  --tolerance NAME=MM    of one mount
+  --samples N --seed N   corners drawn at random (500, 1)
+  --mount NAME           where must it go, every part as it is, for --toe DEG, --camber DEG or both to be right?
+
+Exit status: 0 nothing clashes, no limit is passed, no factor is below its target (room, moves: there is one; jig: no
+mount is tighter than you place it); 1 something is (there is none; one is); 2 the input is bad.
 Geometry only, rigid parts: prove it by hand with the spring out, on stands.
 Loads: a reason to stop or to go on to a competent engineer, not a licence to drive.
 `;

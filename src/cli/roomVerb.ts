@@ -1,12 +1,12 @@
 import { readFile } from "node:fs/promises";
 import { isClashing } from "../check/check.ts";
-import type { CheckResult } from "../check/result.ts";
 import { length, type Vec3 } from "../maths/vec3.ts";
 import { InputError } from "../scene/error.ts";
 import { fullCheck } from "../studies/fullCheck.ts";
 import { type Fit, MovedPoints } from "../studies/places/move.ts";
 import type { PlaceLimits } from "../studies/places/placeLimits.ts";
 import type { PlaceReason } from "../studies/places/placeStudy.ts";
+import { type Change, type MovePrice, priceOf } from "../studies/price.ts";
 import { PlaceGrid, type Region, type Span } from "../studies/room/region.ts";
 import { FREE, mapRoom, mergeRooms, type RoomMap } from "../studies/room/room.ts";
 import { readRoom, summaryOf, toldRoom } from "../studies/room/told.ts";
@@ -199,41 +199,13 @@ export function tellReason(reason: PlaceReason): string {
   }
 }
 
-interface PlaceCost {
-  readonly travel_mm: number;
-  readonly toe_deg: number;
-  readonly camber_deg: number;
-  readonly halfTrack_mm: number;
-}
-
-/** The largest change of each reading, with the travel where it is. */
-function costOf(before: CheckResult, after: CheckResult): Record<"toe_deg" | "camber_deg" | "halfTrack_mm", PlaceCost> {
-  const [was, is] = [before, after].map(({ sides }) => (sides.left ?? sides.right)!.curve);
-  const changes = is!.flatMap((point): PlaceCost[] => {
-    const old = was!.find(({ travel_mm }) => travel_mm === point.travel_mm);
-    if (!old) return [];
-    const { travel_mm } = point;
-    return [
-      {
-        travel_mm,
-        toe_deg: point.toe_deg - old.toe_deg,
-        camber_deg: point.camber_deg - old.camber_deg,
-        halfTrack_mm: point.halfTrack_mm - old.halfTrack_mm,
-      },
-    ];
-  });
-  const most = (key: "toe_deg" | "camber_deg" | "halfTrack_mm") =>
-    changes.reduce((worst, change) => (Math.abs(change[key]) > Math.abs(worst[key]) ? change : worst));
-  return { toe_deg: most("toe_deg"), camber_deg: most("camber_deg"), halfTrack_mm: most("halfTrack_mm") };
-}
-
 function placeOutcome(loaded: LoadedScene, moved: MovedPoints, options: VerbOptions): VerbOutcome {
   const by = tripleOf("place", options.place!);
   const { name, meshFiles } = loaded;
   const offsets = moved.points.map(() => by);
   const before = fullCheck(loaded.document, meshFiles, name);
   const after = fullCheck(moved.at(offsets), meshFiles, name);
-  const cost = costOf(before, after);
+  const price = priceOf(before, after);
   const status = isClashing(after) ? 1 : 0;
   if (options.json) {
     const { pairs, ...rest } = after;
@@ -242,15 +214,28 @@ function placeOutcome(loaded: LoadedScene, moved: MovedPoints, options: VerbOpti
       return { side, a, b, required_mm, clearance_mm, before_mm: old?.clearance_mm ?? null, verdict, at };
     });
     return {
-      output: `${JSON.stringify({ study: "place", moves: moved.moves(offsets), cost, ...rest, pairs: told })}\n`,
+      output: `${JSON.stringify({ study: "place", moves: moved.moves(offsets), price, ...rest, pairs: told })}\n`,
       status,
     };
   }
   const lines = [
     `${moved.points.join(" and ")} ${tellOffset(by)}, ${moved.fit === "cut" ? "cut to suit" : "bolted up"}`,
-    `costs at most toe ${signed(cost.toe_deg.toe_deg, 2)}° at ${cost.toe_deg.travel_mm} mm, camber ${signed(cost.camber_deg.camber_deg, 2)}° at ${cost.camber_deg.travel_mm} mm, half track ${signed(cost.halfTrack_mm.halfTrack_mm, 1)} mm at ${cost.halfTrack_mm.travel_mm} mm`,
+    `costs at most ${tellPrice(price)}`,
   ];
   return { output: `${lines.join("\n")}\n${tellCheck(after)}`, status };
+}
+
+/** The changes of the wheel's readings and of the driveshaft. */
+export function tellPrice({ toe_deg, camber_deg, halfTrack_mm, shaft_mm }: MovePrice): string {
+  const part = (what: string, { by, travel_mm }: Change, digits: number, unit: string) =>
+    `${what} ${signed(by, digits)}${unit} at ${travel_mm} mm`;
+  const parts = [
+    part("toe", toe_deg, 2, "°"),
+    part("camber", camber_deg, 2, "°"),
+    part("half track", halfTrack_mm, 1, " mm"),
+    ...(shaft_mm ? [part("shaft", shaft_mm, 1, " mm")] : []),
+  ];
+  return parts.join(", ");
 }
 
 export function signed(value: number, digits: number): string {

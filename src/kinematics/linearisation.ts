@@ -82,6 +82,12 @@ export class Linearisation {
     this.#solve(out);
   }
 
+  /** The unknowns' rates that keep the equations while their residuals would go at these rates, the wheel's height held. */
+  response(residualRates: Float64Array, out: Float64Array): void {
+    for (let i = 0; i < N; i++) this.#work[i] = -residualRates[i]!;
+    this.#solve(out);
+  }
+
   #solve(out: Float64Array): void {
     const lu = this.#lu;
     for (let row = 0; row < N; row++) {

@@ -92,6 +92,33 @@ function groundPoint(wheel: Wheel, centre: Vec3, spin: Vec3, rates: CarrierRates
   return { at: [at[0]!, at[1]!, at[2]!], rate: [rate[0]!, rate[1]!, rate[2]!] };
 }
 
+/** How the wheel's readings go, per unit of whatever moves the carrier at `rates`. */
+export interface ReadingRates {
+  readonly toe_deg: number;
+  readonly camber_deg: number;
+  readonly halfTrack_mm: number;
+  readonly wheelbaseShift_mm: number;
+}
+
+/** Exact derivatives of what readCorner reads of the wheel at a carrier pose (left frame). */
+export function readingRates(
+  { wheel }: { readonly wheel: Wheel },
+  carrierLeft: Pose,
+  rates: CarrierRates,
+): ReadingRates {
+  const spin = turnByPose(carrierLeft, spinAxis(wheel));
+  const centre = applyPose(carrierLeft, wheel.centre);
+  const [dx, dy, dz] = cross(rates.turn, spin);
+  const flat = spin[0] * spin[0] + spin[1] * spin[1];
+  const ground = groundPoint(wheel, centre, spin, rates);
+  return {
+    toe_deg: ((dx * spin[1] - spin[0] * dy) / flat) * DEGREES,
+    camber_deg: (-dz / Math.sqrt(flat)) * DEGREES,
+    halfTrack_mm: Math.sign(ground.at[1]) * ground.rate[1],
+    wheelbaseShift_mm: rates.centre[0],
+  };
+}
+
 function readDamper(corner: Corner, carrier: Pose, rates: CarrierRates) {
   const { damper } = corner.scene;
   if (!damper) return { damper_mm: null, damperRatio: null };

@@ -252,13 +252,29 @@ export class CarrierSolver {
    * and `centre` (mm/mm, of the wheel centre). Null exactly at a lock, where they are infinite.
    */
   ratesAt(pose: Pose): CarrierRates | null {
-    splitPose(pose, this.equations.wheelCentre, this.#probeRotation, this.#probeCentre);
-    this.equations.evaluate(this.#probeRotation, this.#probeCentre, this.#probe.residuals, this.#probe.jacobian);
-    if (!this.#probe.factor()) return null;
+    if (!this.#probeAt(pose)) return null;
     const rates = new Float64Array(UNKNOWN_COUNT);
     this.#probe.travelRates(rates);
     const [a, b, c, x, y] = rates as unknown as readonly [number, number, number, number, number];
     return { turn: [a, b, c], centre: [x, y, 1] };
+  }
+
+  /**
+   * The carrier's rates at a pose of this corner, its height held, while the five residuals would go at `residualRates` (a mount that
+   * moves: mountRates.ts). Null exactly at a lock.
+   */
+  responseAt(pose: Pose, residualRates: Float64Array): CarrierRates | null {
+    if (!this.#probeAt(pose)) return null;
+    const rates = new Float64Array(UNKNOWN_COUNT);
+    this.#probe.response(residualRates, rates);
+    const [a, b, c, x, y] = rates as unknown as readonly [number, number, number, number, number];
+    return { turn: [a, b, c], centre: [x, y, 0] };
+  }
+
+  #probeAt(pose: Pose): boolean {
+    splitPose(pose, this.equations.wheelCentre, this.#probeRotation, this.#probeCentre);
+    this.equations.evaluate(this.#probeRotation, this.#probeCentre, this.#probe.residuals, this.#probe.jacobian);
+    return this.#probe.factor();
   }
 
   #linearise(): void {
