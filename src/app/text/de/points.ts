@@ -220,6 +220,7 @@ export const points: Translation<typeof en.points> = {
     change: "{{reading}}, Änderung",
     cannot: "dort geht es nicht zusammen",
     checking: "es wird geprüft, was es berührt",
+    following: "{{leaves}}, eben noch",
     endOn: "auf die Spitze gesehen: Ansicht drehen",
     onRight: "{{point}} rechts",
     mirrorOf: "Spiegelbild von {{point}}",
