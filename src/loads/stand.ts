@@ -27,7 +27,8 @@ export interface CornerStand {
  * The equilibrium of one corner in one state: the hub with wheel and all that is one with it (six equations), each link
  * and wishbone by itself, damper, driveshaft and drop link. Five freedoms that the members take and the damper's force
  * make six unknowns: it is statically determinate, whatever the parts' stiffness. Static: no inertia but that of a wheel
- * that spins free; the unsprung parts' own weight is left out, which asks more of the damper, never less.
+ * that spins free; the parts' own weight is left out: a wheel that is
+ * pushed up leans on damper and spring by that much less, one that hangs pulls by that much more.
  *
  * Null where the damper has no lever on the wheel (or the corner locks), and the six equations are singular. Throws
  * InputError "missing-id" for a scene without damper. `carrierLeft`: a pose of this corner in the left frame.

@@ -1,4 +1,4 @@
-import { PerspectiveCamera, type WebGLRenderer } from "three";
+import type { WebGLRenderer } from "three";
 import type { ModelBody, PartGroup } from "../../check/model.ts";
 import type { Pose } from "../../maths/pose.ts";
 import type { Vec3 } from "../../maths/vec3.ts";
@@ -6,25 +6,23 @@ import type { Show, Stand, Theme } from "../store/state.ts";
 import { type Part, styleByGroup } from "./bodyLayer.ts";
 import { type CameraPlace, cameraFrame, directionAngles, LENS_DEG, standDirection } from "./cameraPlace.ts";
 import { carExtent } from "./carExtent.ts";
-import { closeLookStyle, secondPlace } from "./closeLookStyle.ts";
 import type { Cut } from "./cut.ts";
 import { FrameClock } from "./frameClock.ts";
+import { FrameMaker, heldCamera, type Look } from "./frameMaker.ts";
 import { framed, freeArea, type Inset, NO_INSET, type PictureSize } from "./framing.ts";
 import type { Ghost } from "./ghostLayer.ts";
 import { aim, type Reach } from "./lens.ts";
 import { Marks } from "./marks.ts";
 import { sharedUniforms } from "./materials.ts";
-import { Passes, type PictureRequest } from "./passes.ts";
 import type { ShownPatch } from "./patchLayer.ts";
 import { Picker } from "./picker.ts";
 import { PictureLayers } from "./pictureLayers.ts";
-import { type Quality, QualityGovernor, sampling } from "./quality.ts";
+import { type Quality, QualityGovernor } from "./quality.ts";
 import { CameraRig } from "./rig.ts";
-import type { SecondViewSpec, SecondViews } from "./secondView.ts";
+import type { SecondViews } from "./secondView.ts";
 import { type Sight, sightOf } from "./sight.ts";
-import { type SnapshotOptions, takeSnapshot } from "./snapshot.ts";
+import type { SnapshotOptions } from "./snapshot.ts";
 import type { SweptSurface } from "./sweptLayer.ts";
-import { TargetPool, type Targets } from "./targets.ts";
 import { isSoftware } from "./webgl.ts";
 
 export type { ProjectedPoint } from "./marks.ts";
@@ -40,26 +38,21 @@ export interface Focus {
 /** A slow machine draws second pictures no more often than this while something moves. */
 const SECONDS_EVERY_MS = 250;
 
-/** The 3D picture of the car: what is shown, from where, and the drawing of it. Knows no React. */
+/** The 3D picture of the car: what is shown, from where, and when it is drawn. Knows no React. */
 export class Picture {
   readonly rig = new CameraRig();
-  readonly camera = new PerspectiveCamera();
+  readonly camera = heldCamera();
   readonly marks = new Marks();
   /** Asked before each frame whether things are to be drawn over the car (with its depth). */
   drawOver: (() => void) | null = null;
 
-  readonly #renderer: WebGLRenderer;
   readonly #wantFrame: () => void;
   readonly #seconds: SecondViews;
-  readonly #shared = sharedUniforms();
-  readonly #layers = new PictureLayers(this.#shared);
-  readonly #passes: Passes;
+  readonly #layers: PictureLayers;
+  readonly #frames: FrameMaker;
   readonly #picker: Picker;
   readonly #clock: FrameClock;
   readonly #governor: QualityGovernor;
-  readonly #targets = new TargetPool();
-  readonly #secondCamera = new PerspectiveCamera();
-  #lastTargets: Targets | null = null;
   #size: PictureSize = { width: 1, height: 1 };
   #dpr = 1;
   #inset: Inset = NO_INSET;
@@ -77,20 +70,17 @@ export class Picture {
   #cut: Cut | null = null;
 
   constructor(renderer: WebGLRenderer, wantFrame: () => void, seconds: SecondViews) {
-    this.#renderer = renderer;
     this.#wantFrame = wantFrame;
     this.#seconds = seconds;
     seconds.onWanted = () => this.#changed();
     renderer.autoClear = false;
-    this.#passes = new Passes(renderer, this.#shared);
+    const shared = sharedUniforms();
+    this.#layers = new PictureLayers(shared);
+    this.#frames = new FrameMaker(renderer, shared, this.#layers);
     this.#picker = new Picker(renderer);
     const gl = renderer.getContext() as WebGL2RenderingContext;
     this.#clock = new FrameClock(gl);
     this.#governor = new QualityGovernor(isSoftware(gl));
-    for (const camera of [this.camera, this.#secondCamera]) {
-      camera.matrixAutoUpdate = false;
-      camera.matrixWorldAutoUpdate = false;
-    }
   }
 
   setBodies(bodies: readonly ModelBody[]): void {
@@ -173,7 +163,7 @@ export class Picture {
     this.#size = size;
     this.#dpr = dpr;
     this.#governor.reset();
-    this.#dropTargets();
+    this.#frames.dropTargets();
     if (this.#stand !== null) this.frame(this.#stand, true);
     this.#changed();
   }
@@ -252,7 +242,7 @@ export class Picture {
 
   /** What lies there: solid parts first, glass where there is no solid one. */
   pick(x: number, y: number): { readonly body: ModelBody; readonly at: Vec3 } | null {
-    const targets = this.#lastTargets;
+    const targets = this.#frames.lastTargets;
     if (targets === null) return null;
     const [u, v] = [x / this.#size.width, 1 - y / this.#size.height];
     for (const layer of ["solid", "glass"] as const) {
@@ -282,15 +272,15 @@ export class Picture {
     this.#clock.start(now);
     this.#aim();
     if (this.#shadowStale && (quality > 0 || !moving)) {
-      this.#layers.floor.draw(this.#renderer, this.#layers.bodies, (part) => this.#style(part) !== "off");
+      this.#frames.floor(this.#look);
       this.#shadowStale = false;
     }
     // a slow machine follows a movement with the main picture first
     if (quality > 0 || !moving || now - this.#secondsDrawn_ms > SECONDS_EVERY_MS) {
-      this.#seconds.drawStale((spec, canvas) => this.#drawSecond(spec, canvas, quality));
+      this.#seconds.drawStale((spec, canvas) => this.#frames.second(this.#look, spec, canvas, quality));
       this.#secondsDrawn_ms = now;
     }
-    this.#drawMain(quality);
+    this.#frames.main(this.#look, this.camera, this.#size, quality, this.drawOver !== null);
     this.drawOver?.();
     this.marks.project(this.camera, this.#size);
     this.#clean = { quality };
@@ -299,43 +289,16 @@ export class Picture {
     else if (moving) this.#restSoon();
   }
 
-  async snapshot(width: number, height: number, options: SnapshotOptions): Promise<Blob> {
-    return takeSnapshot(this.#renderer, width, height, options, (size, inset, wanted, targets, output) => {
-      const camera = new PerspectiveCamera();
-      camera.matrixAutoUpdate = false;
-      camera.matrixWorldAutoUpdate = false;
-      const place = options.view === undefined ? this.rig.goal : this.placeOf(options.view, size, inset);
-      aim(camera, place ?? this.rig.goal, size, LENS_DEG, freeArea(size, inset), this.#reach);
-      const { only } = options;
-      this.#layers.floor.draw(this.#renderer, this.#layers.bodies, (part) => this.#style(part) !== "off");
-      const style = (part: Part): Show =>
-        only === undefined || only.has(part.body.id) || this.#style(part) === "off" ? this.#style(part) : "glass";
-      const request: PictureRequest = {
-        camera,
-        targets,
-        theme: options.theme ?? this.#theme,
-        quality: 2,
-        sampling: wanted,
-        outputPerPx: wanted.pixels,
-        inkScale: options.inkScale ?? 1,
-        white: options.white ?? false,
-        floor: true,
-        style,
-        cut: only === undefined ? this.#cut : null,
-        overlays: only === undefined,
-        output,
-        depthOut: false,
-      };
-      this.#passes.draw(request, this.#layers);
-      this.#renderer.setRenderTarget(null);
-    });
+  snapshot(width: number, height: number, options: SnapshotOptions): Promise<Blob> {
+    const placeOf = (size: PictureSize, inset: Inset): CameraPlace =>
+      (options.view === undefined ? null : this.placeOf(options.view, size, inset)) ?? this.rig.goal;
+    return this.#frames.snapshot(this.#look, width, height, options, placeOf);
   }
 
   /** After a lost context came back: all that lived on the GPU is made again at the next frame. */
   restored(): void {
     this.#clock.forget();
-    this.#targets.forget();
-    this.#lastTargets = null;
+    this.#frames.forgetTargets();
     this.#governor.reset();
     this.#carChanged();
   }
@@ -343,11 +306,14 @@ export class Picture {
   dispose(): void {
     window.clearTimeout(this.#stillTimer);
     this.#clock.stop();
-    this.#dropTargets();
+    this.#frames.dispose();
     this.#layers.dispose();
-    this.#passes.dispose();
     this.#picker.dispose();
     this.#seconds.onWanted = () => {};
+  }
+
+  get #look(): Look {
+    return { theme: this.#theme, style: this.#style, cut: this.#cut, reach: this.#reach, dpr: this.#dpr };
   }
 
   #carChanged(): void {
@@ -380,79 +346,6 @@ export class Picture {
 
   #aim(): void {
     aim(this.camera, this.rig.place, this.#size, LENS_DEG, freeArea(this.#size, this.#inset), this.#reach);
-  }
-
-  #drawMain(quality: Quality): void {
-    const wanted = sampling(quality, this.#dpr);
-    const { width, height } = this.#size;
-    const targets = this.#targets.get("main", width * wanted.samples, height * wanted.samples);
-    this.#lastTargets = targets;
-    this.#renderer.setRenderTarget(null);
-    this.#renderer.setViewport(0, 0, this.#size.width, this.#size.height);
-    this.#passes.draw(
-      {
-        camera: this.camera,
-        targets,
-        theme: this.#theme,
-        quality,
-        sampling: wanted,
-        outputPerPx: this.#dpr,
-        inkScale: 1,
-        white: false,
-        floor: true,
-        style: this.#style,
-        cut: this.#cut,
-        overlays: true,
-        output: null,
-        depthOut: this.drawOver !== null,
-      },
-      this.#layers,
-    );
-  }
-
-  /** Drawn in a corner of the main canvas, copied from there, and drawn over by the main picture before it is seen. */
-  #drawSecond(spec: SecondViewSpec, canvas: HTMLCanvasElement, quality: Quality): void {
-    const whole = this.#renderer.domElement;
-    const scale = Math.min(this.#dpr, whole.width / spec.width, whole.height / spec.height);
-    const [width, height] = [Math.round(spec.width * scale), Math.round(spec.height * scale)];
-    if (width < 1 || height < 1) return;
-    const wanted = { ...sampling(quality, this.#dpr), pixels: scale };
-    const use = `second-${width}x${height}`;
-    const targets = this.#targets.get(use, spec.width * wanted.samples, spec.height * wanted.samples);
-    const { place, lens_deg, nearest_mm } = secondPlace(spec);
-    aim(this.#secondCamera, place, spec, lens_deg, { x: 0, y: 0 }, this.#reach, nearest_mm);
-    const ratio = this.#renderer.getPixelRatio();
-    this.#renderer.setRenderTarget(null);
-    this.#renderer.setViewport(0, 0, width / ratio, height / ratio);
-    const style = closeLookStyle(spec, this.#layers.bodies, this.#style);
-    this.#passes.draw(
-      {
-        camera: this.#secondCamera,
-        targets,
-        theme: this.#theme,
-        quality,
-        sampling: wanted,
-        outputPerPx: scale,
-        inkScale: spec.pair === null ? Math.min(1, Math.max(0.6, spec.height / 450)) : 1.1,
-        white: false,
-        floor: spec.pair === null,
-        style,
-        // a touch that is cut away is still to be seen from close by
-        cut: spec.pair === null ? this.#cut : null,
-        overlays: spec.pair === null,
-        output: null,
-        depthOut: false,
-      },
-      this.#layers,
-    );
-    if (canvas.width !== width) canvas.width = width;
-    if (canvas.height !== height) canvas.height = height;
-    canvas.getContext("2d")?.drawImage(whole, 0, whole.height - height, width, height, 0, 0, width, height);
-  }
-
-  #dropTargets(): void {
-    this.#targets.dispose();
-    this.#lastTargets = null;
   }
 }
 

@@ -14,6 +14,9 @@ const PIN_JOINTS = "EN 1993-1-8 table 3.9, type A";
 const NO_BENDING = "the bending of a bolt in single shear is not in the formula: a bolt held on both sides is the mend";
 const NO_AXIS = "no bolt axis is told: the whole force is taken across the bolt";
 
+const EDGE = "the whole force is taken towards the edge that is told, whichever way it pulls";
+const ALONG_RUNS = "the whole force is taken along the runs and tipping them, whichever way it pulls";
+
 /** Bolts, plates, welds and rated joints that the scene tells, each at its worst state. */
 export function screenJoints(scene: Scene, states: readonly LoadedState[]): ScreenRow[] {
   const { bolts, plates, welds, ratings, materials, target } = scene.loads;
@@ -36,7 +39,13 @@ export function screenJoints(scene: Scene, states: readonly LoadedState[]): Scre
       const lug: Lug = { ...plate, ...material, thickness_mm: plate.thickness_mm * plate.count };
       const bolt = bolts.find(({ joint }) => joint === plate.joint);
       const row = (check: CheckName, capacity_N: number, formula: string, source: string) =>
-        rows(plate.joint, check, plate.target, [], plateFinding(plate, material, bolt, capacity_N, formula, source));
+        rows(
+          plate.joint,
+          check,
+          plate.target,
+          [EDGE],
+          plateFinding(plate, material, bolt, capacity_N, formula, source),
+        );
       return [
         ...(bolt
           ? row(
@@ -54,7 +63,7 @@ export function screenJoints(scene: Scene, states: readonly LoadedState[]): Scre
     ...welds.flatMap((weld) => {
       const material = materialOf(weld.material, materials);
       if (!material || material.weldFactor === null) return [];
-      return rows(weld.joint, "weld", weld.target, [], weldFinding(weld, material, material.weldFactor));
+      return rows(weld.joint, "weld", weld.target, [ALONG_RUNS], weldFinding(weld, material, material.weldFactor));
     }),
     ...ratings.flatMap(({ joint, static_N, source, target: own }) =>
       rows(joint, "joint rating", own, [], (state) => {
