@@ -38,7 +38,7 @@ export async function benchStudies(say: Say): Promise<void> {
   }
   for (const line of tableLines(rows)) say(line);
   say(
-    `In processor time, after a round that does not count; 216 places of up to ±${REACH_mm} mm, all powertrain poses, both sides; the limits as the scene has them, left out where they do not hold as it is. Ready: before the first place.`,
+    `In processor time, after a round that does not count; 125 places of up to ±${2 * STEP_mm} mm, all powertrain poses, both sides; the limits as the scene has them, left out where they do not hold as it is. Ready: before the first place.`,
   );
   say("");
   await growth(say);
