@@ -1,4 +1,5 @@
 import { InputError } from "../scene/error.ts";
+import { runAsBuilt } from "./asBuiltVerb.ts";
 import { runCheck } from "./checkVerb.ts";
 import { runCurves } from "./curvesVerb.ts";
 import { JIG_OPTIONS, runJig } from "./jigVerb.ts";
@@ -14,6 +15,7 @@ const VERBS: Readonly<Record<string, Verb>> = {
   room: { run: ([scene], options) => runRoom(scene!, options), options: ROOM_OPTIONS },
   moves: { run: ([scene], options) => runMoves(scene!, options), options: MOVES_OPTIONS },
   jig: { run: ([scene], options) => runJig(scene!, options), options: JIG_OPTIONS },
+  asbuilt: { run: ([scene], options) => runAsBuilt(scene!, options), options: [] },
   merge: { run: runMerge, options: [], many: true },
 };
 
@@ -25,6 +27,7 @@ const USAGE = `usage: npm run -s elbowroom -- VERB SCENE [options]
   room SCENE             where a hard point may live: all clearances, wheel angles and limits asked together
   moves SCENE            the smallest moves that clear what clashes or is tight, each with its price
   jig SCENE              how exactly each mount must be placed, and what all tolerances together do
+  asbuilt SCENE          angles, thrust and clearances with the mounts where they were measured, and what brings them back
   merge FILE…            shards of one room map, as room --json printed them, as one
 
   --json                 one JSON document on standard output, nothing else (not curves)

@@ -145,14 +145,82 @@ describe("verdicts follow the document", () => {
     expect(store.getState().result).toBeNull();
   });
 
-  it("the steps of a drag are gathered into one check", async () => {
+  it("edits that follow each other fast are gathered into one check", async () => {
     const { store, checks } = begun();
     await wait();
     for (let z = 441; z <= 450; z++) {
+      store.getState().edit("upper.out up", withPoint(store.getState().document!, "upper.out", [-5, 660, z]));
+      await vi.advanceTimersByTimeAsync(16);
+    }
+    await wait();
+    expect(checks).toHaveLength(2);
+    expect(checks[1]!.document).toBe(store.getState().document);
+  });
+
+  it("a drag is followed: its first step is asked at once, then the newest whenever the last asked has told", async () => {
+    const { store, checks } = begun();
+    await wait();
+    checks[0]!.finish(clash);
+    await wait();
+    const pull = async (z: number) => {
+      store.getState().tryMove({ point: "upper.out", to: [-5, 660, z], meaning: "cut" });
+      await vi.advanceTimersByTimeAsync(16);
+    };
+    await pull(441);
+    expect(checks).toHaveLength(2);
+    await pull(442);
+    await pull(443);
+    expect(checks).toHaveLength(2);
+    expect(checks[1]!.stopped).toBe(false);
+    const verdicts = checkResult([pairVerdict({ verdict: "clear", clearance_mm: 12, isAtLeast: true })]);
+    checks[1]!.onProgress({ pairsDone: 40, pairsTotal: 2374, verdicts });
+    // of where the hand was a moment ago, and told as that
+    expect(store.getState()).toMatchObject({ result: verdicts, trailing: true, stale: true });
+    expect(canMakeCard(store.getState())).toBe(false);
+    expect(checks).toHaveLength(3);
+    expect(checks[1]!.stopped).toBe(true);
+    expect(checks[2]!.document.points["upper.out"]).toEqual([-5, 660, 443]);
+    // the hand rests: the verdicts are those of what is shown
+    checks[2]!.onProgress({ pairsDone: 40, pairsTotal: 2374, verdicts });
+    expect(store.getState()).toMatchObject({ result: verdicts, trailing: false, stale: false });
+    const exact = checkResult([pairVerdict({ verdict: "clear", clearance_mm: 13 })]);
+    checks[2]!.finish(exact);
+    await wait();
+    expect(store.getState()).toMatchObject({ result: exact, trailing: false, stale: false });
+    expect(checks).toHaveLength(3);
+  });
+
+  it("a check that does not tell in time is given up for the newest step of a drag", async () => {
+    const { store, checks } = begun();
+    await wait();
+    checks[0]!.finish(clash);
+    await wait();
+    for (let z = 441; z <= 470; z++) {
       store.getState().tryMove({ point: "upper.out", to: [-5, 660, z], meaning: "cut" });
       await vi.advanceTimersByTimeAsync(16);
     }
     await wait();
+    // 480 ms of pulling: one at once, then one each 150 ms or so
+    expect(checks.length).toBeGreaterThan(3);
+    expect(checks.length).toBeLessThan(7);
+    expect(checks.slice(1, -1).every(({ stopped }) => stopped)).toBe(true);
+    expect(checks.at(-1)!.document.points["upper.out"]).toEqual([-5, 660, 470]);
+    expect(store.getState().trailing).toBe(false);
+  });
+
+  it("a move put back while its check runs leaves nothing of it", async () => {
+    const { store, checks } = begun();
+    await wait();
+    checks[0]!.finish(clash);
+    await wait();
+    store.getState().tryMove({ point: "upper.out", to: [-5, 660, 444], meaning: "cut" });
+    await vi.advanceTimersByTimeAsync(16);
+    store.getState().tryMove({ point: "upper.out", to: [-5, 660, 445], meaning: "cut" });
+    store.getState().putBack();
+    expect(store.getState()).toMatchObject({ result: clash, trailing: false, stale: false });
+    checks[1]!.onProgress({ pairsDone: 40, pairsTotal: 2374, verdicts: checkResult([]) });
+    await wait();
+    expect(store.getState()).toMatchObject({ result: clash, trailing: false, stale: false });
     expect(checks).toHaveLength(2);
   });
 

@@ -9,6 +9,7 @@ import { benchPlaces } from "./places.ts";
 import { benchScale } from "./scale.ts";
 import { benchScans } from "./scans.ts";
 import { benchScenes } from "./scenes.ts";
+import { benchStudies } from "./studies.ts";
 
 type Say = (line: string) => void;
 
@@ -29,6 +30,7 @@ const PARTS: Readonly<Record<string, { title: string; run: (say: Say) => Promise
   },
   corner: { title: "Distances and sweeps of a synthetic corner beside general-purpose libraries", run: benchCorner },
   places: { title: "Ten thousand places of a pivot, on two threads", run: benchPlaces },
+  studies: { title: "Room maps beside the whole check of each place, one thread", run: benchStudies },
   scale: { title: "Cost of one pair against its triangles, one thread", run: benchScale },
   scans: { title: "Two scans of a million triangles beside 300 parts, one thread", run: benchScans },
   dragging: { title: "A hard point pulled in a real browser", run: benchDragging },

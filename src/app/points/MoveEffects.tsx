@@ -2,7 +2,7 @@ import { memo, useMemo } from "react";
 import type { CheckResult, PairVerdict } from "../../check/result.ts";
 import { pairName } from "../card/facts.ts";
 import { GapMark } from "../marks/GapMark.tsx";
-import { isExact, isShownChecked } from "../store/isShownChecked.ts";
+import { followingResult, isExact } from "../store/isShownChecked.ts";
 import type { TriedMove, Unit } from "../store/state.ts";
 import { keptSceneOf } from "../store/tried.ts";
 import { useApp, useAppLater } from "../store/useApp.ts";
@@ -30,7 +30,7 @@ const MOST_PAIRS = 5;
 export const MoveEffects = memo(function MoveEffects({ meaning }: Pick<TriedMove, "meaning">) {
   // the point follows the hand first
   const before = useAppLater((state) => state.resultBefore);
-  const result = useAppLater((state) => (isShownChecked(state) ? state.result : null));
+  const result = useAppLater(followingResult);
   const unit = useApp((state) => state.unit);
   return (
     <div className="effects">

@@ -29,6 +29,7 @@ export function blankState(): AppState {
     resultBefore: null,
     checking: null,
     stale: false,
+    trailing: false,
     partial: false,
     ready: false,
     saved_ms: null,

@@ -22,6 +22,7 @@ const OTHER_SCENE = {
   bodies: [],
   scene: null,
   stale: false,
+  trailing: false,
   partial: false,
 } as const;
 

@@ -11,8 +11,10 @@ import type { AppStore } from "./store.ts";
 import { clampTravel } from "./travelReach.ts";
 import { drawnDocument } from "./tried.ts";
 
-/** Gathers the steps of a drag before the check begins. */
+/** Gathers edits that follow each other fast before the check begins. */
 const GATHER_ms = 60;
+/** A check of a tried move that has been moved on since may tell its verdicts yet, if it takes no longer than this. */
+const PATIENCE_ms = 150;
 /** Work shorter than this is not told. */
 const QUIET_ms = 300;
 
@@ -36,6 +38,10 @@ export function startEngine(store: AppStore, workshop: Workshop): Engine {
   let turn = 0;
   /** What the running check has found so far. */
   let soFar: CheckResult | null = null;
+  /** The running check of a tried move, until it tells every verdict. */
+  let following: { readonly turn: number; readonly since_ms: number } | null = null;
+  /** The check that begins when the one that is running has told. */
+  let next: (() => void) | null = null;
 
   const fail = (error: unknown): void => {
     if (isAbort(error)) return;
@@ -50,17 +56,32 @@ export function startEngine(store: AppStore, workshop: Workshop): Engine {
     check?.stop();
     check = null;
     soFar = null;
+    following = null;
+    next = null;
     store.setState({ checking: null });
   };
 
+  /** The hand has moved on: the running check may tell where it was a moment ago, then the newest is checked. */
+  const letTell = (): void => {
+    clearTimeout(timer);
+    turn++;
+    next = null;
+  };
+
+  /** How much longer the running check of a tried move may take to tell. */
+  const patience_ms = (): number => (following ? following.since_ms + PATIENCE_ms - performance.now() : 0);
+
   const begin = (state: App): void => {
-    stopCheck();
+    const waits = isTrying(state) && patience_ms() > 0;
+    if (waits) letTell();
+    else stopCheck();
     let shown: SceneDocument | null;
     try {
       shown = drawnDocument(state);
       if (shown) store.setState(sceneState(state, shown));
     } catch (error) {
       if (!(error instanceof InputError)) throw error;
+      if (waits) stopCheck();
       showKept(state);
       store.setState({ error });
       return;
@@ -71,11 +92,36 @@ export function startEngine(store: AppStore, workshop: Workshop): Engine {
     const tried = isTrying(state);
     const before = tried && document ? (known.get(document) ?? null) : null;
     const result = known.get(shown);
-    if (result) store.setState({ result, stale: false, partial: false });
+    if (result) store.setState({ result, ...WHOLE });
     store.setState({ resultBefore: before });
-    if (result && (!tried || before)) return;
+    if (result && (!tried || before)) {
+      stopCheck();
+      return;
+    }
     const [wanted, mine] = [shown, turn];
-    timer = setTimeout(() => void work(wanted, mine), GATHER_ms);
+    const ask = (): void => void work(wanted, mine);
+    if (!waits) timer = setTimeout(ask, tried ? 0 : GATHER_ms);
+    else {
+      next = ask;
+      timer = setTimeout(goOn, patience_ms());
+    }
+  };
+
+  /** Stops the check of where the hand was, and begins the one of where it is. */
+  const goOn = (): void => {
+    const ask = next;
+    clearTimeout(timer);
+    check?.stop();
+    following = null;
+    next = null;
+    ask?.();
+  };
+
+  /** Every verdict of where the hand was a moment ago. */
+  const trail = (result: CheckResult): void => {
+    soFar = null;
+    store.setState({ result, stale: true, partial: false, trailing: true });
+    goOn();
   };
 
   /** A tried move that cannot be: the car as it is kept, and nothing of a move tried before. Else what was good stays. */
@@ -93,7 +139,7 @@ export function startEngine(store: AppStore, workshop: Workshop): Engine {
       // the kept scene has its own fault, which was told when it was opened
       if (!(error instanceof InputError)) throw error;
     }
-    if (result) store.setState({ result, resultBefore: result, stale: false, partial: false });
+    if (result) store.setState({ result, resultBefore: result, ...WHOLE });
     else {
       store.setState({ resultBefore: null, stale: state.result !== null });
       const mine = turn;
@@ -105,9 +151,13 @@ export function startEngine(store: AppStore, workshop: Workshop): Engine {
     const document = keptDocument(store.getState());
     const tried = isTrying(store.getState());
     try {
+      following = tried ? { turn: mine, since_ms: performance.now() } : null;
       const result = await checked(shown, progressFrom(mine));
+      const isFollowed = following?.turn === mine;
+      if (isFollowed && mine !== turn) trail(result);
       if (mine !== turn) return;
-      store.setState({ result, stale: false, partial: false, checking: null });
+      following = null;
+      store.setState({ result, ...WHOLE, checking: null });
       if (!tried || !document) return;
       const before = await checked(document, () => {});
       if (mine === turn) store.setState({ resultBefore: before });
@@ -129,16 +179,18 @@ export function startEngine(store: AppStore, workshop: Workshop): Engine {
   const progressFrom = (mine: number) => {
     const since = performance.now();
     return ({ pairsDone, pairsTotal, soFar: found, verdicts }: CheckProgress): void => {
+      if (verdicts && following?.turn === mine && mine !== turn) trail(verdicts);
       if (mine !== turn) return;
       if (verdicts) {
         // whole, though not every clearance is exact yet
         soFar = null;
-        store.setState({ result: verdicts, stale: false, partial: false });
+        following = null;
+        store.setState({ result: verdicts, ...WHOLE });
       } else if (found) {
         soFar = found;
         // verdicts from before a change stay, greyed, until the new ones are whole; over an empty ledger anything is better
         const { result, partial } = store.getState();
-        if (result === null || partial) store.setState({ result: found, partial: true, stale: false });
+        if (result === null || partial) store.setState({ result: found, ...WHOLE, partial: true });
       }
       if (performance.now() - since > QUIET_ms) store.setState({ checking: { pairsDone, pairsTotal } });
     };
@@ -166,13 +218,16 @@ export function startEngine(store: AppStore, workshop: Workshop): Engine {
     stopCheck() {
       const found = soFar;
       stopCheck();
-      store.setState({ checkStopped: true, ...(found ? { result: found, partial: true, stale: false } : {}) });
+      store.setState({ checkStopped: true, ...(found ? { result: found, ...WHOLE, partial: true } : {}) });
     },
     checkAgain() {
       begin(store.getState());
     },
   };
 }
+
+/** Marks of a result that is the check of exactly what is shown. */
+const WHOLE = { stale: false, partial: false, trailing: false } as const;
 
 /** The scene of a document that can be shown. Throws InputError for one that cannot. */
 function sceneState(state: App, shown: SceneDocument): Partial<App> {

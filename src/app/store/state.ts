@@ -81,6 +81,8 @@ export interface ShownState {
   readonly checking: { readonly pairsDone: number; readonly pairsTotal: number } | null;
   /** True while `result` belongs to an older input than the one shown. */
   readonly stale: boolean;
+  /** True while `result`, stale, is of the tried move as it was a moment ago: the hand moves it on. */
+  readonly trailing: boolean;
   /** True while `result` holds only the pairs that were checked so far, the nearest first. */
   readonly partial: boolean;
 }

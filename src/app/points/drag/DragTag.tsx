@@ -1,5 +1,5 @@
 import { useMemo } from "react";
-import { isShownChecked } from "../../store/isShownChecked.ts";
+import { followingResult } from "../../store/isShownChecked.ts";
 import { keptSceneOf } from "../../store/tried.ts";
 import { useApp, useAppLater } from "../../store/useApp.ts";
 import { t } from "../../text/text.ts";
@@ -29,7 +29,7 @@ export function DragTag({ mark, spot, width, height }: DragTagProps) {
   const document = useApp((state) => state.document);
   const error = useApp((state) => state.error);
   const unit = useApp((state) => state.unit);
-  const checked = useAppLater((state) => (isShownChecked(state) ? state.result : null));
+  const checked = useAppLater(followingResult);
   const datum = datumOf(
     scene,
     usePointsLook((look) => look.datumId),
@@ -38,6 +38,7 @@ export function DragTag({ mark, spot, width, height }: DragTagProps) {
     info,
     usePointsLook((look) => look.meaning),
   );
+  const trailing = useAppLater((state) => state.trailing);
   const live = useDrag((drag) => drag.live);
   // the curves of both wheels wait for the hand: the point follows first
   const solved = useAppLater((state) => state.scene);
@@ -84,7 +85,13 @@ export function DragTag({ mark, spot, width, height }: DragTagProps) {
       {error ? (
         <small>{t("points.drag.cannot")}</small>
       ) : (
-        <small>{checked ? leavesText(checked) : t("points.drag.checking")}</small>
+        <small>
+          {checked === null
+            ? t("points.drag.checking")
+            : trailing
+              ? t("points.drag.following", { leaves: leavesText(checked) })
+              : leavesText(checked)}
+        </small>
       )}
     </div>
   );

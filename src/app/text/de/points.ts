@@ -84,7 +84,7 @@ export const points: Translation<typeof en.points> = {
     label: "Was die Verschiebung bedeutet",
     inTable: "Eine neue Zahl bedeutet",
     cut: {
-      name: "Passend schneiden",
+      name: "Zuschneiden",
       says: "Das Rad bleibt; Teile an diesem Punkt bekommen neue Längen.",
       tag: "passend geschnitten",
     },
@@ -220,6 +220,7 @@ export const points: Translation<typeof en.points> = {
     change: "{{reading}}, Änderung",
     cannot: "dort geht es nicht zusammen",
     checking: "es wird geprüft, was es berührt",
+    following: "{{leaves}}, eben noch",
     endOn: "zeigt genau auf den Betrachter: Ansicht drehen",
     onRight: "{{point}} rechts",
     mirrorOf: "Spiegelbild von {{point}}",

@@ -213,6 +213,7 @@ export const points = {
     change: "{{reading}} change",
     cannot: "it cannot be put together there",
     checking: "checking what it touches",
+    following: "{{leaves}}, a moment ago",
     endOn: "seen end on: turn the view",
     onRight: "{{point}} on the right",
     mirrorOf: "mirror of {{point}}",

@@ -1,0 +1,121 @@
+import { spawnSync } from "node:child_process";
+import { mkdtempSync, rmSync, writeFileSync } from "node:fs";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
+import { fileURLToPath } from "node:url";
+import { afterAll, beforeAll, describe, expect, it } from "vitest";
+import { studyCorner } from "../studies/studyCorner.ts";
+
+const root = fileURLToPath(new URL("../..", import.meta.url));
+let folder: string;
+let scene: string;
+
+beforeAll(() => {
+  folder = mkdtempSync(join(tmpdir(), "elbowroom-studies-"));
+  scene = save("story.json", JSON.stringify(studyCorner()));
+});
+afterAll(() => rmSync(folder, { recursive: true, force: true }));
+
+function save(name: string, text: string): string {
+  const path = join(folder, name);
+  writeFileSync(path, text);
+  return path;
+}
+
+function run(...args: string[]): { status: number | null; out: string; err: string } {
+  const { status, stdout, stderr } = spawnSync(process.execPath, ["src/cli/boot.mjs", ...args], {
+    cwd: root,
+    encoding: "utf8",
+  });
+  return { status, out: stdout, err: stderr };
+}
+
+const ROOM = ["--point", "upper.in", "--out", "0:15", "--up", "-10:0", "--step", "5"];
+
+describe("room in the terminal", () => {
+  it("tells the nearest and the roomiest place and what refuses the others, and exits 0", () => {
+    const { status, out, err } = run("room", scene, ...ROOM);
+    expect(err).toBe("");
+    expect(status).toBe(0);
+    expect(out).toMatch(/upper\.in, cut to suit: \d+ of 12 places are free/);
+    expect(out).toMatch(/nearest .* out.*down: .* beyond what is wanted/);
+    expect(out).toMatch(/refused .* sump-rail \/ upper/);
+    expect(out).toMatch(/check a place in full/);
+  });
+
+  it("prints one JSON document, the same from merged shards as from one run", () => {
+    const whole = run("room", scene, ...ROOM, "--json");
+    expect(JSON.parse(whole.out)).toMatchObject({ study: "room", counts: [4, 3, 1], summary: { unasked: 0 } });
+    const shards = ["1/2", "2/2"].map((shard) =>
+      save(`${shard[0]}.json`, run("room", scene, ...ROOM, "--json", "--shard", shard).out),
+    );
+    const merged = run("merge", ...shards, "--json");
+    expect(merged.err).toBe("");
+    expect(merged.out).toBe(whole.out);
+  });
+
+  it("checks a chosen place in full and tells its price, and exits 1 where nothing is free", () => {
+    const { status, out } = run("room", scene, "--point", "upper.in", "--place", "0,15,-10");
+    expect(out).toMatch(/upper\.in 15\.0 mm out, 10\.0 mm down, cut to suit/);
+    expect(out).toMatch(/camber −0\.\d+°/);
+    expect(out).not.toMatch(/sump-rail \/ upper/);
+    expect([0, 1]).toContain(status);
+    expect(run("room", scene, "--point", "upper.in", "--out", "0:5", "--toe-change", "0.001").status).toBe(1);
+  });
+});
+
+describe("jig and moves in the terminal", () => {
+  it("ranks the mounts and advises an adjuster for the front one", () => {
+    const { status, out } = run("jig", scene, "--samples", "5");
+    expect(status).toBe(1);
+    expect(out).toMatch(/arm\.front: .*out ±0\.8 mm.*slots, shims/);
+    expect(JSON.parse(run("jig", scene, "--samples", "2", "--json").out)).toMatchObject({ study: "jig" });
+  });
+
+  it("says where a mount must go", () => {
+    const { status, out } = run("jig", scene, "--mount", "arm.front", "--toe", "0.27");
+    expect(status).toBe(0);
+    expect(out).toMatch(/^arm\.front must go .*1\.0 mm in/);
+  });
+
+  it("finds the smallest moves", () => {
+    const { out, err } = run(
+      "moves",
+      scene,
+      "--pair",
+      "sump-rail/upper",
+      "--point",
+      "upper.in",
+      "--fit",
+      "cut",
+      "--within",
+      "16",
+    );
+    expect(err).toBe("");
+    expect(out).toMatch(/mm: upper\.in .*cut to suit: toe/);
+  });
+});
+
+describe("studies refuse in one line with exit 2", () => {
+  it.each([
+    [["room", "SCENE", "--out", "0:5"], /--point/],
+    [["room", "SCENE", "--point", "upper.in"], /--out/],
+    [["room", "SCENE", "--point", "nowhere", "--out", "0:5"], /story\.json: points: .*nowhere/],
+    [["room", "SCENE", "--point", "upper.in", "--out", "5:0"], /--out.*FROM:TO/],
+    [["room", "SCENE", "--point", "upper.in", "--out", "0:5", "--fit", "glued"], /--fit.*cut or bolted/],
+    [["room", "SCENE", "--point", "upper.in", "--out", "0:5", "--shard", "3/2"], /--shard.*I\/N/],
+    [["room", "SCENE", "--point", "upper.in", "--out", "0:5", "--seed", "1"], /--seed/],
+    [["moves", "SCENE", "--pair", "a/b"], /story\.json: pair/],
+    [["jig", "SCENE", "--mount", "upper.out", "--toe", "0"], /upper\.out/],
+    [["jig", "SCENE", "--accuracy", "much"], /--accuracy/],
+    [["merge", "SCENE"], /story\.json: is no room map/],
+    [["merge", "nowhere.json"], /nowhere\.json/],
+    [["check", "SCENE", "--point", "upper.in"], /--point/],
+  ])("%j", (args, message) => {
+    const { status, out, err } = run(...args.map((arg) => (arg === "SCENE" ? scene : arg)));
+    expect(status).toBe(2);
+    expect(out).toBe("");
+    expect(err.trim().split("\n")).toHaveLength(1);
+    expect(err).toMatch(message);
+  });
+});
