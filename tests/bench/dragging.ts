@@ -6,6 +6,9 @@ import { figure, spreadOf, spreadText } from "./rounds.ts";
 
 const MOVES = 60;
 const VISITS = 3;
+/** Single moves after which the hand rests, and how long. */
+const RESTS = 8;
+const REST_ms = 800;
 /** Tasks of the page should be shorter, so that a frame is never late for them. */
 const MOST_ms = 8;
 
@@ -58,6 +61,12 @@ async function pullIn(page: Page): Promise<string[]> {
     }
   });
   const { frames, follows } = (await page.evaluate("window.pulled")) as { frames: number; follows: number[] };
+  await page.evaluate("window.pulled.verdicts.length = 0");
+  for (let i = 0; i < RESTS; i++) {
+    await page.mouse.move(x, y - 10 - 3 * i);
+    await page.waitForTimeout(REST_ms);
+  }
+  const verdicts = (await page.evaluate("window.pulled.verdicts")) as number[];
   await page.mouse.up();
   const tasks = mainThreadTasks(trace);
   const long = tasks.filter(({ processor_ms }) => processor_ms > MOST_ms);
@@ -65,7 +74,10 @@ async function pullIn(page: Page): Promise<string[]> {
   return [
     `${MOVES} moves in ${frames} frames: ${tasks.length} tasks of the page's main thread, ${long.length} over ${MOST_ms} ms, the longest ${figure(longest)} ms of the processor.`,
     ...kinds(long),
-    `The numbers beside the point follow it after ${spreadText(spreadOf(follows))} ms by the clock.`,
+    `The numbers beside the point follow it after ${spreadText(spreadOf(follows))} ms by the clock;`,
+    verdicts.length > 0
+      ? `where the hand rests, every verdict is there after ${spreadText(spreadOf(verdicts))} ms (${verdicts.length} of ${RESTS}).`
+      : `where the hand rests, no verdict came within ${REST_ms} ms.`,
   ];
 }
 
@@ -86,14 +98,18 @@ async function firstPicture(page: Page): Promise<number> {
 
 /** In the page, as text: a bundler's helpers are not there. */
 const WATCH = `(() => {
-  const pulled = { frames: 0, follows: [] };
+  const pulled = { frames: 0, follows: [], verdicts: [] };
   window.pulled = pulled;
   let since = 0;
-  window.addEventListener("pointermove", (event) => { if (since === 0) since = event.timeStamp; }, true);
+  let asked = 0;
+  window.addEventListener("pointermove", (event) => { if (since === 0) since = event.timeStamp; asked = event.timeStamp; }, true);
   const tag = document.querySelector(".drag-tag");
   new MutationObserver(() => {
     if (since > 0) pulled.follows.push(performance.now() - since);
     since = 0;
+    if (asked === 0 || !/leaves/.test(tag.textContent) || /moment ago/.test(tag.textContent)) return;
+    pulled.verdicts.push(performance.now() - asked);
+    asked = 0;
   }).observe(tag, { subtree: true, childList: true, characterData: true });
   const count = () => { pulled.frames++; requestAnimationFrame(count); };
   count();
