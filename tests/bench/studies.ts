@@ -8,7 +8,7 @@ import { type Fit, MovedPoints } from "../../src/studies/places/move.ts";
 import { type PlaceQuestion, PlaceStudy } from "../../src/studies/places/placeStudy.ts";
 import { PlaceGrid } from "../../src/studies/room/region.ts";
 import { mapRoom, type RoomRequest } from "../../src/studies/room/room.ts";
-import { figure, processor_ms, runRounds, tableLines } from "./rounds.ts";
+import { figure, processor_ms, runRounds } from "./rounds.ts";
 
 type Say = (line: string) => void;
 
@@ -28,15 +28,11 @@ const SCENES = new URL("../../scenes/", import.meta.url);
  * place; and how that goes with triangles and with pairs.
  */
 export async function benchStudies(say: Say): Promise<void> {
-  const rows = [
-    ["scene", "point", "fit", "pairs", "ready s", "places a second", "whole checks a second", "times as many"],
-  ];
   for (const name of NAMES) {
     const document = readScene(readFileSync(new URL(name, SCENES), "utf8"), name);
     const point = listPoints(document).find(({ isMount, name: id }) => isMount && id !== "arm.front")!.name;
-    for (const fit of ["cut", "bolted"] as const) rows.push(await measured(name, document, point, fit));
+    for (const fit of ["cut", "bolted"] as const) say(await measured(name, document, point, fit));
   }
-  for (const line of tableLines(rows)) say(line);
   say(
     `In processor time, after a round that does not count; 125 places of up to ±${2 * STEP_mm} mm, all powertrain poses, both sides; the limits as the scene has them, left out where they do not hold as it is. Ready: before the first place.`,
   );
@@ -66,7 +62,7 @@ function request(document: SceneDocument, point: string, fit: Fit): RoomRequest 
   };
 }
 
-async function measured(name: string, document: SceneDocument, point: string, fit: Fit): Promise<string[]> {
+async function measured(name: string, document: SceneDocument, point: string, fit: Fit): Promise<string> {
   const room = request(document, point, fit);
   const moved = new MovedPoints(document, [point], fit);
   const { ready_ms, pairs } = readiness(room);
@@ -85,16 +81,7 @@ async function measured(name: string, document: SceneDocument, point: string, fi
   const places = new PlaceGrid(room.region).count;
   const mapped = (1000 * places) / (spent.get("room")!.median - ready_ms);
   const naive = (1000 * NAIVE.length) / spent.get("naive")!.median;
-  return [
-    name.replace(".json", ""),
-    point,
-    fit,
-    String(pairs),
-    figure(ready_ms / 1000),
-    figure(mapped),
-    figure(naive),
-    figure(mapped / naive),
-  ];
+  return `${name.replace(".json", "")}, ${point} ${fit}: ${pairs} pairs, ready in ${figure(ready_ms / 1000)} s, then ${figure(mapped)} places a second; whole checks ${figure(naive)} a second: ${figure(mapped / naive)} times as many.`;
 }
 
 function readiness(room: RoomRequest): { ready_ms: number; pairs: number } {
@@ -110,7 +97,6 @@ function readiness(room: RoomRequest): { ready_ms: number; pairs: number } {
 async function growth(say: Say): Promise<void> {
   const name = "2-hub-and-arm-re-cut-link.json";
   const document = readScene(readFileSync(new URL(name, SCENES), "utf8"), name);
-  const rows = [["what", "pairs", "places a second"]];
   const variants: [string, SceneDocument][] = [
     ...TESSELLATIONS_mm.map((tessellation_mm): [string, SceneDocument] => [
       `drawn to ${tessellation_mm} mm`,
@@ -126,13 +112,9 @@ async function growth(say: Say): Promise<void> {
   for (const [what, each] of variants) {
     const room = request(each, "upper.in", "cut");
     const { ready_ms, pairs } = readiness(room);
-    rows.push([
-      what,
-      String(pairs),
-      figure((1000 * new PlaceGrid(room.region).count) / (spent.get(what)!.median - ready_ms)),
-    ]);
+    const rate = (1000 * new PlaceGrid(room.region).count) / (spent.get(what)!.median - ready_ms);
+    say(`${what}: ${pairs} pairs, ${figure(rate)} places a second`);
   }
-  for (const line of tableLines(rows)) say(line);
 }
 
 function withHalfOfBodies(document: SceneDocument): SceneDocument {
