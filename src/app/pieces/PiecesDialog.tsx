@@ -61,7 +61,7 @@ function PiecesForm({ document, part }: { document: SceneDocument; part: string 
   const setting = useMemo(() => ({ unit, names: Object.keys(document.points) }), [unit, document]);
   const [drafts, setDrafts] = useState<readonly Draft[]>(() => begun(document, part, unit));
   const [chosen, setChosen] = useState(() => drafts[0]?.key ?? -1);
-  const [id, setId] = useState(() => freeId(document, "part"));
+  const [id, setId] = useState(() => freeId(document, t("pieces.newName")));
   const [on, setOn] = useState("chassis");
   const [role, setRole] = useState("");
   const [both, setBoth] = useState(false);

@@ -8,7 +8,7 @@ import { goTo, useSetup } from "./setupStore.ts";
 
 /** A new project that asks one measurement at a time. */
 export async function beginGuided(kind: CornerKind): Promise<void> {
-  await openNew(beginSetup(kind));
+  await openNew({ ...beginSetup(kind), title: t("setup.begin.usualTitle") });
   goTo(null);
   app.getState().setPlace("setup");
 }

@@ -52,7 +52,8 @@ export const CAR_QUESTIONS: readonly Question[] = [
     isNeeded: false,
     isAsked: always,
     read: ({ title }) => title,
-    usual: () => USUAL_TITLE,
+    // as it was begun: in the builder's language
+    usual: ({ title }) => title,
     put: (document, title) => ({ ...document, title: title.trim() }),
     fault: (title) => (title.trim() !== "" && title.length <= 200 ? null : { code: "title" }),
   },

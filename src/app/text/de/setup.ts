@@ -59,6 +59,7 @@ export const setup: Translation<typeof en.setup> = {
   allMeasured: "Nichts ist angenommen.",
   stillAssumed: "Angenommen, nicht gemessen",
   begin: {
+    usualTitle: "Eine eigene Ecke",
     title: "Eine Ecke anfangen",
     lead: "Was davon hält das Hinterrad? Lenker lassen sich später hinzufügen und tauschen.",
     guided: "Ein Maß nach dem anderen erfragen",

@@ -56,6 +56,7 @@ export const setup = {
   allMeasured: "Nothing is assumed.",
   stillAssumed: "Assumed, not measured",
   begin: {
+    usualTitle: "A corner of my own",
     title: "Begin a corner",
     lead: "Which of these holds your rear wheel? Members can be added and swapped later.",
     guided: "Ask me one measurement at a time",
