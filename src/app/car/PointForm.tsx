@@ -23,7 +23,7 @@ export function PointForm({ document }: { document: SceneDocument }) {
   const scene = useApp((state) => state.scene);
   const datumId = usePointsLook((look) => look.datumId);
   const datum = datumOf(scene, datumId);
-  const [name, setName] = useState(() => freePoint(document, "point"));
+  const [name, setName] = useState(() => freePoint(document, t("car.point.newName")));
   const [at, setAt] = useState<Vec3>(() => besideWheel(document));
   const [tolerance_mm, setTolerance] = useState<number | undefined>(undefined);
   const [how, setHow] = useState("");

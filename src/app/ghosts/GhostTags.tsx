@@ -14,7 +14,7 @@ export function GhostTags({ tags, offset }: { tags: readonly GhostTag[]; offset:
         const spot = projected[offset + i];
         return (
           spot?.visible && (
-            <span key={`${travel_mm} ${at[1]}`} style={{ left: spot.x, top: spot.y }}>
+            <span key={`${travel_mm} ${at[1]}`} style={{ left: `clamp(60px, ${spot.x}px, 100% - 60px)`, top: spot.y }}>
               {travelText(travel_mm, unit)}
             </span>
           )

@@ -41,6 +41,7 @@ export const car: Translation<typeof en.car> = {
     over: "Der Radträger ist mit {{total}} gehalten, richtig sind 5: {{spare}} herausnehmen.",
   },
   point: {
+    newName: "punkt",
     button: "Neuer Anlenkpunkt…",
     title: "Ein neuer Anlenkpunkt",
     lead: "Noch hängt nichts daran. Teile, Lenker und Bezüge lassen sich danach daran hängen.",

@@ -6,7 +6,7 @@ export const envelope: Translation<typeof en.envelope> = {
   none: "kein Teil",
   on: "Gesehen von",
   frame: "Rahmen",
-  accuracy: "Auf",
+  accuracy: "Genau auf",
   making: "Wird berechnet: {{percent}} %",
   makingAgain: "Wird berechnet: {{percent}} %. Gezeigt wie vor der Änderung.",
   stop: "Anhalten",

@@ -38,6 +38,7 @@ export const car = {
     over: "The hub is held by {{total}}, where 5 are right: take out {{spare}}.",
   },
   point: {
+    newName: "point",
     button: "New hard point…",
     title: "A new hard point",
     lead: "Nothing hangs on it yet. Parts, members and datums can be hung on it afterwards.",
