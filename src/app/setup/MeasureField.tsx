@@ -58,10 +58,15 @@ export function MeasureField(props: MeasureFieldProps) {
         )}
       </div>
       {fault !== null && (
-        <small id={`${id}-fault`} role="alert">
+        <small ref={intoView} id={`${id}-fault`} role="alert">
           {fault}
         </small>
       )}
     </div>
   );
+}
+
+/** On a phone the sheet may end right below the field. */
+function intoView(fault: HTMLElement | null): void {
+  fault?.scrollIntoView?.({ block: "nearest" });
 }
