@@ -22,6 +22,10 @@ interface PlacePictureProps {
 const SIZE = { width: 372, height: 178 } as const;
 const PANEL_W = 182;
 const TOP = 18;
+/** Of the mark at the place. */
+const MARK_R = 8;
+/** Room for the longest label. */
+const LABEL_W = 44;
 
 /** The corner as it is so far, from behind and from above, with the arrows that lead to the place that is sought. */
 export function PlacePicture({ scene, side, at, datum, direction, label }: PlacePictureProps) {
@@ -32,32 +36,43 @@ export function PlacePicture({ scene, side, at, datum, direction, label }: Place
   const above = panel(PANEL_W + 8, box.out, box.forward, ([x, y]) => [side === "right" ? y : -y, -x], side === "right");
   const legs = at === null ? null : legsOf(at, datum, side);
   const flip = (p: Vec3): Vec3 => [p[0], p[1] * mirrored, p[2]];
-  const arrow = (way: Direction, project: (p: Vec3) => Flat, shift: Flat, anchor: "start" | "middle") =>
-    legs && (
+  /** `edge`: where its panel ends on the right. */
+  const arrow = (way: Direction, project: (p: Vec3) => Flat, edge: number) => {
+    if (!legs) return null;
+    const [from, to] = [project(flip(legs[way])), project(seen!)];
+    const beside = Math.hypot(to[0] - from[0], to[1] - from[1]) < 2 * MARK_R ? MARK_R + 4 : 6;
+    const fits = (from[0] + to[0]) / 2 + beside + LABEL_W < edge;
+    const place: { readonly shift: Flat; readonly anchor: "start" | "middle" | "end" } =
+      way === "out" && fits
+        ? { shift: [0, -6], anchor: "middle" }
+        : fits
+          ? { shift: [beside, 4], anchor: "start" }
+          : { shift: [-beside, way === "out" ? -10 : 4], anchor: "end" };
+    return (
       <Dimension
-        from={project(flip(legs[way]))}
-        to={project(seen!)}
+        from={from}
+        to={to}
         label={t(`setup.directions.${way}`)}
         isWanted={direction === null || direction === way}
-        shift={shift}
-        anchor={anchor}
+        {...place}
       />
     );
+  };
   return (
     <svg viewBox={`0 0 ${SIZE.width} ${SIZE.height}`} className="setup-picture" role="img" aria-label={label}>
       <Panel x={0} title={t("setup.views.behind")}>
         <line {...ends(behind([0, box.out[0], 0]), behind([0, box.out[1], 0]))} className="ground" />
         <line {...ends(behind([0, 0, box.up[0]]), behind([0, 0, box.up[1]]))} className="centre-line" />
         <Outline scene={scene} project={behind} view="behind" />
-        {arrow("out", behind, [0, -6], "middle")}
-        {arrow("up", behind, [6, 4], "start")}
+        {arrow("out", behind, PANEL_W)}
+        {arrow("up", behind, PANEL_W)}
         {seen && <Mark at={behind(seen)} />}
       </Panel>
       <Panel x={PANEL_W + 8} title={t("setup.views.above")}>
         <line {...ends(above([0, box.out[0], 0]), above([0, box.out[1], 0]))} className="axle-line" />
         <line {...ends(above([box.forward[0], 0, 0]), above([box.forward[1], 0, 0]))} className="centre-line" />
         <Outline scene={scene} project={above} view="above" />
-        {arrow("forward", above, [6, 4], "start")}
+        {arrow("forward", above, SIZE.width)}
         {seen && <Mark at={above(seen)} />}
       </Panel>
     </svg>
@@ -153,7 +168,7 @@ function tyreSize({ wheel }: Scene): readonly [number, number] {
 function Mark({ at: [x, y] }: { at: Flat }) {
   return (
     <g className="sought">
-      <circle cx={x} cy={y} r={8} />
+      <circle cx={x} cy={y} r={MARK_R} />
       <circle cx={x} cy={y} r={2.5} className="middle" />
     </g>
   );
