@@ -84,12 +84,11 @@ export function createWorkshop(size = poolSize()): Workshop & MeshKeeper {
         const names = await meshes.supply(hand, job, document, files);
         const have = shapes;
         const built = unwrap(await hand.ask(job, (shell) => shell.build(job, document, names, new Set(have.keys()))));
-        const bodies = built.map(({ solid, ...rest }) =>
-          solid ? { ...rest, solid } : { ...rest, ...have.get(rest.content)! },
-        );
-        shapes = new Map(
-          bodies.map(({ content, solid, drawn }): [string, Shape] => [content, drawn ? { solid, drawn } : { solid }]),
-        );
+        const bodies = built.map(({ solid, drawn, ...rest }) => ({
+          ...rest,
+          ...(solid ? shapeOf(solid, drawn) : have.get(rest.content)!),
+        }));
+        shapes = new Map(bodies.map(({ content, solid, drawn }) => [content, shapeOf(solid, drawn)]));
         return bodies;
       }),
 
@@ -155,4 +154,8 @@ export function createWorkshop(size = poolSize()): Workshop & MeshKeeper {
 
 function poolSize(): number {
   return Math.max(1, Math.min(MOST_WORKERS, (navigator.hardwareConcurrency || 2) - 1));
+}
+
+function shapeOf(solid: Shape["solid"], drawn: Shape["drawn"]): Shape {
+  return drawn ? { solid, drawn } : { solid };
 }
