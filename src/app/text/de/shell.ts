@@ -49,7 +49,7 @@ export const shell: Translation<typeof en.shell> = {
     not: "nicht gespeichert",
     notYet: "noch nicht gespeichert",
     kept: "Stand {{time}}",
-    keptHere: "im Browser gespeichert {{time}}",
+    keptHere: "im Browser, Stand {{time}}",
     where:
       "Die Arbeit liegt in diesem Browser auf diesem Gerät und nirgends sonst. Zum Mitnehmen die Szene als Datei speichern.",
   },
