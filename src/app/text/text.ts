@@ -15,7 +15,19 @@ void book.init({
   // React escapes what it shows
   interpolation: { escapeValue: false },
 });
-export const t = book.t;
+
+/** Texts without values as they were found first: the library looks long for each, and a frame shows a hundred. */
+const plain = new Map<string, string>();
+
+export const t = ((key: string, values?: object): string => {
+  if (values !== undefined) return String(book.t(key as never, values as never));
+  let text = plain.get(key);
+  if (text === undefined) {
+    text = String(book.t(key as never));
+    plain.set(key, text);
+  }
+  return text;
+}) as typeof book.t;
 
 /** The language that is shown. */
 export function language(): Language {
@@ -44,5 +56,6 @@ export async function readText(language: Language): Promise<void> {
   const load = LANGUAGES.find(({ value }) => value === language)?.load;
   if (load) book.addResourceBundle(language, "translation", await load());
   await book.changeLanguage(language);
+  plain.clear();
   document.documentElement.lang = language;
 }
