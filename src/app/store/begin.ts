@@ -1,5 +1,6 @@
 import { createWorkshop } from "../../work/client.ts";
 import type { MeshKeeper } from "../../work/protocol.ts";
+import { followHand } from "../corner/shownPoses.ts";
 import { startEnvelopes } from "../envelope/envelopeEngine.ts";
 import { followFilePlace } from "../files/filePlace.ts";
 import { startGaps } from "../measure/gapsNow.ts";
@@ -22,6 +23,7 @@ export async function begin(): Promise<void> {
   const workshop = createWorkshop();
   pool = workshop;
   running = startEngine(app, workshop);
+  followHand(app);
   startPatches(app, workshop);
   startGaps(app, workshop);
   startEnvelopes(app, workshop);
