@@ -1,7 +1,7 @@
-import { dot, length, mirror, normalise, scale, subtract, type Vec3 } from "../../maths/vec3.ts";
-import { partOfJoint } from "../../scene/jointNames.ts";
+import { length, type Vec3 } from "../../maths/vec3.ts";
 import type { BoltRecord, PlateRecord, WeldRecord } from "../../scene/loadRecords.ts";
 import type { Scene } from "../../scene/scene.ts";
+import { boltAxis, boltShare } from "../boltAxis.ts";
 import type { LoadedState } from "../runLoads.ts";
 import { CLASSES, GAMMA_M0, GAMMA_M2, shearPerPlane_N, THREAD_SIZES, tension_N } from "./bolt.ts";
 import { type CheckName, type Finding, type NoteId, rowOf, type ScreenRow, type SourceId } from "./finding.ts";
@@ -21,7 +21,7 @@ export function screenJoints(scene: Scene, states: readonly LoadedState[]): Scre
   ) => rowOf(joint, check, own ?? target, notes, states, find);
   return [
     ...bolts.flatMap((bolt) => {
-      const axis = axisOf(scene, bolt);
+      const axis = boltAxis(scene, bolt.joint, bolt.axis);
       const notes: NoteId[] = [];
       if (bolt.planes === 1) notes.push("bolt bending");
       if (!axis) notes.push("no bolt axis");
@@ -80,16 +80,6 @@ function forceIn({ loads }: LoadedState, joint: string): Vec3 | null {
   return loads.joints.find(({ id }) => id === joint)?.force_N ?? null;
 }
 
-/** The bolt's own axis, else the bush axis of a link's inboard end or the inboard line; left side. Null: not known. */
-function axisOf(scene: Scene, { joint, axis }: BoltRecord): Vec3 | null {
-  if (axis) return axis;
-  const member = scene.members.find(({ id }) => id === partOfJoint(joint));
-  if (member?.kind === "link" && joint.endsWith(".inboard")) return member.bushAxis;
-  if ((member?.kind === "wishbone" || member?.kind === "hinge") && !joint.endsWith(".outboard"))
-    return normalise(subtract(member.frontMounted, member.rearMounted));
-  return null;
-}
-
 /**
  * Shear across the bolt; where it overhangs, the force along it pulls it as well: Fv/Fv,Rd + Ft/(1.4·Ft,Rd) ≤ 1. Held on
  * both sides, the force along it goes into the bracket's faces.
@@ -100,9 +90,9 @@ function boltFinding(bolt: BoltRecord, axis: Vec3 | null) {
   return (state: LoadedState): Finding | null => {
     const force = forceIn(state, bolt.joint);
     if (!force || plane_N === null) return null;
-    const bar = axis && (state.at.side === "left" ? axis : mirror(axis));
-    const along_N = bar ? Math.abs(dot(force, bar)) : 0;
-    const across_N = bar ? length(subtract(force, scale(bar, dot(force, bar)))) : length(force);
+    const { across_N, along_N } = axis
+      ? boltShare(force, axis, state.at.side)
+      : { across_N: length(force), along_N: 0 };
     const pull_N = tension_N(bolt.thread, bolt.class);
     const isPulled = bolt.planes === 1 && along_N > 0;
     const use = across_N / (plane_N * bolt.planes) + (isPulled ? along_N / (1.4 * pull_N) : 0);
