@@ -1,5 +1,6 @@
 import { barState } from "../kinematics/antiRollBar.ts";
 import { type Corner, solveCorner } from "../kinematics/corner.ts";
+import { STANDARD_GRAVITY } from "../kinematics/spring.ts";
 import { applyPose, type Pose } from "../maths/pose.ts";
 import { add, cross, distance, dot, mirror, normalise, scale, subtract, type Vec3 } from "../maths/vec3.ts";
 import { InputError } from "../scene/error.ts";
@@ -7,8 +8,6 @@ import type { LoadCase } from "../scene/loadRecords.ts";
 import type { Scene, Side } from "../scene/scene.ts";
 import type { TorquePath } from "./forces.ts";
 
-/** m/s², by definition (3rd General Conference on Weights and Measures, 1901). */
-export const STANDARD_GRAVITY = 9.80665;
 /** Shear modulus of steel, MPa: EN 1993-1-1, 3.2.6 (from memory). */
 const STEEL_SHEAR_MPa = 81_000;
 

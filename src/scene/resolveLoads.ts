@@ -59,8 +59,16 @@ export function resolveLoads(document: SceneDocument, context: Resolving): Loads
   }
 
   const cornerMass_kg = loads.cornerMass_kg ?? null;
+  const rightMass_kg = loads.right?.cornerMass_kg ?? cornerMass_kg;
+  const unsprung_kg = loads.unsprung_kg ?? null;
+  for (const mass_kg of [cornerMass_kg, rightMass_kg]) {
+    if (unsprung_kg === null || mass_kg === null || unsprung_kg < mass_kg) continue;
+    const wanted = `less than the whole mass on the wheel, which is ${mass_kg}`;
+    throw refuse("wrong-value", "loads.unsprung_kg", `is ${unsprung_kg}`, wanted);
+  }
   return {
-    cornerMass_kg: { left: cornerMass_kg, right: loads.right?.cornerMass_kg ?? cornerMass_kg },
+    cornerMass_kg: { left: cornerMass_kg, right: rightMass_kg },
+    unsprung_kg,
     brakes: loads.brakes ?? "outboard",
     cases: loads.cases?.map((one, i) => resolveCase(one, `loads.cases[${i}]`)) ?? null,
     target: loads.target ?? null,
