@@ -1,14 +1,16 @@
 import { startTransition, useEffect, useRef, useState } from "react";
 import { type StoreApi, useStore } from "zustand";
 import type { App } from "./actions.ts";
+import { pace } from "./pace.ts";
 import { createAppStore } from "./store.ts";
 
 export const app = createAppStore();
 
-/** A part of the app's state, for components; draws anew only when that part changes. */
-export function useApp<T>(select: (state: App) => T): T {
-  return useStore(app, select);
-}
+/**
+ * A part of the app's state, for components; draws anew only when that part changes, at once or, while the hand pulls, after
+ * the frame.
+ */
+export const useApp: <T>(select: (state: App) => T) => T = pace.hookFor(app);
 
 /**
  * The same for what may follow the hand at a distance: drawn when nothing more urgent is to be drawn, in slices that let
