@@ -23,6 +23,7 @@ function begun() {
     check: never,
     gaps: never,
     envelope: never,
+    loads: never,
     patch({ keys, at }) {
       const job: Asked = { keys, at, finish: () => {}, stopped: false };
       let reject: (error: Error) => void = () => {};

@@ -10,7 +10,7 @@ export const loads: Translation<typeof en.loads> = {
   sides: { left: "Links", right: "Rechts" },
   where: "{{side}}, Rad bei {{where}}, {{engine}}",
   caution:
-    "<b>Ein Grund, aufzuhören oder zu einem Fachingenieur zu gehen, keine Freigabe zum Fahren.</b> Nicht erfasst: Ermüdung, beulende Bleche, Unfall, Bremsen; auch nicht Dellen und Verschleiß, Kerben, Schweißwärme.",
+    "<b>Ein Grund, aufzuhören oder fachkundigen Ingenieurrat einzuholen, keine Freigabe zum Fahren.</b> Nicht erfasst: Ermüdung, beulende Bleche, Unfall, Bremsen; auch nicht Dellen und Verschleiß, Kerben, Schweißwärme.",
   usualCases: "Diese Lastfälle sind allgemein üblich, ohne Quelle: Die Szene hat keine eigenen.",
   usual: {
     standing: "im Stand",
