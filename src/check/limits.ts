@@ -1,6 +1,7 @@
 import { type Corner, solveCorner } from "../kinematics/corner.ts";
 import { readCorner } from "../kinematics/readings.ts";
 import { springAtRide } from "../kinematics/spring.ts";
+import type { Pose } from "../maths/pose.ts";
 import type { PowertrainPose, Scene } from "../scene/scene.ts";
 import { jointHolds } from "./jointHolds.ts";
 import { type Held, type Holder, type Reading, worstStates } from "./limitStates.ts";
@@ -23,7 +24,8 @@ export function limitsOf(scene: Scene, sideRun: SideRun, poses: readonly Powertr
     list.map(({ hold }) => hold),
   );
   const told = list.map((limit, i) => ({ ...limit, held: worst[i]! }));
-  const readAt = readingsOf(sideRun.corner);
+  const { corner } = sideRun;
+  const read = readingsOf(corner);
   for (const { what, joint, hold, held } of lessSpareFirst(told)) {
     if (!held) continue;
     const { value, limit, spare, at } = held;
@@ -35,7 +37,10 @@ export function limitsOf(scene: Scene, sideRun: SideRun, poses: readonly Powertr
       value,
       limit,
       at,
-      passedAt_mm: spare < 0 ? passedAt(sideRun, (travel_mm) => hold(readAt(travel_mm, at))?.spare ?? 0, at) : null,
+      passedAt_mm:
+        spare < 0
+          ? passedAt(sideRun, (travel_mm) => hold(read(solveCorner(corner, travel_mm).pose, at))?.spare ?? 0, at)
+          : null,
     });
   }
   const { bindsAt_mm } = sideRun.run;
@@ -120,13 +125,13 @@ function springShorter_mm(corner: Corner): number | null {
   return length_mm === null ? null : readCorner(corner, corner.ridePose, "rest").damper_mm! - length_mm;
 }
 
-/** What limits are held against, at any travel of a corner that it reaches. */
-export function readingsOf(corner: Corner): (travel_mm: number, at: Pick<StateAt, "pose" | "share">) => Reading {
+/** What limits are held against, at any carrier pose (left frame) and powertrain pose of a corner. */
+export function readingsOf(corner: Corner): (carrier: Pose, at: Pick<StateAt, "pose" | "share">) => Reading {
   const joints = jointHolds(corner);
-  return (travel_mm, { pose, share }) => {
-    const carrier = solveCorner(corner, travel_mm).pose;
-    return { ...readCorner(corner, carrier, pose, share), joints: joints?.held(carrier) ?? null };
-  };
+  return (carrier, { pose, share }) => ({
+    ...readCorner(corner, carrier, pose, share),
+    joints: joints?.held(carrier) ?? null,
+  });
 }
 
 /** Goes out from ride height towards the worst state and bisects for where the spare runs out; 0 when it has none there. */

@@ -84,9 +84,10 @@ function forceIn({ loads }: LoadedState, joint: string): Vec3 | null {
   return loads.joints.find(({ id }) => id === joint)?.force_N ?? null;
 }
 
-/** The bolt's own axis, else the bush axis of a link's inboard end or the inboard line; left side. Null: not known. */
+/** The bolt's own axis, else what the scene tells of the joint, else the bush axis of a link's inboard end or the inboard line; left side. Null: not known. */
 function axisOf(scene: Scene, { joint, axis }: BoltRecord): Vec3 | null {
-  if (axis) return axis;
+  const told = axis ?? scene.joints.find((fit) => fit.joint === joint)?.axis;
+  if (told) return told;
   const member = scene.members.find(({ id }) => id === partOfJoint(joint));
   if (member?.kind === "link" && joint.endsWith(".inboard")) return member.bushAxis;
   if ((member?.kind === "wishbone" || member?.kind === "hinge") && !joint.endsWith(".outboard"))
