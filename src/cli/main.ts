@@ -75,7 +75,7 @@ jig:
   --mount NAME           where must it go, every part as it is, for --toe DEG, --camber DEG or both to be right?
 
 Exit status: 0 nothing clashes, no limit is passed, no factor is below its target (room, moves: there is one; jig: no
-mount is tighter than you place it); 1 something is (there is none; one is); 2 the input is bad.
+mount is tighter than you place it; spring: nothing ends the scene's travel early); 1 something is (there is none; one is); 2 the input is bad.
 Geometry only, rigid parts: prove it by hand with the spring out, on stands.
 Loads: a reason to stop or to go on to a competent engineer, not a licence to drive.
 `;

@@ -45,12 +45,16 @@ export async function runSpring(path: string, options: VerbOptions): Promise<Ver
         { ...study, ends, limits },
       ]),
     );
-    const isPast = told.some(({ limits }) => limits.some(({ verdict }) => verdict === "clash"));
+    const { bump_mm, droop_mm } = scene.travel;
+    const isShort = told.some(({ ends }) => {
+      const [up, down] = [firstEnd(ends.up), firstEnd(ends.down)];
+      return (up !== null && up.at.travel_mm < bump_mm) || (down !== null && down.at.travel_mm > -droop_mm);
+    });
     return {
       output: options.json
         ? `${JSON.stringify({ scene: name, sides, assumptions: ASSUMPTIONS })}\n`
         : `${[`${name}: damper, spring and bar`, ...told.flatMap(tellSide), "", ...ASSUMPTIONS].join("\n")}\n`,
-      status: isPast ? 1 : 0,
+      status: isShort ? 1 : 0,
     };
   } catch (error) {
     throw error instanceof InputError ? error.in(path) : error;

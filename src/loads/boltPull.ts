@@ -1,7 +1,7 @@
 import { compileCorner, solveCorner } from "../kinematics/corner.ts";
 import { boltReader } from "../kinematics/jointTilt.ts";
-import { dot, length, mirror } from "../maths/vec3.ts";
 import type { Scene, Side } from "../scene/scene.ts";
+import { boltShare } from "./boltAxis.ts";
 import type { LoadedAt, LoadedState } from "./runLoads.ts";
 
 /** How a joint is pulled against its bolt, in the state that pulls it most along the bolt. */
@@ -32,10 +32,8 @@ export function boltPulls(scene: Scene, side: Side, states: readonly LoadedState
     for (const { at, loads } of states) {
       const force = loads.joints.find(({ id }) => id === fit.joint)?.force_N;
       if (!force) continue;
-      const axis = bolt(carrierAt(at.travel_mm));
-      const along_N = Math.abs(dot(force, side === "left" ? axis : mirror(axis)));
+      const { along_N, across_N } = boltShare(force, bolt(carrierAt(at.travel_mm)), side);
       if (worst && along_N <= worst.along_N) continue;
-      const across_N = Math.sqrt(Math.max(0, length(force) ** 2 - along_N ** 2));
       const angle_deg = (Math.atan2(across_N, along_N) * 180) / Math.PI;
       worst = { joint: fit.joint, planes, along_N, across_N, angle_deg, at };
     }

@@ -4,12 +4,18 @@ import { jointNames } from "./jointNames.ts";
 import { type LoadCase, type Loads, NO_LOADS } from "./loadRecords.ts";
 import { nearestOf } from "./nearest.ts";
 import { shortQuote } from "./path.ts";
-import { type Resolving, unitVector } from "./resolving.ts";
+import { pointResolver } from "./pointResolver.ts";
+import { type Resolving, resolving, unitVector } from "./resolving.ts";
 
 const STRETCHES: Readonly<Record<string, readonly string[]>> = {
   link: ["inboard", "outboard"],
   wishbone: ["front", "rear"],
 };
+
+/** The document's own loads, without the rest of it resolved. Throws InputError as resolveLoads does; `file` is for its message. */
+export function loadsOfDocument(document: SceneDocument, file = ""): Loads {
+  return resolveLoads(document, resolving(pointResolver(document, file), file));
+}
 
 /** Throws InputError `missing-id`, `duplicate-id`, `zero-length`, or `wrong-value` for a case without a force and what does not go together. */
 export function resolveLoads(document: SceneDocument, context: Resolving): Loads {

@@ -160,6 +160,18 @@ describe("story 5: what ends the travel", () => {
     near(loose.at.travel_mm, -60 / 1.08, 0.6);
   });
 
+  it("finds where the turns touch of a spring that is only weighed, each side by its own mass", () => {
+    const document = withDamper(
+      { springRate_N_per_mm: 40, springFree_mm: 300, springSolid_mm: 200 },
+      { sides: "both", loads: { cornerMass_kg: 300, right: { cornerMass_kg: 250 } } },
+    );
+    const [left, right] = (["left", "right"] as const).map((side) => {
+      return travelEnds(resolveScene(document), side).up.find(({ what }) => what === "coil-bind")!.at.travel_mm;
+    });
+    // 50 kg less press the spring by 50·g/(1.07·40) less, which the damper then has to spare
+    near(right! - left!, (50 * 9.80665) / (1.07 * 40) / 1.06, 0.3);
+  });
+
   it("looks beyond the scene's travel as far as the corner goes: a trailing arm of 150 mm locks upright at ±150", () => {
     const scene = corner([hinge("swing", [150, 600, 300], [150, 300, 300])], wheel([0, 740, 300]));
     const { up, down } = travelEnds(scene, "left");

@@ -1,4 +1,4 @@
-import { type LimitHolder, limitHolders, readingsOf } from "../../check/limits.ts";
+import { coilBind, type LimitHolder, limitHolders, readingsOf } from "../../check/limits.ts";
 import type { LimitName, StateAt } from "../../check/result.ts";
 import { credibleRange, runSide } from "../../check/tracks.ts";
 import { type Corner, solveCorner } from "../../kinematics/corner.ts";
@@ -51,7 +51,7 @@ export function travelEnds(scene: Scene, side: Side): TravelEnds {
     side,
   );
   const read = readingsOf(corner);
-  const list: readonly Bound[] = [...limitHolders(corner), ...softBounds(corner)];
+  const list: readonly Bound[] = [...limitHolders(corner), ...springBounds(corner)];
   const engines = scene.powertrain.poses.flatMap((pose) => {
     const range = credibleRange(pose, run.from_mm, run.to_mm);
     const shares = rocks(pose) ? Array.from({ length: PARTS }, (_, i) => (i + 1) / PARTS) : [1];
@@ -106,30 +106,31 @@ interface Bound extends Omit<LimitHolder, "what"> {
   readonly isSoft?: boolean;
 }
 
-/** Where the stop begins to press, and where the spring is as long as it is free. */
-function softBounds(corner: Corner): Bound[] {
+/**
+ * Where the stop begins to press, where the spring is as long as it is free, and where its turns touch if its length at
+ * ride follows from what the wheel carries: the check knows only a measured one.
+ */
+function springBounds(corner: Corner): Bound[] {
   const { damper } = corner.scene;
   if (!damper) return [];
-  const touches_mm = damper.stopTouches_mm;
-  const spring_mm = springAtRide(corner)?.length_mm ?? null;
-  const loose_mm =
-    damper.springFree_mm === null || spring_mm === null
-      ? null
-      : readCorner(corner, corner.ridePose, "rest").damper_mm! + damper.springFree_mm - spring_mm;
-  const bound = (what: EndName, limit: number | null, spareOf: (damper_mm: number) => number): Bound[] =>
-    limit === null
-      ? []
-      : [
-          {
-            what,
-            isSoft: true,
-            hold: ({ damper_mm: value }) => (value === null ? null : { value, limit, spare: spareOf(value) }),
-          },
-        ];
-  return [
-    ...bound("stop-touched", touches_mm, (value) => value - touches_mm!),
-    ...bound("spring-loose", loose_mm, (value) => loose_mm! - value),
-  ];
+  const { stopTouches_mm, springFree_mm, springSolid_mm, springAtRide_mm } = damper;
+  const atRide_mm = springAtRide(corner)?.length_mm ?? null;
+  const ride_mm = readCorner(corner, corner.ridePose, "rest").damper_mm!;
+  const bounds: Bound[] = [];
+  const add = (what: EndName, limit: number, spareOf: (damper_mm: number) => number) =>
+    bounds.push({
+      what,
+      isSoft: true,
+      hold: ({ damper_mm: value }) => (value === null ? null : { value, limit, spare: spareOf(value) }),
+    });
+  if (stopTouches_mm !== null) add("stop-touched", stopTouches_mm, (value) => value - stopTouches_mm);
+  if (springFree_mm !== null && atRide_mm !== null) {
+    const loose_mm = ride_mm + springFree_mm - atRide_mm;
+    add("spring-loose", loose_mm, (value) => loose_mm - value);
+  }
+  if (springSolid_mm !== null && atRide_mm !== null && springAtRide_mm === null)
+    bounds.push(coilBind(corner, atRide_mm, springSolid_mm));
+  return bounds;
 }
 
 /** Bisects for the travel at which the spare runs out between one nearer to ride height and one where it has. */
