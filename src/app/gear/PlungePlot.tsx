@@ -59,7 +59,14 @@ export function PlungePlot({ study, inner, unit, width, axes, now }: PlungePlotP
   return (
     <figure className="plunge-plot">
       <figcaption>{t(`gear.sides.${study.side}`)}</figcaption>
-      <svg className="plot" width={width} height={HEIGHT} viewBox={`0 0 ${width} ${HEIGHT}`} role="img" aria-label={label}>
+      <svg
+        className="plot"
+        width={width}
+        height={HEIGHT}
+        viewBox={`0 0 ${width} ${HEIGHT}`}
+        role="img"
+        aria-label={label}
+      >
         <rect
           className="field-of-plot"
           x={EDGE.left}

@@ -15,7 +15,7 @@ import { readingsHere } from "./live.ts";
 import { axesOf, PlungePlot } from "./PlungePlot.tsx";
 import { GoThere, NotTold, type SideRow, SideTable, Spare } from "./SideTable.tsx";
 
-const NOTES = ["centres", "measure", "mounts"] as const;
+const NOTES = (["centres", "measure", "mounts"] as const).map((note) => t(`gear.notes.shaft.${note}`));
 const LIMITS = ["shaft-length", "inner-angle", "outer-angle"] as const;
 /** Two plots stand beside each other in the sheet of a wide window, and in a phone's. */
 const PLOT_WIDTH = 176;
@@ -38,17 +38,14 @@ export function ShaftTab({ scene, report, stale }: { scene: Scene; report: GearR
   const of = (side: Side) => studies.find((study) => study.side === side)!;
   const sides = studies.map(({ side }) => side);
   const degrees = (value: number) => angleText(value, { digits: 1 });
-  const extreme = (side: Side, { at }: Extreme, text: string) => (
-    <GoThere side={side} at={at} value={text} />
-  );
+  const extreme = (side: Side, { at }: Extreme, text: string) => <GoThere side={side} at={at} value={text} />;
   const toEnd = (spare_mm: number | null) =>
     spare_mm === null ? <NotTold /> : <Spare spare={spare_mm} text={amountText(spare_mm, unit)} />;
-  const toLimit = (side: Side, worst: Extreme, limit_deg: number | null) => (
-    <>
-      {extreme(side, worst, degrees(worst.value))}
-      <small>{limit_deg === null ? t("gear.noLimit") : t("gear.limit", { limit: degrees(limit_deg) })}</small>
-    </>
-  );
+  const toLimit = (side: Side, worst: Extreme, limit_deg: number | null) => {
+    const value = degrees(worst.value);
+    const limit = limit_deg === null ? t("gear.notTold") : degrees(limit_deg);
+    return extreme(side, worst, t("gear.ofLimit", { value, limit }));
+  };
   const rows: SideRow[] = [
     { name: t("gear.shaft.now"), cell: (side) => lengthText(here(side).shaft_mm!, unit) },
     {
@@ -78,11 +75,13 @@ export function ShaftTab({ scene, report, stale }: { scene: Scene; report: GearR
     { name: t("gear.shaft.inner"), cell: (side) => degrees(here(side).innerAngle_deg!) },
     {
       name: t("gear.shaft.innerWorst"),
+      note: t("gear.shaft.ofWhat"),
       cell: (side) => toLimit(side, of(side).innerAngle, driveshaft.inner[side].angleLimit_deg),
     },
     { name: t("gear.shaft.outer"), cell: (side) => degrees(here(side).outerAngle_deg!) },
     {
       name: t("gear.shaft.outerWorst"),
+      note: t("gear.shaft.ofWhat"),
       cell: (side) => toLimit(side, of(side).outerAngle, driveshaft.outerAngleLimit_deg),
     },
     {
@@ -127,7 +126,7 @@ export function ShaftTab({ scene, report, stale }: { scene: Scene; report: GearR
       {studies.map((study) => (
         <Crosses key={study.side} study={study} />
       ))}
-      <Notes of="shaft" notes={NOTES} />
+      <Notes notes={NOTES} />
     </>
   );
 }
@@ -176,9 +175,7 @@ function Order({ study: { side, order } }: { study: ShaftStudy }) {
             ? t("gear.order.changeRange", { from: signed(changeRange_mm[0]), to: signed(changeRange_mm[1]), spare })
             : t("gear.order.barRange", { from: length(barRange_mm[0]), to: length(barRange_mm[1]), spare })}
       </p>
-      {bar_mm === null && (
-        <Ask text={t("gear.order.askBar")} go={t("gear.order.tellBar")} form={{ what: "shaft" }} />
-      )}
+      {bar_mm === null && <Ask text={t("gear.order.askBar")} go={t("gear.order.tellBar")} form={{ what: "shaft" }} />}
     </div>
   );
 }

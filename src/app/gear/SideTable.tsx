@@ -74,9 +74,5 @@ export function NotTold() {
 
 /** What is left to a limit, or how far it is passed. */
 export function Spare({ spare, text }: { spare: number; text: string }) {
-  return spare < 0 ? (
-    <b className="gear-past">{t("gear.past", { amount: text })}</b>
-  ) : (
-    <>{t("gear.spare", { amount: text })}</>
-  );
+  return spare < 0 ? <b className="gear-past">{t("gear.past", { amount: text })}</b> : text;
 }

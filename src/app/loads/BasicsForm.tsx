@@ -12,6 +12,8 @@ import { Tick } from "./RecordField.tsx";
 /** What the field begins with where no mass is told: a light car's rear wheel, to be overwritten. */
 const BEGIN_kg = 300;
 const BEGIN_TARGET = 2;
+/** Wheel, tyre, hub and half of arms and shaft at a light car's rear, to be overwritten: common practice, no source. */
+const BEGIN_UNSPRUNG_kg = 35;
 const BRAKES = (["outboard", "inboard"] as const).map((value) => ({
   value,
   name: t(`loads.basics.brakeChoices.${value}`),
@@ -23,6 +25,7 @@ export function BasicsForm({ document }: { document: SceneDocument }) {
   const [isTold, setTold] = useState(true);
   const [left_kg, setLeft] = useState(loads.cornerMass_kg ?? BEGIN_kg);
   const [right_kg, setRight] = useState(loads.right?.cornerMass_kg);
+  const [unsprung_kg, setUnsprung] = useState(loads.unsprung_kg);
   const [brakes, setBrakes] = useState(loads.brakes ?? "outboard");
   const [target, setTarget] = useState(loads.target);
   const isBoth = document.sides === "both";
@@ -30,6 +33,7 @@ export function BasicsForm({ document }: { document: SceneDocument }) {
     editLoads(t("loads.steps.basics"), {
       cornerMass_kg: isTold ? left_kg : undefined,
       right: isTold && isBoth && right_kg !== undefined ? { cornerMass_kg: right_kg } : undefined,
+      unsprung_kg,
       brakes: brakes === "outboard" && loads.brakes === undefined ? undefined : brakes,
       target,
     });
@@ -68,6 +72,20 @@ export function BasicsForm({ document }: { document: SceneDocument }) {
             />
           )}
         </>
+      )}
+      <Tick
+        label={t("loads.basics.unsprung")}
+        isOn={unsprung_kg !== undefined}
+        onChange={(isOn) => setUnsprung(isOn ? BEGIN_UNSPRUNG_kg : undefined)}
+      />
+      {unsprung_kg !== undefined && (
+        <QuantityField
+          label={t("loads.basics.unsprungMass")}
+          quantity="mass"
+          value={unsprung_kg}
+          step={1}
+          onChange={setUnsprung}
+        />
       )}
       {document.driveshaft && (
         <div className="loads-choice-field">

@@ -269,6 +269,8 @@ export const loads: Translation<typeof en.loads> = {
     mass: { left: "Masse auf dem linken Rad", both: "Masse auf dem Rad" },
     right: "Das rechte Rad trägt eine andere Masse",
     rightMass: "Masse auf dem rechten Rad",
+    unsprung: "Was sich mit jedem Rad bewegt, ist gewogen",
+    unsprungMass: "Ungefederte Masse jeder Seite",
     brakes: "Bremsen",
     brakeChoices: { outboard: "am Radträger", inboard: "am Differential" },
     target: "Gewünschter Faktor für alle Teile",

@@ -118,6 +118,7 @@ export const shell: Translation<typeof en.shell> = {
     measure: "Messen",
     section: "Schnitt",
     ghosts: "Schatten",
+    gear: "Fahrwerk",
     loads: "Lasten",
     envelope: "Hülle",
     takeBack: "die letzte Stelle zurücknehmen; oder das Werkzeug schließen",
