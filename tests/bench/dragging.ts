@@ -50,6 +50,7 @@ async function openLoads(page: Page): Promise<void> {
     .click();
   await page.keyboard.press("l");
   await page.getByRole("button", { name: "Tell the mass…" }).click();
+  await page.getByRole("textbox", { name: "Mass on the wheel" }).fill("290");
   await page.getByRole("button", { name: "Keep it" }).click();
   await page.locator(".load-table").waitFor();
   await page.locator("main[aria-busy=false]").waitFor({ timeout: 120_000 });
