@@ -53,9 +53,10 @@ export function PointMarks({ marks, offset, width, height }: PointMarksProps) {
               type="button"
               className="mark-button"
               style={{ left: spot.x, top: spot.y }}
+              aria-label={mark.info.title}
               onClick={() => holdPointOf(mark.info)}
             >
-              <span>{mark.info.title}</span>
+              <span aria-hidden="true">{mark.info.title}</span>
             </button>
           ),
       )}
