@@ -6,6 +6,7 @@ import { PrintRoom } from "./card/PrintRoom.tsx";
 import { takePicture } from "./card/takePicture.ts";
 import { DropRoom } from "./files/DropRoom.tsx";
 import { FileLine } from "./files/FileLine.tsx";
+import { LoadsDialogs } from "./loads/LoadsDialogs.tsx";
 import { Patterns } from "./marks/Patterns.tsx";
 import { Shelf } from "./parts/Shelf.tsx";
 import { PiecesDialog } from "./pieces/PiecesDialog.tsx";
@@ -55,6 +56,7 @@ export function App() {
       <Shelf />
       <PiecesDialog />
       <CarDialogs />
+      <LoadsDialogs />
       <ScanPlace />
       <DropRoom />
       <PrintRoom />

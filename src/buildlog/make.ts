@@ -89,7 +89,13 @@ export function checkOf(document: SceneDocument, result: CheckResult): string {
     pair.clearance_mm.toFixed(2),
     pair.required_mm,
   ]);
-  const limits = result.limits.map((limit) => [limit.side, limit.what, limit.verdict, limit.value.toFixed(2)]);
+  const limits = result.limits.map((limit) => [
+    limit.side,
+    limit.what,
+    ...(limit.joint === undefined ? [] : [limit.joint]),
+    limit.verdict,
+    limit.value.toFixed(2),
+  ]);
   return fingerprint(canonicalJson({ document, verdicts, limits }));
 }
 

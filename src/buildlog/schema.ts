@@ -45,7 +45,19 @@ const pair = z.strictObject({
 
 const limit = z.strictObject({
   side,
-  what: z.enum(["shaft-length", "inner-angle", "outer-angle", "damper-length", "stop", "joint-tilt", "binds"]),
+  what: z.enum([
+    "shaft-length",
+    "inner-angle",
+    "outer-angle",
+    "damper-length",
+    "stop",
+    "strap",
+    "coil-bind",
+    "joint-tilt",
+    "joint-twist",
+    "binds",
+  ]),
+  joint: z.string().optional(),
   verdict: z.enum(["clash", "clear"]),
   value: z.number(),
   limit: z.number(),

@@ -5,6 +5,7 @@ import { rocks } from "../kinematics/rock.ts";
 import { innerJoint } from "../kinematics/shaft.ts";
 import { poseOfTrack } from "../maths/pose.ts";
 import type { PowertrainPose } from "../scene/scene.ts";
+import { type JointHolds, jointHolds } from "./jointHolds.ts";
 import type { StateAt } from "./result.ts";
 import { recall } from "./shelf.ts";
 import { credibleRange, type SideRun } from "./tracks.ts";
@@ -16,7 +17,11 @@ export interface Held {
   readonly spare: number;
 }
 
-type Reading = Pick<Readings, "damper_mm" | "shaft_mm" | "innerAngle_deg" | "outerAngle_deg">;
+/** What limits are held against in one state. */
+export type Reading = Pick<Readings, "damper_mm" | "shaft_mm" | "innerAngle_deg" | "outerAngle_deg"> & {
+  /** As jointHolds gives them; null: not read in this state, as nothing of them has changed. */
+  readonly joints: readonly Held[] | null;
+};
 export type Holder = (reading: Reading) => Held | null;
 export type HeldAt = Held & { readonly at: StateAt };
 
@@ -27,12 +32,13 @@ export function worstStates(
   list: readonly Holder[],
 ): (HeldAt | null)[] {
   const worst: (HeldAt | null)[] = list.map(() => null);
+  const joints = jointHolds(sideRun.corner);
   const hasRest = poses.some(({ id }) => id === "rest");
   const statesOf = new Map<string, readonly LimitState[]>();
   for (const pose of poses) {
     const range = credibleRange(pose, sideRun.run.from_mm, sideRun.run.to_mm);
     if (!range) continue;
-    const states = recall(statesOf, range.join(" "), () => statesWithin(sideRun, range));
+    const states = recall(statesOf, range.join(" "), () => statesWithin(sideRun, range, joints));
     const inPose = worstAt(sideRun, pose, 1, states, list);
     const found = hasRest && rocks(pose) ? worstOnWay(sideRun, pose, states, list, inPose) : inPose;
     found.forEach((held, i) => {
@@ -46,15 +52,21 @@ export function worstStates(
 interface LimitState {
   readonly travel_mm: number;
   readonly damper_mm: number | null;
+  readonly joints: readonly Held[] | null;
   readonly outer: OuterEnd | null;
 }
 
 /** The ends of a range and every knot between them. */
-function statesWithin({ corner, run }: SideRun, range: readonly [number, number]): LimitState[] {
+function statesWithin(
+  { corner, run }: SideRun,
+  range: readonly [number, number],
+  joints: JointHolds | null,
+): LimitState[] {
   const { driveshaft, wheel } = corner.scene;
   const stateAt = (travel_mm: number, carrier: Float64Array): LimitState => ({
     travel_mm,
     damper_mm: readCorner(corner, carrier, "rest").damper_mm,
+    joints: joints?.held(carrier) ?? null,
     outer: driveshaft && outerEnd(driveshaft, wheel, carrier),
   });
   const states = range.map((travel_mm) => stateAt(travel_mm, solveCorner(corner, travel_mm).pose));
@@ -75,8 +87,8 @@ function worstAt(
 ): (HeldAt | null)[] {
   const inner = scene.driveshaft && innerJoint(scene.driveshaft, side, powertrainPose(scene, pose.id, share));
   const worst: (HeldAt | null)[] = list.map(() => null);
-  for (const { travel_mm, damper_mm, outer } of states) {
-    const reading = { damper_mm, ...(inner && outer ? readShaft(inner, outer) : NO_SHAFT) };
+  for (const { travel_mm, damper_mm, joints, outer } of states) {
+    const reading = { damper_mm, joints, ...(inner && outer ? readShaft(inner, outer) : NO_SHAFT) };
     for (let i = 0; i < list.length; i++) {
       const held = list[i]!(reading);
       const last = worst[i];
@@ -100,7 +112,7 @@ function worstOnWay(
   list: readonly Holder[],
   inPose: readonly (HeldAt | null)[],
 ): (HeldAt | null)[] {
-  const ofShaft = states.map((state): LimitState => ({ ...state, damper_mm: null }));
+  const ofShaft = states.map((state): LimitState => ({ ...state, damper_mm: null, joints: null }));
   let worst = [...inPose];
   for (let part = 1; part < PARTS; part++) {
     const found = worstAt(sideRun, pose, part / PARTS, ofShaft, list);

@@ -1,7 +1,9 @@
-import { solveCorner } from "../kinematics/corner.ts";
+import { type Corner, solveCorner } from "../kinematics/corner.ts";
 import { readCorner } from "../kinematics/readings.ts";
-import type { PowertrainPose, Scene, Side } from "../scene/scene.ts";
-import { type Held, type Holder, worstStates } from "./limitStates.ts";
+import { springAtRide } from "../kinematics/spring.ts";
+import type { PowertrainPose, Scene } from "../scene/scene.ts";
+import { jointHolds } from "./jointHolds.ts";
+import { type Held, type Holder, type Reading, worstStates } from "./limitStates.ts";
 import type { LimitName, LimitVerdict, StateAt } from "./result.ts";
 import type { SideRun } from "./tracks.ts";
 
@@ -10,28 +12,30 @@ const PASSED_MM = 0.001;
 
 /**
  * Every limit the scene states, each with its worst value over all travels, the given powertrain poses of one side and the
- * ways to them from rest.
+ * ways to them from rest. Of the two ends of one length the one with less to spare comes first.
  */
 export function limitsOf(scene: Scene, sideRun: SideRun, poses: readonly PowertrainPose[]): LimitVerdict[] {
   const limits: LimitVerdict[] = [];
-  const list = holders(scene, sideRun.side);
+  const list = limitHolders(sideRun.corner);
   const worst = worstStates(
     sideRun,
     poses,
-    list.map(([, hold]) => hold),
+    list.map(({ hold }) => hold),
   );
-  for (const [i, [what, hold]] of list.entries()) {
-    const held = worst[i];
+  const told = list.map((limit, i) => ({ ...limit, held: worst[i]! }));
+  const readAt = readingsOf(sideRun.corner);
+  for (const { what, joint, hold, held } of lessSpareFirst(told)) {
     if (!held) continue;
     const { value, limit, spare, at } = held;
     limits.push({
       side: sideRun.side,
       what,
+      ...(joint === undefined ? {} : { joint }),
       verdict: spare < 0 ? "clash" : "clear",
       value,
       limit,
       at,
-      passedAt_mm: spare < 0 ? passedAt(sideRun, hold, at) : null,
+      passedAt_mm: spare < 0 ? passedAt(sideRun, (travel_mm) => hold(readAt(travel_mm, at))?.spare ?? 0, at) : null,
     });
   }
   const { bindsAt_mm } = sideRun.run;
@@ -50,36 +54,83 @@ export function limitsOf(scene: Scene, sideRun: SideRun, poses: readonly Powertr
   return limits;
 }
 
-/** What the scene holds of one side against limits. */
-export function holders(scene: Scene, side: Side): [LimitName, Holder][] {
-  const { damper, driveshaft } = scene;
-  const list: [LimitName, Holder][] = [];
+/** The two ends of one length stand next to each other in the list. */
+function lessSpareFirst<Told extends Named & { readonly held: Held | null }>(told: readonly Told[]): Told[] {
+  const spare = ({ held }: Told) => held?.spare ?? Number.POSITIVE_INFINITY;
+  const sorted = [...told];
+  for (let i = 1; i < sorted.length; i++) {
+    const [one, other] = [sorted[i - 1]!, sorted[i]!];
+    if (limitName(one) === limitName(other) && spare(other) < spare(one)) [sorted[i - 1], sorted[i]] = [other, one];
+  }
+  return sorted;
+}
+
+interface Named {
+  readonly what: LimitName;
+  readonly joint?: string;
+}
+
+/** "shaft-length", "joint-tilt upper.inboard". */
+export function limitName({ what, joint }: Named): string {
+  return joint === undefined ? what : `${what} ${joint}`;
+}
+
+export interface LimitHolder extends Named {
+  readonly hold: Holder;
+}
+
+/** What the scene holds of one corner against limits. */
+export function limitHolders(corner: Corner): LimitHolder[] {
+  const { damper, driveshaft } = corner.scene;
+  const list: LimitHolder[] = [];
+  const add = (what: LimitName, of: (reading: Reading) => number | null, least: number | null, most: number | null) => {
+    if (least !== null)
+      list.push({ what, hold: (reading) => heldAgainst(of(reading), least, (value) => value - least) });
+    if (most !== null) list.push({ what, hold: (reading) => heldAgainst(of(reading), most, (value) => most - value) });
+  };
   if (driveshaft) {
-    const { shortest_mm, longest_mm, angleLimit_deg } = driveshaft.inner[side];
-    list.push(["shaft-length", ({ shaft_mm }) => between(shaft_mm, shortest_mm, longest_mm)]);
-    list.push(["inner-angle", ({ innerAngle_deg }) => between(innerAngle_deg, null, angleLimit_deg)]);
-    list.push(["outer-angle", ({ outerAngle_deg }) => between(outerAngle_deg, null, driveshaft.outerAngleLimit_deg)]);
+    const { shortest_mm, longest_mm, angleLimit_deg } = driveshaft.inner[corner.side];
+    add("shaft-length", ({ shaft_mm }) => shaft_mm, shortest_mm, longest_mm);
+    add("inner-angle", ({ innerAngle_deg }) => innerAngle_deg, null, angleLimit_deg);
+    add("outer-angle", ({ outerAngle_deg }) => outerAngle_deg, null, driveshaft.outerAngleLimit_deg);
   }
   if (damper) {
-    list.push(["damper-length", ({ damper_mm }) => between(damper_mm, damper.closed_mm, damper.open_mm)]);
-    list.push(["stop", ({ damper_mm }) => between(damper_mm, damper.stopSolid_mm, null)]);
+    const { closed_mm, open_mm, stopSolid_mm, strapTight_mm, springSolid_mm } = damper;
+    const length = ({ damper_mm }: Reading) => damper_mm;
+    add("damper-length", length, closed_mm, open_mm);
+    add("stop", length, stopSolid_mm, null);
+    add("strap", length, null, strapTight_mm);
+    const shorter_mm = springSolid_mm === null ? null : springShorter_mm(corner);
+    if (shorter_mm !== null)
+      add("coil-bind", ({ damper_mm }) => damper_mm && damper_mm - shorter_mm, springSolid_mm, null);
   }
+  jointHolds(corner)?.limits.forEach(({ what, joint }, i) => {
+    list.push({ what, joint, hold: ({ joints }) => joints?.[i] ?? null });
+  });
   return list;
 }
 
-/** Against the nearer of two bounds. */
-function between(value: number | null, least: number | null, most: number | null): Held | null {
-  if (value === null) return null;
-  const low = least === null ? null : { value, limit: least, spare: value - least };
-  const high = most === null ? null : { value, limit: most, spare: most - value };
-  if (low && high) return low.spare <= high.spare ? low : high;
-  return low ?? high;
+function heldAgainst(value: number | null, limit: number, spareOf: (value: number) => number): Held | null {
+  return value === null ? null : { value, limit, spare: spareOf(value) };
+}
+
+/** By how much the spring is shorter than the damper, at any travel: both seats ride with its halves. Null where it is not known. */
+function springShorter_mm(corner: Corner): number | null {
+  const length_mm = springAtRide(corner)?.length_mm ?? null;
+  return length_mm === null ? null : readCorner(corner, corner.ridePose, "rest").damper_mm! - length_mm;
+}
+
+/** What limits are held against, at any travel of a corner that it reaches. */
+export function readingsOf(corner: Corner): (travel_mm: number, at: Pick<StateAt, "pose" | "share">) => Reading {
+  const joints = jointHolds(corner);
+  return (travel_mm, { pose, share }) => {
+    const carrier = solveCorner(corner, travel_mm).pose;
+    return { ...readCorner(corner, carrier, pose, share), joints: joints?.held(carrier) ?? null };
+  };
 }
 
 /** Goes out from ride height towards the worst state and bisects for where the spare runs out; 0 when it has none there. */
-function passedAt({ corner, run }: SideRun, hold: Holder, at: StateAt): number {
-  const spareAt = (travel_mm: number) =>
-    hold(readCorner(corner, solveCorner(corner, travel_mm).pose, at.pose, at.share))?.spare ?? 0;
+function passedAt({ run }: SideRun, spareAt: (travel_mm: number) => number, at: StateAt): number {
   if (spareAt(0) < 0) return 0;
   const outward = [...run.travel_mm].filter((travel_mm) => travel_mm * at.travel_mm > 0);
   if (at.travel_mm < 0) outward.reverse();

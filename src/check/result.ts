@@ -89,12 +89,18 @@ export type LimitName =
   | "outer-angle"
   | "damper-length"
   | "stop"
+  | "strap"
+  | "coil-bind"
   | "joint-tilt"
+  | "joint-twist"
   | "binds";
 
 export interface LimitVerdict {
   readonly side: Side;
+  /** Shortest and longest of one length are two limits, the one with less to spare first. */
   readonly what: LimitName;
+  /** Of joint-tilt and joint-twist: the joint, or the link that twists between its two rod ends. */
+  readonly joint?: string;
   readonly verdict: "clash" | "clear";
   readonly value: number;
   readonly limit: number;

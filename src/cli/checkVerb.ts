@@ -1,4 +1,5 @@
 import { isClashing } from "../check/check.ts";
+import { limitName } from "../check/limits.ts";
 import type { CheckResult, LimitName, LimitVerdict, PairVerdict, StateAt } from "../check/result.ts";
 import { InputError } from "../scene/error.ts";
 import { Machine, type Watch } from "../work/machine.ts";
@@ -55,16 +56,21 @@ const LIMIT_UNITS: Readonly<Record<LimitName, string>> = {
   "outer-angle": "°",
   "damper-length": "mm",
   stop: "mm",
+  strap: "mm",
+  "coil-bind": "mm",
   "joint-tilt": "°",
+  "joint-twist": "°",
   binds: "mm of travel",
 };
 
-function tellLimit({ side, what, verdict, value, limit, at }: LimitVerdict): string {
+function tellLimit(told: LimitVerdict): string {
+  const { side, what, verdict, value, limit, at, passedAt_mm } = told;
   const unit = LIMIT_UNITS[what];
   const past = verdict === "clash";
   const isLeast = past ? value < limit : value > limit;
+  const from = passedAt_mm === null || what === "binds" ? "" : `, from ${tellTravel(passedAt_mm)} on`;
   const bound = what === "binds" ? "wanted travel" : isLeast ? "at least" : "at most";
-  return `${past ? "PAST  " : "ok    "} ${side} ${what}: ${value.toFixed(1)} ${unit}, ${bound} ${limit.toFixed(1)}, at ${tellTravel(at.travel_mm)}, engine ${tellEngine(at)}`;
+  return `${past ? "PAST  " : "ok    "} ${side} ${limitName(told)}: ${value.toFixed(1)} ${unit}, ${bound} ${limit.toFixed(1)}, at ${tellTravel(at.travel_mm)}, engine ${tellEngine(at)}${from}`;
 }
 
 function tellEngine({ pose, share }: StateAt): string {

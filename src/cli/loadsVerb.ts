@@ -1,9 +1,12 @@
 import { USUAL_CASES } from "../loads/cases.ts";
 import { type LoadedAt, type LoadsRun, runLoads, type SideLoads } from "../loads/runLoads.ts";
 import type { ScreenRow, UnknownRow } from "../loads/screen/finding.ts";
+import { materialOf } from "../loads/screen/materials.ts";
 import { NOT_COVERED, SCREENING_CAUTION, screen } from "../loads/screen/screen.ts";
+import { NOTES, tellFormula, tellMissing, tellSource } from "../loads/screen/tell.ts";
 import { type LoadKind, type WorstLoad, worstLoads } from "../loads/worst.ts";
 import { InputError } from "../scene/error.ts";
+import type { MaterialRecord } from "../scene/loadRecords.ts";
 import { resolveScene } from "../scene/resolve.ts";
 import { loadScene } from "./loadScene.ts";
 import { withTravel } from "./narrow.ts";
@@ -23,7 +26,9 @@ export async function runLoadsVerb(path: string, options: VerbOptions): Promise<
   try {
     const scene = resolveScene(withTravel(document, options.travel), path);
     const run = runLoads(scene, options.pose);
-    const { rows, unknown } = screen(scene, run);
+    const screening = screen(scene, run);
+    const rows = screening.rows.map((row) => inWords(row, scene.loads.materials));
+    const unknown = screening.unknown.map(({ part, missing }) => ({ part, missing: missing.map(tellMissing) }));
     const isBelow = rows.some(({ verdict }) => verdict === "below target");
     return {
       output: options.json
@@ -36,7 +41,27 @@ export async function runLoadsVerb(path: string, options: VerbOptions): Promise<
   }
 }
 
-function contractOf(scene: string, run: LoadsRun, rows: readonly ScreenRow[], unknown: readonly UnknownRow[]): unknown {
+type ToldRow = ReturnType<typeof inWords>;
+
+interface ToldUnknown {
+  readonly part: UnknownRow["part"];
+  readonly missing: readonly string[];
+}
+
+/** A row with its codes in words; each material with its source. */
+function inWords({ told, governedBy, ...row }: ScreenRow, own: readonly MaterialRecord[]) {
+  const { material } = row.inputs;
+  const source = typeof material === "string" ? materialOf(material, own)?.source : undefined;
+  return {
+    ...row,
+    formula: tellFormula({ ...row, governedBy }),
+    source: tellSource({ ...row, told }),
+    inputs: source === undefined ? row.inputs : { ...row.inputs, material: `${material} (${source})` },
+    notes: row.notes.map((note) => NOTES[note]),
+  };
+}
+
+function contractOf(scene: string, run: LoadsRun, rows: readonly ToldRow[], unknown: readonly ToldUnknown[]): unknown {
   const sides = run.sides.map(({ side, static_N, cases, states, bindsAt_mm, withoutLever_mm }) => [
     side,
     {
@@ -64,7 +89,7 @@ function contractOf(scene: string, run: LoadsRun, rows: readonly ScreenRow[], un
   };
 }
 
-function tell(scene: string, run: LoadsRun, rows: readonly ScreenRow[], unknown: readonly UnknownRow[]): string {
+function tell(scene: string, run: LoadsRun, rows: readonly ToldRow[], unknown: readonly ToldUnknown[]): string {
   const worst = worstLoads(run.sides.flatMap(({ states }) => states));
   const lines = [
     `${scene}: loads, engine ${run.pose}; what is left over of any part's equilibrium: ${run.residual_N.toExponential(1)} N, ${run.residual_Nmm.toExponential(1)} N·mm`,
@@ -127,7 +152,7 @@ function tellWorst({ part, kind, value, at }: WorstLoad): string {
   return `  ${part} ${kind}: ${told}, ${tellAt(at)}`;
 }
 
-function tellRow({ part, check, factor, target, verdict, at, formula, inputs, notes }: ScreenRow): string[] {
+function tellRow({ part, check, factor, target, verdict, at, formula, inputs, notes }: ToldRow): string[] {
   const mark = verdict === "below target" ? "BELOW" : verdict === "reaches target" ? "above" : "     ";
   const wanted = target === null ? "no target set" : `target ${target}`;
   const values = Object.entries(inputs).map(
@@ -141,7 +166,7 @@ function tellRow({ part, check, factor, target, verdict, at, formula, inputs, no
 }
 
 /** Parts that lack the same are told in one line. */
-function tellUnknown(unknown: readonly UnknownRow[]): string[] {
+function tellUnknown(unknown: readonly ToldUnknown[]): string[] {
   const byLack = new Map<string, string[]>();
   for (const { part, missing } of unknown) {
     const lack = missing.join("; ");

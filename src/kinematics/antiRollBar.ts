@@ -69,3 +69,29 @@ function aboutAxis(arm: Vec3, axis: Vec3): { along_mm: number; radial: Vec3 } {
 function angleBetween(from: Vec3, to: Vec3, axis: Vec3): number {
   return Math.atan2(dot(cross(from, to), axis), dot(from, to));
 }
+
+/** The bar's arm and drop link at one carrier pose. */
+export interface BarReading {
+  /** Turn of the arm from its design position about the bar's axis, right hand. */
+  readonly turn_deg: number;
+  /** Between drop link and arm as it counts for the lever: 90 square to each other, 0 in line, where the arm may go over centre. */
+  readonly link_deg: number;
+  /** Of the drop link's pull about the bar's axis. */
+  readonly lever_mm: number;
+}
+
+/** Null where the scene has no bar, or its drop link does not reach. */
+export function readBar(corner: Corner, carrier: Pose): BarReading | null {
+  const { antiRollBar: bar } = corner.scene;
+  const state = barState(corner, carrier);
+  if (!bar || !state) return null;
+  const arm = applyPose(state.bar, bar.arm);
+  const pull = normalise(subtract(applyPose(state.link, bar.pickup), arm));
+  const { radial } = aboutAxis(subtract(arm, bar.pivotMounted), bar.axis);
+  const lever_mm = Math.abs(dot(bar.axis, cross(radial, pull)));
+  return {
+    turn_deg: state.angle_deg,
+    link_deg: (Math.asin(Math.min(1, lever_mm / length(radial))) * 180) / Math.PI,
+    lever_mm,
+  };
+}

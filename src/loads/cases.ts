@@ -1,5 +1,6 @@
 import { barState } from "../kinematics/antiRollBar.ts";
 import { type Corner, solveCorner } from "../kinematics/corner.ts";
+import { STANDARD_GRAVITY } from "../kinematics/spring.ts";
 import { applyPose, type Pose } from "../maths/pose.ts";
 import { add, cross, distance, dot, mirror, normalise, scale, subtract, type Vec3 } from "../maths/vec3.ts";
 import { InputError } from "../scene/error.ts";
@@ -7,12 +8,30 @@ import type { LoadCase } from "../scene/loadRecords.ts";
 import type { Scene, Side } from "../scene/scene.ts";
 import type { TorquePath } from "./forces.ts";
 
-/** m/s², by definition (3rd General Conference on Weights and Measures, 1901). */
-export const STANDARD_GRAVITY = 9.80665;
 /** Shear modulus of steel, MPa: EN 1993-1-1, 3.2.6 (from memory). */
 const STEEL_SHEAR_MPa = 81_000;
 
-const times = (id: string, forward: number, out: number, up: number, torque: TorquePath | null = null): LoadCase => ({
+/** Names of the usual cases. */
+export const USUAL_CASE_IDS = [
+  "standing",
+  "bump",
+  "brake",
+  "drive",
+  "bend, outer wheel",
+  "bend, inner wheel",
+  "bend and brake",
+  "bump and brake",
+  "pothole",
+] as const;
+type UsualCase = (typeof USUAL_CASE_IDS)[number];
+
+const times = (
+  id: UsualCase,
+  forward: number,
+  out: number,
+  up: number,
+  torque: TorquePath | null = null,
+): LoadCase => ({
   id,
   timesStatic: [forward, out, up],
   force_N: [0, 0, 0],
@@ -38,7 +57,11 @@ export const USUAL_CASES: readonly LoadCase[] = [
 
 /** The scene's own cases, else the usual ones; of these no driving without a driveshaft. */
 export function casesOf(scene: Scene): readonly LoadCase[] {
-  return scene.loads.cases ?? USUAL_CASES.filter(({ timesStatic }) => scene.driveshaft || timesStatic[0] <= 0);
+  return scene.loads.cases ?? usualCases(scene.driveshaft !== null);
+}
+
+export function usualCases(hasShaft: boolean): readonly LoadCase[] {
+  return USUAL_CASES.filter(({ timesStatic }) => hasShaft || timesStatic[0] <= 0);
 }
 
 /** `force_N`: as wheelForce_N gives it. Braking is held where the brakes sit, driving at the differential, unless the case says otherwise. */

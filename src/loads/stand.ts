@@ -31,9 +31,15 @@ export interface CornerStand {
  * pushed up leans on damper and spring by that much less, one that hangs pulls by that much more.
  *
  * Null where the damper has no lever on the wheel (or the corner locks), and the six equations are singular. Throws
- * InputError "missing-id" for a scene without damper. `carrierLeft`: a pose of this corner in the left frame.
+ * InputError "missing-id" for a scene without damper. `carrierLeft`: a pose of this corner in the left frame; `share`: how far
+ * the powertrain has got from rest (0) to its pose (1).
  */
-export function standCorner(corner: Corner, carrierLeft: Pose, powertrainPoseId = "rest"): CornerStand | null {
+export function standCorner(
+  corner: Corner,
+  carrierLeft: Pose,
+  powertrainPoseId = "rest",
+  share = 1,
+): CornerStand | null {
   const { scene, side } = corner;
   const { damper, wheel, driveshaft } = scene;
   if (!damper)
@@ -55,7 +61,7 @@ export function standCorner(corner: Corner, carrierLeft: Pose, powertrainPoseId 
   const equations = equationsOf(supports, onCarrier(supports, damper.on, damperPush), centre);
   if (!equations) return null;
 
-  const inner = driveshaft && innerJoint(driveshaft, side, powertrainPose(scene, powertrainPoseId));
+  const inner = driveshaft && innerJoint(driveshaft, side, powertrainPose(scene, powertrainPoseId, share));
   const outer = driveshaft && applyPose(carrierLeft, driveshaft.outer);
   const shaft = inner && outer && shaftForces({ inner: inner.at, innerAxis: inner.axis, outer, spin });
   const leftOver = new LeftOver(scene);

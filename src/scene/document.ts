@@ -1,4 +1,5 @@
 import * as z from "zod";
+import { joints, vehicle } from "./jointsDocument.ts";
 import { loads } from "./loadsDocument.ts";
 import { measured } from "./measuredDocument.ts";
 import { measures } from "./measuresDocument.ts";
@@ -94,8 +95,14 @@ const damper = record({
   body_mm: size_mm,
   spring_mm: size_mm.optional(),
   springRate_N_per_mm: above(0, 10_000, "N/mm").optional(),
+  /** The bare spring's length; with all its turns touching; between its seats with the car at ride height. */
+  springFree_mm: size_mm.optional(),
+  springSolid_mm: size_mm.optional(),
+  springAtRide_mm: size_mm.optional(),
   stopTouches_mm: size_mm.optional(),
   stopSolid_mm: size_mm.optional(),
+  /** The damper's length at which a droop strap is tight. */
+  strapTight_mm: size_mm.optional(),
 });
 
 const antiRollBar = record({
@@ -108,8 +115,11 @@ const antiRollBar = record({
 });
 
 const jointAngle_deg = above(0, 90, "degrees");
+const shaftJoint = choice(["constant velocity", "universal"]).optional();
 
 const shaftInner = {
+  /** Of the bar alone, end to end, as it was measured beside the joints' shortest and longest. */
+  bar_mm: size_mm.optional(),
   shortest_mm: size_mm.optional(),
   longest_mm: size_mm.optional(),
   innerAngleLimit_deg: jointAngle_deg.optional(),
@@ -122,6 +132,9 @@ const driveshaft = record({
   diameter_mm: size_mm,
   ...shaftInner,
   outerAngleLimit_deg: jointAngle_deg.optional(),
+  /** "universal": a single cross; left out: a joint that runs true. */
+  innerJoint: shaftJoint,
+  outerJoint: shaftJoint,
   /** The right side's inner end, in car coordinates, where it is not the left one's image. */
   right: record({ inner: point.optional(), innerAxis: direction.optional(), ...shaftInner }).optional(),
 });
@@ -189,6 +202,8 @@ export const sceneSchema = record({
   antiRollBar: antiRollBar.optional(),
   driveshaft: driveshaft.optional(),
   powertrain: powertrain.optional(),
+  joints: joints.optional(),
+  vehicle: vehicle.optional(),
   loads: loads.optional(),
   bodies: list(body, 0, 2000),
   tessellation_mm: number(0.005, 5, "mm").optional(),

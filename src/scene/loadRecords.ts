@@ -8,6 +8,8 @@ type Item<Key extends keyof Document> = NonNullable<Document[Key]> extends reado
 export interface Loads {
   /** What a scale under the wheel reads at ride height; null: not told. */
   readonly cornerMass_kg: { readonly left: number | null; readonly right: number | null };
+  /** Of either wheel's mass, what moves with it; null: not told. */
+  readonly unsprung_kg: number | null;
   readonly brakes: "outboard" | "inboard";
   /** null: the scene has no cases of its own; an empty list means none. */
   readonly cases: readonly LoadCase[] | null;
@@ -40,6 +42,7 @@ export type MaterialRecord = Item<"materials">;
 /** Of a scene that says nothing of loads. */
 export const NO_LOADS: Loads = {
   cornerMass_kg: { left: null, right: null },
+  unsprung_kg: null,
   brakes: "outboard",
   cases: null,
   target: null,

@@ -103,6 +103,8 @@ export const loads = record({
   cornerMass_kg: mass_kg.optional(),
   /** The right wheel's, where it is another. */
   right: record({ cornerMass_kg: mass_kg }).optional(),
+  /** Of that, what moves with the wheel: wheel, hub, brake, half of arms, damper and shaft. */
+  unsprung_kg: mass_kg.optional(),
   /** Where the brakes sit: on the hub, or at the differential. */
   brakes: choice(["outboard", "inboard"]).optional(),
   cases: list(loadCase, 0, 100).optional(),

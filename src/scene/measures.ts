@@ -1,3 +1,4 @@
+import { withAside } from "./aside.ts";
 import type { SceneDocument } from "./document.ts";
 
 /** A measure pinned in the view, as the file has it. */
@@ -96,27 +97,6 @@ export function withMeasuresRenamed(document: SceneDocument, from: string, to: s
   );
 }
 
-const bare = new WeakMap<SceneDocument, SceneDocument>();
-
-/**
- * What is drawn and checked of the document: all but its measures. Documents that come from each other by edits of
- * measures alone give the same object, so that nothing is worked out anew for them.
- */
-export function withoutMeasures(document: SceneDocument): SceneDocument {
-  if (!document.measures) return document;
-  let rest = bare.get(document);
-  if (!rest) {
-    const { measures: _, ...others } = document;
-    rest = others;
-    bare.set(document, rest);
-  }
-  return rest;
-}
-
 function withMeasures(document: SceneDocument, measures: readonly Measure[]): SceneDocument {
-  const rest = withoutMeasures(document);
-  if (measures.length === 0) return rest;
-  const changed: SceneDocument = { ...rest, measures };
-  bare.set(changed, rest);
-  return changed;
+  return withAside(document, { measures: measures.length === 0 ? undefined : measures });
 }

@@ -5,6 +5,7 @@ import { keptShape } from "./keptShape.ts";
 import { meshFilesOf } from "./meshFiles.ts";
 import { pointResolver } from "./pointResolver.ts";
 import { pointsOfMade } from "./recipes/makeShape.ts";
+import { resolveJoints } from "./resolveJoints.ts";
 import { resolveLoads } from "./resolveLoads.ts";
 import { resolveMembers } from "./resolveMembers.ts";
 import { resolveAntiRollBar, resolveDamper, resolveDriveshaft } from "./resolveUnits.ts";
@@ -56,6 +57,8 @@ export function resolveScene(document: SceneDocument, file = ""): Scene {
     antiRollBar: document.antiRollBar ? resolveAntiRollBar(document.antiRollBar, context) : null,
     driveshaft: document.driveshaft ? resolveDriveshaft(document.driveshaft, context) : null,
     powertrain: resolvePowertrain(document, context),
+    joints: resolveJoints(document, context),
+    vehicle: document.vehicle ? { rearBrakeShare: null, ...document.vehicle } : null,
     loads: resolveLoads(document, context),
     bodies: document.bodies.map((body, i) => resolveBody(body, `bodies[${i}]`, context)),
     tessellation_mm: document.tessellation_mm ?? DEFAULT_TESSELLATION_MM,

@@ -4,12 +4,18 @@ import { jointNames } from "./jointNames.ts";
 import { type LoadCase, type Loads, NO_LOADS } from "./loadRecords.ts";
 import { nearestOf } from "./nearest.ts";
 import { shortQuote } from "./path.ts";
-import { type Resolving, unitVector } from "./resolving.ts";
+import { pointResolver } from "./pointResolver.ts";
+import { type Resolving, resolving, unitVector } from "./resolving.ts";
 
 const STRETCHES: Readonly<Record<string, readonly string[]>> = {
   link: ["inboard", "outboard"],
   wishbone: ["front", "rear"],
 };
+
+/** The document's own loads, without the rest of it resolved. Throws InputError as resolveLoads does; `file` is for its message. */
+export function loadsOfDocument(document: SceneDocument, file = ""): Loads {
+  return resolveLoads(document, resolving(pointResolver(document, file), file));
+}
 
 /** Throws InputError `missing-id`, `duplicate-id`, `zero-length`, or `wrong-value` for a case without a force and what does not go together. */
 export function resolveLoads(document: SceneDocument, context: Resolving): Loads {
@@ -53,8 +59,16 @@ export function resolveLoads(document: SceneDocument, context: Resolving): Loads
   }
 
   const cornerMass_kg = loads.cornerMass_kg ?? null;
+  const rightMass_kg = loads.right?.cornerMass_kg ?? cornerMass_kg;
+  const unsprung_kg = loads.unsprung_kg ?? null;
+  for (const mass_kg of [cornerMass_kg, rightMass_kg]) {
+    if (unsprung_kg === null || mass_kg === null || unsprung_kg < mass_kg) continue;
+    const wanted = `less than the whole mass on the wheel, which is ${mass_kg}`;
+    throw refuse("wrong-value", "loads.unsprung_kg", `is ${unsprung_kg}`, wanted);
+  }
   return {
-    cornerMass_kg: { left: cornerMass_kg, right: loads.right?.cornerMass_kg ?? cornerMass_kg },
+    cornerMass_kg: { left: cornerMass_kg, right: rightMass_kg },
+    unsprung_kg,
     brakes: loads.brakes ?? "outboard",
     cases: loads.cases?.map((one, i) => resolveCase(one, `loads.cases[${i}]`)) ?? null,
     target: loads.target ?? null,

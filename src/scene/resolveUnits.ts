@@ -11,7 +11,7 @@ export function resolveDamper(damper: Part<"damper">, context: Resolving): Dampe
   const top = drawn(damper.top, "damper.top");
   const bottom = drawn(damper.bottom, "damper.bottom");
   apart(top, bottom, "damper.bottom", "the damper", context);
-  const { closed_mm, open_mm, stopTouches_mm = null, stopSolid_mm = null } = damper;
+  const { closed_mm, open_mm, stopTouches_mm = null, stopSolid_mm = null, strapTight_mm = null } = damper;
   if (open_mm <= closed_mm) {
     throw refuse("wrong-value", "damper.open_mm", `is ${open_mm}`, `more than closed_mm, which is ${closed_mm}`);
   }
@@ -19,6 +19,14 @@ export function resolveDamper(damper: Part<"damper">, context: Resolving): Dampe
     const wanted = `at most stopTouches_mm, which is ${stopTouches_mm}: a stop is touched before it is solid`;
     throw refuse("wrong-value", "damper.stopSolid_mm", `is ${stopSolid_mm}`, wanted);
   }
+  if (strapTight_mm !== null && strapTight_mm <= closed_mm) {
+    const wanted = `more than closed_mm, which is ${closed_mm}: the damper's length at which the strap is tight`;
+    throw refuse("wrong-value", "damper.strapTight_mm", `is ${strapTight_mm}`, wanted);
+  }
+  const { springFree_mm = null, springSolid_mm = null, springAtRide_mm = null } = damper;
+  springInOrder("springAtRide_mm", springAtRide_mm, "springFree_mm", springFree_mm);
+  springInOrder("springSolid_mm", springSolid_mm, "springAtRide_mm", springAtRide_mm);
+  springInOrder("springSolid_mm", springSolid_mm, "springFree_mm", springFree_mm);
   return {
     ...damper,
     top,
@@ -26,9 +34,18 @@ export function resolveDamper(damper: Part<"damper">, context: Resolving): Dampe
     bottom,
     spring_mm: damper.spring_mm ?? null,
     springRate_N_per_mm: damper.springRate_N_per_mm ?? null,
+    springFree_mm,
+    springSolid_mm,
+    springAtRide_mm,
     stopTouches_mm,
     stopSolid_mm,
+    strapTight_mm,
   };
+
+  function springInOrder(key: string, less_mm: number | null, moreKey: string, more_mm: number | null): void {
+    if (less_mm === null || more_mm === null || less_mm < more_mm) return;
+    throw refuse("wrong-value", `damper.${key}`, `is ${less_mm}`, `less than ${moreKey}, which is ${more_mm}`);
+  }
 }
 
 export function resolveAntiRollBar(bar: Part<"antiRollBar">, context: Resolving): AntiRollBar {
@@ -59,6 +76,7 @@ export function resolveDriveshaft(shaft: Part<"driveshaft">, context: Resolving)
     axis: unitVector(shaft.innerAxis, `${path}.innerAxis`, context),
     shortest_mm: shaft.shortest_mm ?? null,
     longest_mm: shaft.longest_mm ?? null,
+    bar_mm: shaft.bar_mm ?? null,
     angleLimit_deg: shaft.innerAngleLimit_deg ?? null,
   };
   const own = shaft.right ?? {};
@@ -68,6 +86,7 @@ export function resolveDriveshaft(shaft: Part<"driveshaft">, context: Resolving)
       own.innerAxis === undefined ? mirror(left.axis) : unitVector(own.innerAxis, `${path}.right.innerAxis`, context),
     shortest_mm: own.shortest_mm ?? left.shortest_mm,
     longest_mm: own.longest_mm ?? left.longest_mm,
+    bar_mm: own.bar_mm ?? left.bar_mm,
     angleLimit_deg: own.innerAngleLimit_deg ?? left.angleLimit_deg,
   };
   apart(left.at, outer, `${path}.outer`, "the driveshaft", context);
@@ -78,6 +97,8 @@ export function resolveDriveshaft(shaft: Part<"driveshaft">, context: Resolving)
     outer,
     diameter_mm: shaft.diameter_mm,
     outerAngleLimit_deg: shaft.outerAngleLimit_deg ?? null,
+    innerJoint: shaft.innerJoint ?? "constant velocity",
+    outerJoint: shaft.outerJoint ?? "constant velocity",
     inner: { left, right },
   };
 

@@ -19,6 +19,8 @@ export interface Scene {
   readonly antiRollBar: AntiRollBar | null;
   readonly driveshaft: Driveshaft | null;
   readonly powertrain: Powertrain;
+  readonly joints: readonly JointFit[];
+  readonly vehicle: Vehicle | null;
   readonly loads: Loads;
   readonly bodies: readonly Body[];
   readonly tessellation_mm: number;
@@ -120,8 +122,14 @@ export interface Damper {
   readonly body_mm: number;
   readonly spring_mm: number | null;
   readonly springRate_N_per_mm: number | null;
+  /** Length of the bare spring, with its turns touching, and between its seats at ride height. */
+  readonly springFree_mm: number | null;
+  readonly springSolid_mm: number | null;
+  readonly springAtRide_mm: number | null;
+  /** Lengths of the damper. */
   readonly stopTouches_mm: number | null;
   readonly stopSolid_mm: number | null;
+  readonly strapTight_mm: number | null;
 }
 
 export interface AntiRollBar {
@@ -140,15 +148,21 @@ export interface Driveshaft {
   readonly outer: Vec3;
   readonly diameter_mm: number;
   readonly outerAngleLimit_deg: number | null;
+  readonly innerJoint: ShaftJoint;
+  readonly outerJoint: ShaftJoint;
   /** Inner end by side. The right one is given in car coordinates; unless the scene says otherwise it is the left one mirrored. */
   readonly inner: Readonly<Record<Side, ShaftInner>>;
 }
+/** "universal": a single cross, whose far side speeds up and slows down as it bends. */
+export type ShaftJoint = "constant velocity" | "universal";
 export interface ShaftInner {
   readonly at: Vec3;
   /** Unit vector. */
   readonly axis: Vec3;
   readonly shortest_mm: number | null;
   readonly longest_mm: number | null;
+  /** Of the bar alone, end to end. */
+  readonly bar_mm: number | null;
   readonly angleLimit_deg: number | null;
 }
 
@@ -166,6 +180,25 @@ export interface PowertrainPose {
   readonly shift_mm: Vec3;
   /** Travel within which the pose is credible, [from, to]; null: the whole travel. */
   readonly within_mm: readonly [number, number] | null;
+}
+
+/** How a joint is made and how far it may go; what is null is not limited. */
+export interface JointFit {
+  /** As kinematics/joints.ts names it, such as "upper.inboard". */
+  readonly joint: string;
+  readonly kind: "rod end" | "ball joint" | "bush";
+  /** Unit vector of the bolt or stud, as drawn. */
+  readonly axis: Vec3;
+  readonly tilt_deg: number | null;
+  readonly twist_deg: number | null;
+  /** How far the bracket may stand crooked, in the worst direction. */
+  readonly crooked_deg: number;
+}
+
+export interface Vehicle {
+  readonly wheelbase_mm: number;
+  readonly cgHeight_mm: number;
+  readonly rearBrakeShare: number | null;
 }
 
 export interface Body {

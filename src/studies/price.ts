@@ -1,3 +1,4 @@
+import { limitName } from "../check/limits.ts";
 import type { CheckResult, CurvePoint, Verdict } from "../check/result.ts";
 
 /** The largest change of a reading either way, and the travel at which it is. */
@@ -64,6 +65,10 @@ export function priceOf(before: CheckResult, after: CheckResult): MovePrice {
     nearer: priced
       .filter(({ before_mm, after_mm, required_mm }) => after_mm < before_mm - NEARER_mm && after_mm < 2 * required_mm)
       .map(bare),
-    passed: after.limits.filter(({ verdict }) => verdict === "clash").map(({ side, what }) => `${side} ${what}`),
+    passed: [
+      ...new Set(
+        after.limits.filter(({ verdict }) => verdict === "clash").map((limit) => `${limit.side} ${limitName(limit)}`),
+      ),
+    ],
   };
 }

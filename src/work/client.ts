@@ -148,6 +148,12 @@ export function createWorkshop(size = poolSize()): Workshop & MeshKeeper {
         return unwrap(await hand.ask(job, (shell) => shell.gaps(job, request, names)));
       }),
 
+    loads: (document, pose) =>
+      start(async (job) => {
+        const hand = handAt(hands.length - 1);
+        return unwrap(await hand.ask(job, (shell) => shell.loads(job, document, pose)));
+      }),
+
     keepMesh: (bytes, file, reading, solid) => meshes.keep(bytes, file, reading, solid),
   };
 }

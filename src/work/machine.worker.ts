@@ -2,8 +2,10 @@ import { expose, transfer } from "comlink";
 import type { PreparedCheck } from "../check/check.ts";
 import type { Gap } from "../clearance/gap.ts";
 import type { Solid } from "../geometry/solid.ts";
+import { type LoadsReport, reportLoads } from "../loads/report.ts";
 import { readyMesh } from "../scans/readyMesh.ts";
 import type { SceneDocument } from "../scene/document.ts";
+import { resolveScene } from "../scene/resolve.ts";
 import { CheckBoard } from "./checkBoard.ts";
 import {
   buffersOfBodies,
@@ -182,6 +184,14 @@ const shell = {
     return during(job, request.document, names, async (prepared, watch) =>
       machine.gaps(prepared, request.pairs, watch.isStopped),
     );
+  },
+
+  loads(job: number, document: SceneDocument, pose: string): Promise<Outcome<LoadsReport>> {
+    return outcomeOf(async () => {
+      await breathe();
+      if (signals.isStopped(job)) throw new StoppedError();
+      return reportLoads(resolveScene(document), pose);
+    });
   },
 
   envelope(

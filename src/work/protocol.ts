@@ -2,6 +2,7 @@ import type { CheckResult, StateAt } from "../check/result.ts";
 import type { Envelope } from "../clearance/envelope/envelope.ts";
 import type { Gap } from "../clearance/gap.ts";
 import type { Solid } from "../geometry/solid.ts";
+import type { LoadsReport } from "../loads/report.ts";
 import type { Pose } from "../maths/pose.ts";
 import type { SceneDocument } from "../scene/document.ts";
 import type { MeshReading } from "../scene/meshFiles.ts";
@@ -74,6 +75,8 @@ export interface Workshop {
   patch(request: PatchRequest, files: SceneFiles): Job<DrawnContact>;
   /** In the order of the pairs; null for a pair of which the scene lacks a body. */
   gaps(request: GapRequest, files: SceneFiles): Job<readonly (Gap | null)[]>;
+  /** All load cases over the travel with the powertrain in a pose, the worst of every part, and the screening. */
+  loads(document: SceneDocument, pose: string): Job<LoadsReport>;
   /** `onProgress` hears the share done. */
   envelope(request: EnvelopeRequest, files: SceneFiles, onProgress: (share: number) => void): Job<EnvelopeAnswer>;
 }

@@ -47,6 +47,7 @@ function fakeWorkshop() {
     patch: () => ({ done: new Promise(() => {}), stop() {} }),
     gaps: () => ({ done: new Promise(() => {}), stop() {} }),
     envelope: () => ({ done: new Promise(() => {}), stop() {} }),
+    loads: () => ({ done: new Promise(() => {}), stop() {} }),
   };
   return { workshop, checks, builds };
 }
@@ -341,7 +342,7 @@ describe("trouble", () => {
     store.getState().putBack();
     await wait();
     const gap = { kind: "gap", a: { part: "rail" }, b: { part: "gearbox-mount-ear" } } as const;
-    store.getState().editMeasures("pin a gap", (document) => withMeasure(document, gap));
+    store.getState().editAside("pin a gap", (document) => withMeasure(document, gap));
     await wait();
     expect(store.getState().document?.measures).toHaveLength(1);
     expect(store.getState().stepName).toBe("pin a gap");

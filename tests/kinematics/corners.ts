@@ -79,19 +79,30 @@ export const damper = (top: Vec3, bottom: Vec3, on = "carrier"): Damper => ({
   body_mm: 50,
   spring_mm: null,
   springRate_N_per_mm: null,
+  springFree_mm: null,
+  springSolid_mm: null,
+  springAtRide_mm: null,
   stopTouches_mm: null,
   stopSolid_mm: null,
+  strapTight_mm: null,
 });
 
 export const shaft = (inner: Vec3, axis: Vec3, outer: Vec3, right?: Partial<ShaftInner>): Driveshaft => {
-  const left: ShaftInner = { at: inner, axis, shortest_mm: null, longest_mm: null, angleLimit_deg: null };
+  const left: ShaftInner = { at: inner, axis, shortest_mm: null, longest_mm: null, bar_mm: null, angleLimit_deg: null };
   const mirrored: ShaftInner = {
     ...left,
     at: [inner[0], -inner[1], inner[2]],
     axis: [axis[0], -axis[1], axis[2]],
     ...right,
   };
-  return { outer, diameter_mm: 26, outerAngleLimit_deg: null, inner: { left, right: mirrored } };
+  return {
+    outer,
+    diameter_mm: 26,
+    outerAngleLimit_deg: null,
+    innerJoint: "constant velocity",
+    outerJoint: "constant velocity",
+    inner: { left, right: mirrored },
+  };
 };
 
 export const bar = (pivot: Vec3, axis: Vec3, arm: Vec3, pickup: Vec3, on = "carrier"): AntiRollBar => ({
@@ -124,6 +135,8 @@ export function corner(members: readonly Member[], ofWheel: Wheel, more: Partial
     antiRollBar: null,
     driveshaft: null,
     powertrain: rest,
+    joints: [],
+    vehicle: null,
     loads: NO_LOADS,
     bodies: [],
     tessellation_mm: 0.1,

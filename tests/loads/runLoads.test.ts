@@ -1,7 +1,8 @@
 import { describe, expect, it } from "vitest";
 import { compileCorner, solveCorner } from "../../src/kinematics/corner.ts";
 import { readCorner } from "../../src/kinematics/readings.ts";
-import { barStiffness_Nmm, barTorque_Nmm, dropLink_N, STANDARD_GRAVITY, USUAL_CASES } from "../../src/loads/cases.ts";
+import { STANDARD_GRAVITY } from "../../src/kinematics/spring.ts";
+import { barStiffness_Nmm, barTorque_Nmm, dropLink_N, USUAL_CASES } from "../../src/loads/cases.ts";
 import { runLoads } from "../../src/loads/runLoads.ts";
 import { standCorner } from "../../src/loads/stand.ts";
 import { worstLoads } from "../../src/loads/worst.ts";

@@ -1,5 +1,6 @@
 import { describe, expect, it } from "vitest";
-import { withMeasure, withMeasureHidden, withoutMeasure, withoutMeasures } from "../../src/scene/measures.ts";
+import { drawnPart } from "../../src/scene/aside.ts";
+import { withMeasure, withMeasureHidden, withoutMeasure } from "../../src/scene/measures.ts";
 import { removePart } from "../../src/scene/parts/remove.ts";
 import { renamePart } from "../../src/scene/parts/rename.ts";
 import { readScene } from "../../src/scene/read.ts";
@@ -49,9 +50,9 @@ describe("measures in the scene file", () => {
   });
 
   it("leave what is drawn the same object, so that nothing is worked out anew", () => {
-    const bare = withoutMeasures(pinned);
+    const bare = drawnPart(pinned);
     expect(bare).not.toHaveProperty("measures");
-    expect(withoutMeasures(withMeasureHidden(pinned, "2", true))).toBe(bare);
+    expect(drawnPart(withMeasureHidden(pinned, "2", true))).toBe(bare);
     expect(withoutMeasure(withoutMeasure(pinned, "1"), "2")).toBe(bare);
   });
 });

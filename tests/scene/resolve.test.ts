@@ -90,6 +90,7 @@ describe("a resolved scene", () => {
       axis: [0, 1, 0],
       shortest_mm: 419,
       longest_mm: 447,
+      bar_mm: null,
       angleLimit_deg: 23,
     });
     expect(offset.right).toEqual({
@@ -97,6 +98,7 @@ describe("a resolved scene", () => {
       axis: [0, -1, 0],
       shortest_mm: 419,
       longest_mm: 490,
+      bar_mm: null,
       angleLimit_deg: 23,
     });
     const even = sceneAfter((s) => {

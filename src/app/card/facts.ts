@@ -9,6 +9,7 @@ import { listText } from "../text/formats.ts";
 import { t } from "../text/text.ts";
 import { engineText, nameOf, nameWithin } from "../words/names.ts";
 import { angleText, lengthNumber, lengthText, numberText, wantedText } from "../words/number.ts";
+import { isAngle } from "../words/sentences.ts";
 import { travelNumber, travelText } from "../words/travel.ts";
 
 /** One line of a card's verdict table, in words. Lengths are in the unit asked for, which the table's head names. */
@@ -119,13 +120,13 @@ function pairFact(card: Card, { pair, twin }: PairRow, unit: Unit): VerdictFact 
 }
 
 function limitFact({ limit, twin }: LimitRow, unit: Unit): VerdictFact {
-  const inDegrees = limit.what === "inner-angle" || limit.what === "outer-angle" || limit.what === "joint-tilt";
+  const inDegrees = isAngle(limit);
   const value = (amount: number) => {
     if (inDegrees) return `${numberText(amount, { digits: 1 })}°`;
     return limit.what === "binds" ? travelNumber(amount, unit) : lengthNumber(amount, unit);
   };
   return {
-    key: `${limit.side}/${limit.what}`,
+    key: `${limit.side}/${limit.what}/${limit.joint ?? ""}/${limit.limit}`,
     mark: "limit",
     name: t("card.named", {
       name: t(`card.limits.${limit.what}`),

@@ -9,6 +9,10 @@ import { useSwept } from "../envelope/useSwept.ts";
 import { GhostPanel } from "../ghosts/GhostPanel.tsx";
 import { GhostTags } from "../ghosts/GhostTags.tsx";
 import { useGhostView } from "../ghosts/useGhostView.ts";
+import { LoadArrows } from "../loads/LoadArrows.tsx";
+import { LoadsPanel } from "../loads/LoadsPanel.tsx";
+import { tapArrow } from "../loads/tapArrow.ts";
+import { useLoadsView } from "../loads/useLoadsView.ts";
 import { MeasureMarks } from "../measure/MeasureMarks.tsx";
 import { MeasurePanel } from "../measure/MeasurePanel.tsx";
 import { pressMeasure } from "../measure/underPointer.ts";
@@ -85,6 +89,8 @@ function Staged({ layout, width, height }: { layout: Layout; width: number; heig
   const cut = useCutPlane(stage);
   const ghosts = useGhostView();
   const swept = useSwept();
+  const loads = useLoadsView(stage.travel_mm);
+  const isCorner = useApp((state) => state.place === "corner");
   const measuring = useTools(({ open }) => open === "measure") ? measures.state : null;
   const hover = useHover(measuring && { stage, state: measuring, cut: cut.plane });
   const marks = useMemo(
@@ -95,8 +101,9 @@ function Staged({ layout, width, height }: { layout: Layout; width: number; heig
       ...measures.marks,
       ...cut.marks,
       ...ghosts.marks,
+      ...loads.marks,
     ],
-    [stage.marks, handleMarks, points, measures.marks, cut.marks, ghosts.marks],
+    [stage.marks, handleMarks, points, measures.marks, cut.marks, ghosts.marks, loads.marks],
   );
   // on a phone the set-up leaves the view small and free of rules
   const isBare = useApp((state) => state.place === "setup" && isSetupOpen(state.document)) && layout === "phone";
@@ -124,7 +131,8 @@ function Staged({ layout, width, height }: { layout: Layout; width: number; heig
           onHold={app.getState().hold}
           onGrab={(at) => withSight((sight) => grabPoint(at, points, sight)) ?? null}
           onTap={(at) => {
-            if (!measuring) return withSight((sight) => tapPoint(at, points, sight)) ?? false;
+            if (!measuring)
+              return withSight((sight) => tapPoint(at, points, sight) || tapArrow(at, loads.arrows, sight)) ?? false;
             withSight((sight) => pressMeasure(at, sight, { stage, state: measuring, cut: cut.plane }));
             return true;
           }}
@@ -151,12 +159,17 @@ function Staged({ layout, width, height }: { layout: Layout; width: number; heig
       )}
       {cut.plane && <CutFrame plane={cut.plane} offset={firstMeasureMark + measures.marks.length} />}
       {ghosts.tags.length > 0 && <GhostTags tags={ghosts.tags} offset={firstGhostMark} />}
+      {loads.arrows.length > 0 && (
+        <LoadArrows view={loads} offset={firstGhostMark + ghosts.marks.length} width={width} height={height} />
+      )}
       <ToolPanel
         panels={{
           measure: <MeasurePanel view={measures} />,
           section: <CutPanel view={cut} />,
           ghosts: <GhostPanel />,
           envelope: <EnvelopePanel />,
+          // in the corner its tables take the place of the ledger, so that the arrows stay in view
+          ...(isCorner ? {} : { loads: <LoadsPanel /> }),
         }}
       />
       <PartHandles handles={handles} firstMark={stage.marks.length} />

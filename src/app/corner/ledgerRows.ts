@@ -70,7 +70,7 @@ function limitRows(limits: readonly LimitVerdict[]): LimitRow[] {
   for (const limit of limits) {
     // shortest and longest of one length are two limits
     const end = limit.value > limit.limit ? "over" : "under";
-    const shared = `${limit.what}/${limit.limit}/${limit.verdict}/${end}`;
+    const shared = `${limit.what}/${limit.joint ?? ""}/${limit.limit}/${limit.verdict}/${end}`;
     const other = rows.get(shared)?.limit;
     const past = ({ value, limit: end_mm }: LimitVerdict): number => Math.abs(value - end_mm);
     const otherIsWorse = other && (limit.verdict === "clash" ? past(other) >= past(limit) : past(other) <= past(limit));

@@ -6,7 +6,7 @@ import type { Vec3 } from "../../maths/vec3.ts";
 import type { Scene } from "../../scene/scene.ts";
 import { type LiveMounts, liveMounts, livePoses, posesOnMounts, wheelCentre } from "../store/livePoses.ts";
 import { findPair } from "../store/sessionActions.ts";
-import { isInPose, type PatchInHand, pairKey } from "../store/state.ts";
+import { isInPose, type PatchInHand, pairKey, type SessionState } from "../store/state.ts";
 import { useApp, useAppLater } from "../store/useApp.ts";
 import { standDirection } from "../viewport/cameraPlace.ts";
 import type { ShownPatch } from "../viewport/patchLayer.ts";
@@ -16,6 +16,8 @@ import { useEasedTravel } from "./useEasedTravel.ts";
 
 /** What the view shows of the state. */
 export interface Stage {
+  /** As it is drawn: on the way where it jumps. */
+  readonly travel_mm: SessionState["travel_mm"];
   readonly mounts: LiveMounts;
   readonly poses: ReadonlyMap<string, Pose>;
   readonly pair: PairVerdict | null;
@@ -73,7 +75,7 @@ export function useStage(): Stage {
     const centres = scene ? scene.sides.map((side) => wheelCentre(scene, side, travel_mm[side])) : [];
     return touch ? [touch, ...centres] : centres;
   }, [scene, touch, travel_mm]);
-  return { mounts, poses, pair, touch, glassKeys, touchKeys, heldIds, patches, crossing, marks };
+  return { travel_mm, mounts, poses, pair, touch, glassKeys, touchKeys, heldIds, patches, crossing, marks };
 }
 
 /** What stands before the chosen touch at its worst state, seen from the stand; found when the pair or the stand changes, not on the way. */

@@ -97,7 +97,7 @@ function PinnedRow({ shown: { measure, reading, gap } }: { shown: ShownMeasure }
   const { value, more } = readingText(reading, gap, unit);
   const { id, hidden = false } = measure;
   const toggle = hidden ? "show" : "hide";
-  const { editMeasures } = app.getState();
+  const { editAside } = app.getState();
   return (
     <li className="measure-row" data-hidden={hidden}>
       <p>
@@ -113,7 +113,7 @@ function PinnedRow({ shown: { measure, reading, gap } }: { shown: ShownMeasure }
           className="button plain"
           aria-label={t(`measure.labels.${toggle}`, { number: id })}
           onClick={() =>
-            editMeasures(t(`measure.steps.${toggle}`, { number: id }), (document) =>
+            editAside(t(`measure.steps.${toggle}`, { number: id }), (document) =>
               withMeasureHidden(document, id, !hidden),
             )
           }
@@ -125,7 +125,7 @@ function PinnedRow({ shown: { measure, reading, gap } }: { shown: ShownMeasure }
           className="button plain"
           aria-label={t("measure.labels.remove", { number: id })}
           onClick={() =>
-            editMeasures(t("measure.steps.remove", { number: id }), (document) => withoutMeasure(document, id))
+            editAside(t("measure.steps.remove", { number: id }), (document) => withoutMeasure(document, id))
           }
         >
           {t("measure.buttons.remove")}

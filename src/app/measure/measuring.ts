@@ -59,8 +59,7 @@ export function addPick(picked: Picked): void {
   }
   useMeasuring.setState({ picks: [], hover: null, refusal: null });
   const measure = measureOf(kind, all);
-  if (measure)
-    app.getState().editMeasures(t(`measure.steps.pin.${kind}`), (document) => withMeasure(document, measure));
+  if (measure) app.getState().editAside(t(`measure.steps.pin.${kind}`), (document) => withMeasure(document, measure));
 }
 
 function measureOf(kind: MeasureKind, picks: readonly Picked[]): NewMeasure | null {

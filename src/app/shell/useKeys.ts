@@ -34,6 +34,7 @@ const ACTS: Readonly<Record<string, Act>> = {
   c: () => toggleTool("section"),
   h: () => toggleTool("ghosts"),
   e: () => toggleTool("envelope"),
+  l: () => toggleTool("loads"),
   Escape: (state) => {
     if (isMeasuring() && takeBack()) return;
     if (useTools.getState().open !== null) closeTools();

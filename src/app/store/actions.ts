@@ -22,8 +22,8 @@ export interface DocumentActions {
   edit(stepName: string, document: SceneDocument): void;
   /** One named step that brings mesh files with it; undoing it leaves them for redoing. */
   bringIn(stepName: string, document: SceneDocument, files: SceneFiles): void;
-  /** A step that changes measures alone: what is tried stays tried. */
-  editMeasures(stepName: string, change: (document: SceneDocument) => SceneDocument): void;
+  /** A step that changes measures or loads alone: what is tried stays tried. */
+  editAside(stepName: string, change: (document: SceneDocument) => SceneDocument): void;
   /** Shows a step of a project that was opened: no edit, and no step. `keep` leaves the look at the car as it is. */
   showDocument(step: DocumentState, files: SceneFiles, look: "keep" | "fresh"): void;
   /** Mesh files that the open scene names. */

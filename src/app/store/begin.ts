@@ -2,6 +2,7 @@ import { createWorkshop } from "../../work/client.ts";
 import type { MeshKeeper } from "../../work/protocol.ts";
 import { startEnvelopes } from "../envelope/envelopeEngine.ts";
 import { followFilePlace } from "../files/filePlace.ts";
+import { startLoads } from "../loads/loadsEngine.ts";
 import { startGaps } from "../measure/gapsNow.ts";
 import { keepAddress, projectInAddress } from "../projects/address.ts";
 import { openSample, SAMPLES } from "../projects/samples.ts";
@@ -25,6 +26,7 @@ export async function begin(): Promise<void> {
   startPatches(app, workshop);
   startGaps(app, workshop);
   startEnvelopes(app, workshop);
+  startLoads(app, workshop);
   const first = SAMPLES[0];
   if (app.getState().document === null && first) await openSample(first);
   if (isSetupOpen(app.getState().document)) app.getState().setPlace("setup");

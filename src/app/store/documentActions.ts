@@ -60,7 +60,7 @@ export function documentActions(set: SetApp, get: GetApp, history: History): Doc
     bringIn(stepName, document, files) {
       if (mayEdit()) set({ ...LET_GO, document, stepName, files: new Map([...get().files, ...files]) });
     },
-    editMeasures(stepName, change) {
+    editAside(stepName, change) {
       const { document, triedEdit } = get();
       if (!document || !mayEdit()) return;
       const tried = triedEdit && { ...triedEdit, document: change(triedEdit.document) };

@@ -1,7 +1,7 @@
 import type { CheckResult } from "../../check/result.ts";
+import { drawnPart } from "../../scene/aside.ts";
 import type { SceneDocument } from "../../scene/document.ts";
 import { InputError } from "../../scene/error.ts";
-import { withoutMeasures } from "../../scene/measures.ts";
 import { resolveScene } from "../../scene/resolve.ts";
 import type { CheckProgress, Job, Workshop } from "../../work/protocol.ts";
 import type { App } from "./actions.ts";
@@ -251,7 +251,7 @@ function sceneState(state: App, shown: SceneDocument): Partial<App> {
 
 /** What is drawn and checked of the document, whatever is tried. */
 function keptDocument({ document }: App): SceneDocument | null {
-  return document && withoutMeasures(document);
+  return document && drawnPart(document);
 }
 
 function isTrying({ tried, triedEdit }: App): boolean {

@@ -1,5 +1,5 @@
+import { drawnPart } from "../../scene/aside.ts";
 import type { SceneDocument } from "../../scene/document.ts";
-import { withoutMeasures } from "../../scene/measures.ts";
 import { withBoltedUp, withPoint } from "../../scene/points.ts";
 import { resolveScene } from "../../scene/resolve.ts";
 import type { Scene } from "../../scene/scene.ts";
@@ -26,10 +26,10 @@ export function shownDocument({ document, tried, triedEdit = null }: Shown): Sce
   return last.shown;
 }
 
-/** What is drawn and checked of the shown document: measures change nothing of it. */
+/** What is drawn and checked of the shown document: measures and loads change nothing of it. */
 export function drawnDocument(state: Shown): SceneDocument | null {
   const shown = shownDocument(state);
-  return shown && withoutMeasures(shown);
+  return shown && drawnPart(shown);
 }
 
 const resolved = new WeakMap<SceneDocument, Scene>();

@@ -19,27 +19,31 @@ export function ToolsButton() {
   );
 }
 
-/** One tool's panel at the view's edge; the others are a press away. */
+/** One tool's panel at the view's edge; the others are a press away. A tool without one here has its place elsewhere. */
 export function ToolPanel({ panels }: { panels: Readonly<Partial<Record<Tool, ReactNode>>> }) {
   const open = useTools((state) => state.open);
-  if (open === null) return null;
+  if (open === null || !panels[open]) return null;
   return (
-    <section className="tool-panel" aria-label={t(`tools.names.${open}`)}>
-      <div className="tool-head">
-        <Choices
-          label={t("tools.label")}
-          options={TOOLS.filter((value) => panels[value] !== undefined).map((value) => ({
-            value,
-            name: t(`tools.names.${value}`),
-          }))}
-          value={open}
-          onChoose={(tool) => useTools.setState({ open: tool })}
-        />
-        <button type="button" className="button plain" onClick={closeTools}>
-          {t("tools.close")}
-        </button>
-      </div>
+    <section className="tool-panel" aria-label={t(`tools.names.${open}`)} data-tool={open}>
+      <ToolHead open={open} />
       <div className="tool-body">{panels[open]}</div>
     </section>
+  );
+}
+
+/** The tools' names, the open one marked, and the way out. */
+export function ToolHead({ open }: { open: Tool }) {
+  return (
+    <div className="tool-head">
+      <Choices
+        label={t("tools.label")}
+        options={TOOLS.map((value) => ({ value, name: t(`tools.names.${value}`) }))}
+        value={open}
+        onChoose={(tool) => useTools.setState({ open: tool })}
+      />
+      <button type="button" className="button plain" onClick={closeTools}>
+        {t("tools.close")}
+      </button>
+    </div>
   );
 }

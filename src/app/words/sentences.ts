@@ -87,6 +87,7 @@ export function limitSentence(limit: LimitVerdict, unit: Unit): Sentence {
   const values = {
     amount: isAngle(limit) ? angleText(over, { digits: 1 }) : amountText(over, unit),
     where: travelText(limit.at.travel_mm, unit),
+    joint: limit.joint ?? "",
   };
   if (limit.verdict !== "clash") return sentenceOf(t(`words.limits.${limit.what}.spare`, values));
   if (limit.what !== "shaft-length" && limit.what !== "damper-length")
@@ -95,8 +96,8 @@ export function limitSentence(limit: LimitVerdict, unit: Unit): Sentence {
   return sentenceOf(t(`words.limits.${limit.what}.${end}`, values));
 }
 
-function isAngle({ what }: LimitVerdict): boolean {
-  return what === "inner-angle" || what === "outer-angle" || what === "joint-tilt";
+export function isAngle({ what }: LimitVerdict): boolean {
+  return what === "inner-angle" || what === "outer-angle" || what === "joint-tilt" || what === "joint-twist";
 }
 
 /** What the limit is and what it came to: "Left, engine pulling; reaches 450.1 mm, longest 447.0 mm". */

@@ -1,3 +1,4 @@
+import type { GovernedBy } from "./finding.ts";
 import type { Material } from "./materials.ts";
 
 /** A round bar's section: area mm², second moment mm⁴, section modulus mm³, radius of gyration mm. */
@@ -64,7 +65,7 @@ export interface BarLoad {
 export interface BarFinding {
   /** How many times the load may grow. */
   readonly factor: number;
-  readonly governedBy: "yield" | "Euler" | "Johnson" | "bending and buckling";
+  readonly governedBy: GovernedBy;
   readonly formula: string;
 }
 
@@ -102,6 +103,6 @@ export function screenBar(section: RoundSection, material: Material, load: BarLo
   return {
     factor,
     governedBy: "bending and buckling",
-    formula: "least n with n·N/A + n·(M + N·bow)/(Z·(1 − n·N/Pe)) = Sy",
+    formula: "min n: n·N/A + n·(M + N·bow)/(Z·(1 − n·N/Pe)) = Sy",
   };
 }

@@ -1,4 +1,6 @@
+import type { Member } from "../../scene/scene.ts";
 import type { LoadedAt, LoadedState } from "../runLoads.ts";
+import type { BoltClass } from "./bolt.ts";
 
 export type CheckName =
   | "tension"
@@ -11,12 +13,42 @@ export type CheckName =
   | "weld"
   | "joint rating";
 
+/** Where a formula stands; told in words by tell.ts. */
+export type SourceId = "bar" | "boltTable" | "pinTable" | "netSection" | "weld" | "maker" | "builder";
+
+/** What a formula does not see; told in words by tell.ts. */
+export type NoteId =
+  | "lone leg"
+  | "strut leg"
+  | "ball cut"
+  | "hinge cut"
+  | "drawn bow"
+  | "bolt bending"
+  | "no bolt axis"
+  | "edge"
+  | "along runs";
+
+/** What would have to be known of a part, or asked for; told in words by tell.ts. */
+export type Missing =
+  | { readonly what: "tube"; readonly kind: Member["kind"] }
+  | { readonly what: "leg"; readonly leg: "front" | "rear" }
+  | { readonly what: "bolt" | "plate" | "weld" | "rating" }
+  | { readonly what: "bolt class"; readonly class: BoltClass }
+  | { readonly what: "material" | "weld factor"; readonly material: string };
+
+/** What a bar gives way by first. */
+export type GovernedBy = "yield" | "Euler" | "Johnson" | "bending and buckling";
+
 /** One check of one part in one state. */
 export interface Finding {
   /** How many times the load may grow; infinite under no load. */
   readonly factor: number;
+  /** Of a bar; null for other checks. */
+  readonly governedBy: GovernedBy | null;
   readonly formula: string;
-  readonly source: string;
+  readonly source: SourceId;
+  /** The maker's source of a rating, as the builder told it; null: not told, or no rating. */
+  readonly told: string | null;
   /** Everything that the formula took, by name and unit. */
   readonly inputs: Readonly<Record<string, number | string>>;
 }
@@ -33,13 +65,13 @@ export interface ScreenRow extends Finding {
   readonly verdict: Verdict;
   readonly at: LoadedAt;
   /** What the formula does not see. */
-  readonly notes: readonly string[];
+  readonly notes: readonly NoteId[];
 }
 
 /** What cannot be screened, and what would have to be known. */
 export interface UnknownRow {
   readonly part: string;
-  readonly missing: readonly string[];
+  readonly missing: readonly Missing[];
 }
 
 /** The check's row at the state with the least factor; none where the part is loaded in no state. */
@@ -47,7 +79,7 @@ export function rowOf(
   part: string,
   check: CheckName,
   target: number | null,
-  notes: readonly string[],
+  notes: readonly NoteId[],
   states: readonly LoadedState[],
   find: (state: LoadedState) => Finding | null,
 ): ScreenRow[] {

@@ -3,17 +3,14 @@ import type { Member, Scene } from "../../scene/scene.ts";
 import type { LoadedState } from "../runLoads.ts";
 import { type RoundSection, roundSection, screenBar } from "./bar.ts";
 import { drawnBow_mm } from "./drawnBow.ts";
-import { type CheckName, type Finding, rowOf, type ScreenRow } from "./finding.ts";
+import { type CheckName, type Finding, type NoteId, rowOf, type ScreenRow } from "./finding.ts";
 import { type Material, materialOf } from "./materials.ts";
 
-const SOURCE =
-  "Gere, Mechanics of Materials; Shigley, Mechanical Engineering Design; Timoshenko & Gere, Theory of Elastic Stability";
-
-const NOTES: Readonly<Record<Member["kind"], readonly string[]>> = {
-  wishbone: ["bending by what rides on the arm is taken by this leg alone: nothing tells how the legs share it"],
-  strut: ["the leg as a beam from its top to its foot; piston rod and guide are the maker's"],
-  ball: ["bending from the mount beyond the cut alone; its whole force taken as a pull"],
-  hinge: ["bending from the mounts beyond the cut alone; their whole force taken as a pull"],
+const NOTES: Readonly<Record<Member["kind"], readonly NoteId[]>> = {
+  wishbone: ["lone leg"],
+  strut: ["strut leg"],
+  ball: ["ball cut"],
+  hinge: ["hinge cut"],
   link: [],
 };
 
@@ -31,7 +28,7 @@ export function screenBars(scene: Scene, states: readonly LoadedState[]): Screen
     const { kind } = drawn;
     const isBowDrawn = tube.bow_mm === undefined && drawn.kind === "link";
     const bow_mm = tube.bow_mm ?? (isBowDrawn ? drawnBow_mm(drawn) : 0);
-    const notes = isBowDrawn && bow_mm > 0 ? ["the bow is as the link is drawn"] : NOTES[kind];
+    const notes = isBowDrawn && bow_mm > 0 ? (["drawn bow"] as const) : NOTES[kind];
     const only = tube.cut ? `cut ${cutCounts.get(member)}` : tube.section;
     return sectionNames(states, member, only).flatMap((name) => {
       const part = name === "whole" ? member : `${member} ${name}`;
@@ -78,8 +75,10 @@ function barFinding(
     if (!found) return null;
     return {
       factor: found.factor,
-      formula: `${found.governedBy}: ${found.formula}`,
-      source: SOURCE,
+      governedBy: found.governedBy,
+      formula: found.formula,
+      source: "bar",
+      told: null,
       inputs: {
         N_N: axial_N,
         M_Nmm: bending_Nmm,
@@ -93,7 +92,7 @@ function barFinding(
         bow_mm,
         Sy_MPa: material.yield_MPa,
         E_MPa: material.elastic_MPa,
-        material: `${material.id} (${material.source})`,
+        material: material.id,
       },
     };
   };

@@ -1,21 +1,13 @@
-import { dot, length, mirror, normalise, scale, subtract, type Vec3 } from "../../maths/vec3.ts";
-import { partOfJoint } from "../../scene/jointNames.ts";
+import { length, type Vec3 } from "../../maths/vec3.ts";
 import type { BoltRecord, PlateRecord, WeldRecord } from "../../scene/loadRecords.ts";
 import type { Scene } from "../../scene/scene.ts";
+import { boltAxis, boltShare } from "../boltAxis.ts";
 import type { LoadedState } from "../runLoads.ts";
 import { CLASSES, GAMMA_M0, GAMMA_M2, shearPerPlane_N, THREAD_SIZES, tension_N } from "./bolt.ts";
-import { type CheckName, type Finding, rowOf, type ScreenRow } from "./finding.ts";
+import { type CheckName, type Finding, type NoteId, rowOf, type ScreenRow, type SourceId } from "./finding.ts";
 import { type Material, materialOf } from "./materials.ts";
 import { bearing_N, besideHole_N, type Lug, netSection_N, tearOut_N } from "./plate.ts";
 import { filletStrength_MPa, lineLoad_N_per_mm, throatOfLeg_mm } from "./weld.ts";
-
-const STEEL_JOINTS = "EN 1993-1-8 table 3.4";
-const PIN_JOINTS = "EN 1993-1-8 table 3.9, type A";
-const NO_BENDING = "the bending of a bolt in single shear is not in the formula: a bolt held on both sides is the mend";
-const NO_AXIS = "no bolt axis is told: the whole force is taken across the bolt";
-
-const EDGE = "the whole force is taken towards the edge that is told, whichever way it pulls";
-const ALONG_RUNS = "the whole force is taken along the runs and tipping them, whichever way it pulls";
 
 /** Bolts, plates, welds and rated joints that the scene tells, each at its worst state. */
 export function screenJoints(scene: Scene, states: readonly LoadedState[]): ScreenRow[] {
@@ -24,13 +16,15 @@ export function screenJoints(scene: Scene, states: readonly LoadedState[]): Scre
     joint: string,
     check: CheckName,
     own: number | undefined,
-    notes: string[],
+    notes: readonly NoteId[],
     find: (state: LoadedState) => Finding | null,
   ) => rowOf(joint, check, own ?? target, notes, states, find);
   return [
     ...bolts.flatMap((bolt) => {
-      const axis = axisOf(scene, bolt);
-      const notes = [...(bolt.planes === 1 ? [NO_BENDING] : []), ...(axis ? [] : [NO_AXIS])];
+      const axis = boltAxis(scene, bolt.joint, bolt.axis);
+      const notes: NoteId[] = [];
+      if (bolt.planes === 1) notes.push("bolt bending");
+      if (!axis) notes.push("no bolt axis");
       return rows(bolt.joint, "bolt shear", bolt.target, notes, boltFinding(bolt, axis));
     }),
     ...plates.flatMap((plate) => {
@@ -38,12 +32,12 @@ export function screenJoints(scene: Scene, states: readonly LoadedState[]): Scre
       if (!material) return [];
       const lug: Lug = { ...plate, ...material, thickness_mm: plate.thickness_mm * plate.count };
       const bolt = bolts.find(({ joint }) => joint === plate.joint);
-      const row = (check: CheckName, capacity_N: number, formula: string, source: string) =>
+      const row = (check: CheckName, capacity_N: number, formula: string, source: SourceId) =>
         rows(
           plate.joint,
           check,
           plate.target,
-          [EDGE],
+          ["edge"],
           plateFinding(plate, material, bolt, capacity_N, formula, source),
         );
       return [
@@ -52,27 +46,29 @@ export function screenJoints(scene: Scene, states: readonly LoadedState[]): Scre
               "plate bearing",
               bearing_N(lug, THREAD_SIZES[bolt.thread].diameter_mm, CLASSES[bolt.class].ultimate_MPa),
               "k1·αb·fu·d·t/γM2 / F",
-              STEEL_JOINTS,
+              "boltTable",
             )
           : []),
-        ...row("tear-out", tearOut_N(lug), "2·t·fy·(a − 2·d0/3)/γM0 / F", PIN_JOINTS),
-        ...row("beside the hole", besideHole_N(lug), "2·t·fy·(c − d0/3)/γM0 / F", PIN_JOINTS),
-        ...row("net section", netSection_N(lug), "0.9·Anet·fu/γM2 / F", "EN 1993-1-1, 6.2.3"),
+        ...row("tear-out", tearOut_N(lug), "2·t·fy·(a − 2·d0/3)/γM0 / F", "pinTable"),
+        ...row("beside the hole", besideHole_N(lug), "2·t·fy·(c − d0/3)/γM0 / F", "pinTable"),
+        ...row("net section", netSection_N(lug), "0.9·Anet·fu/γM2 / F", "netSection"),
       ];
     }),
     ...welds.flatMap((weld) => {
       const material = materialOf(weld.material, materials);
       if (!material || material.weldFactor === null) return [];
-      return rows(weld.joint, "weld", weld.target, [ALONG_RUNS], weldFinding(weld, material, material.weldFactor));
+      return rows(weld.joint, "weld", weld.target, ["along runs"], weldFinding(weld, material, material.weldFactor));
     }),
     ...ratings.flatMap(({ joint, static_N, source, target: own }) =>
       rows(joint, "joint rating", own, [], (state) => {
         const force_N = length(forceIn(state, joint) ?? [0, 0, 0]);
         return {
           factor: static_N / force_N,
-          formula: "static rating / F",
-          source: source ?? "the maker's figure as the builder gives it",
-          inputs: { F_N: force_N, rating_N: static_N },
+          governedBy: null,
+          formula: "Fstat / F",
+          source: source === undefined ? "builder" : "maker",
+          told: source ?? null,
+          inputs: { F_N: force_N, Fstat_N: static_N },
         };
       }),
     ),
@@ -82,16 +78,6 @@ export function screenJoints(scene: Scene, states: readonly LoadedState[]): Scre
 /** Force that the joint passes, car coordinates; null where it passes none in this state. */
 function forceIn({ loads }: LoadedState, joint: string): Vec3 | null {
   return loads.joints.find(({ id }) => id === joint)?.force_N ?? null;
-}
-
-/** The bolt's own axis, else the bush axis of a link's inboard end or the inboard line; left side. Null: not known. */
-function axisOf(scene: Scene, { joint, axis }: BoltRecord): Vec3 | null {
-  if (axis) return axis;
-  const member = scene.members.find(({ id }) => id === partOfJoint(joint));
-  if (member?.kind === "link" && joint.endsWith(".inboard")) return member.bushAxis;
-  if ((member?.kind === "wishbone" || member?.kind === "hinge") && !joint.endsWith(".outboard"))
-    return normalise(subtract(member.frontMounted, member.rearMounted));
-  return null;
 }
 
 /**
@@ -104,16 +90,18 @@ function boltFinding(bolt: BoltRecord, axis: Vec3 | null) {
   return (state: LoadedState): Finding | null => {
     const force = forceIn(state, bolt.joint);
     if (!force || plane_N === null) return null;
-    const bar = axis && (state.at.side === "left" ? axis : mirror(axis));
-    const along_N = bar ? Math.abs(dot(force, bar)) : 0;
-    const across_N = bar ? length(subtract(force, scale(bar, dot(force, bar)))) : length(force);
+    const { across_N, along_N } = axis
+      ? boltShare(force, axis, state.at.side)
+      : { across_N: length(force), along_N: 0 };
     const pull_N = tension_N(bolt.thread, bolt.class);
     const isPulled = bolt.planes === 1 && along_N > 0;
     const use = across_N / (plane_N * bolt.planes) + (isPulled ? along_N / (1.4 * pull_N) : 0);
     return {
       factor: 1 / (isPulled ? Math.max(use, along_N / pull_N) : use),
+      governedBy: null,
       formula: isPulled ? "1 / (Fv/Fv,Rd + Ft/(1.4·Ft,Rd))" : "n·αv·fub·A/γM2 / F",
-      source: STEEL_JOINTS,
+      source: "boltTable",
+      told: null,
       inputs: {
         across_N,
         along_N,
@@ -130,11 +118,11 @@ function boltFinding(bolt: BoltRecord, axis: Vec3 | null) {
 
 function plateFinding(
   { joint, count, thickness_mm, hole_mm, end_mm, side_mm }: PlateRecord,
-  { id, source: origin, yield_MPa, ultimate_MPa }: Material,
+  { id, yield_MPa, ultimate_MPa }: Material,
   bolt: BoltRecord | undefined,
   capacity_N: number,
   formula: string,
-  source: string,
+  source: SourceId,
 ) {
   return (state: LoadedState): Finding | null => {
     const force = forceIn(state, joint);
@@ -142,8 +130,10 @@ function plateFinding(
     const F_N = length(force);
     return {
       factor: capacity_N / F_N,
+      governedBy: null,
       formula,
       source,
+      told: null,
       inputs: {
         F_N,
         capacity_N,
@@ -152,18 +142,18 @@ function plateFinding(
         d0_mm: hole_mm,
         e1_mm: end_mm,
         e2_mm: side_mm,
-        bolt: bolt ? `${bolt.thread} ${bolt.class}` : "not told",
+        ...(bolt ? { bolt: `${bolt.thread} ${bolt.class}` } : {}),
         fy_MPa: yield_MPa,
         fu_MPa: ultimate_MPa,
         gammaM0: GAMMA_M0,
         gammaM2: GAMMA_M2,
-        material: `${id} (${origin})`,
+        material: id,
       },
     };
   };
 }
 
-function weldFinding(weld: WeldRecord, { id, source, ultimate_MPa }: Material, weldFactor: number) {
+function weldFinding(weld: WeldRecord, { id, ultimate_MPa }: Material, weldFactor: number) {
   const throat_mm = weld.throat_mm ?? throatOfLeg_mm(weld.leg_mm!);
   const lever_mm = weld.lever_mm ?? 0;
   const strength_MPa = filletStrength_MPa(ultimate_MPa, weldFactor);
@@ -174,9 +164,10 @@ function weldFinding(weld: WeldRecord, { id, source, ultimate_MPa }: Material, w
     const line = lineLoad_N_per_mm(F_N, weld.length_mm, weld.runs, lever_mm);
     return {
       factor: (strength_MPa * throat_mm) / line,
+      governedBy: null,
       formula: "fu/√3/(βw·γM2)·a / √((F/(n·L))² + (6·F·h/(n·L²))²)",
-      source:
-        "EN 1993-1-8, 4.5.3.3 (simplified method); the runs as lines: Blodgett, Design of Welded Structures (from memory)",
+      source: "weld",
+      told: null,
       inputs: {
         F_N,
         a_mm: throat_mm,
@@ -186,7 +177,7 @@ function weldFinding(weld: WeldRecord, { id, source, ultimate_MPa }: Material, w
         fu_MPa: ultimate_MPa,
         betaW: weldFactor,
         gammaM2: GAMMA_M2,
-        material: `${id} (${source})`,
+        material: id,
       },
     };
   };

@@ -2,6 +2,7 @@ import type { Vec3 } from "../../maths/vec3.ts";
 import type { MemberDocument, SceneDocument } from "../document.ts";
 import { CONSTRAINTS } from "../document.ts";
 import { InputError } from "../error.ts";
+import { withoutJointsOf } from "../jointsOfParts.ts";
 import { withoutLoadsOf } from "../loadsOfParts.ts";
 import { childPath, shortQuote } from "../path.ts";
 import { pointResolver } from "../pointResolver.ts";
@@ -50,7 +51,7 @@ export function usualMember(document: SceneDocument, kind: MemberKind, taken: re
 
 /**
  * All members at once, as one step, since the hub must be held by five constraints before and after. Points come along
- * where a member names them that are not there yet; load records of a member go with it or its kind. Throws InputError as the finished document is refused.
+ * where a member names them that are not there yet; load and joint records of a member go with it or its kind. Throws InputError as the finished document is refused.
  */
 export function withMembers(
   document: SceneDocument,
@@ -65,7 +66,7 @@ export function withMembers(
   // sizes told of a member mean nothing for another kind of it
   const gone = document.members.filter(({ id, kind }) => members.every((next) => next.id !== id || next.kind !== kind));
   const ids = gone.map(({ id }) => id);
-  return readable({ ...withoutLoadsOf(grown, ids), members });
+  return readable({ ...withoutJointsOf(withoutLoadsOf(grown, ids), ids), members });
 }
 
 export interface NewPoint {

@@ -1,6 +1,7 @@
 import { meantRole } from "../checkNames.ts";
 import type { PointDocument, SceneDocument } from "../document.ts";
 import { InputError } from "../error.ts";
+import { withoutJointsOf } from "../jointsOfParts.ts";
 import { withoutLoadsOf } from "../loadsOfParts.ts";
 import { withoutMeasuresAt } from "../measures.ts";
 import { childPath, shortQuote } from "../path.ts";
@@ -95,7 +96,8 @@ export function removePart(document: SceneDocument, id: string, options: RemoveO
   const gone = [part.id, ...riders].flatMap(bodiesOf);
   const points = options.points ?? [];
   const unmeasured = withoutMeasuresAt(bare, { parts: gone, points });
-  const unloaded = withoutLoadsOf(unmeasured, [part.id, ...riders]);
+  const parts = [part.id, ...riders];
+  const unloaded = withoutJointsOf(withoutLoadsOf(unmeasured, parts), parts);
   return readable(withoutPoints(withoutMentions(unloaded, gone), points));
 }
 

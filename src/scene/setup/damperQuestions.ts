@@ -104,7 +104,14 @@ export function damperQuestions({ leg, damperOn }: KindPlan): readonly Question[
       isThere: hasSpring,
       add: (document) => withUnit(document, "damper", { ...document.damper!, spring_mm: 84 }),
       remove(document) {
-        const { spring_mm: _, springRate_N_per_mm: __, ...rest } = document.damper!;
+        const {
+          spring_mm: _size,
+          springRate_N_per_mm: _rate,
+          springFree_mm: _free,
+          springSolid_mm: _solid,
+          springAtRide_mm: _atRide,
+          ...rest
+        } = document.damper!;
         return withUnit(document, "damper", rest);
       },
     }),

@@ -1,3 +1,4 @@
+import { limitName } from "../../check/limits.ts";
 import type { PairVerdict } from "../../check/result.ts";
 import type { Solid } from "../../geometry/solid.ts";
 import { length, type Vec3 } from "../../maths/vec3.ts";
@@ -81,10 +82,7 @@ export function findMoves(
   const targets = targetsOf(request, failing);
   const others = failing.filter((pair) => !targets.some((target) => nameOf(target) === nameOf(pair)));
   const leftOut = [
-    ...new Set([
-      ...others.map(nameOf),
-      ...now.limits.filter(({ verdict }) => verdict === "clash").map(({ what }) => what),
-    ]),
+    ...new Set([...others.map(nameOf), ...now.limits.filter(({ verdict }) => verdict === "clash").map(limitName)]),
   ];
   const points = request.points.length > 0 ? request.points : mountNames(document);
   const found: Omit<Move, "price">[] = [];

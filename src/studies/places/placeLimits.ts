@@ -1,6 +1,7 @@
-import type { Held } from "../../check/limitStates.ts";
-import { holders } from "../../check/limits.ts";
-import type { LimitName } from "../../check/result.ts";
+import { jointHolds } from "../../check/jointHolds.ts";
+import type { Held, Holder } from "../../check/limitStates.ts";
+import { limitHolders, limitName } from "../../check/limits.ts";
+import type { Corner } from "../../kinematics/corner.ts";
 import { memberLengths } from "../../kinematics/joints.ts";
 import { powertrainPose } from "../../kinematics/powertrain.ts";
 import { NO_SHAFT, outerEnd, type Readings, readCorner, readShaft } from "../../kinematics/readings.ts";
@@ -29,7 +30,7 @@ export interface PlaceLimits {
 /** One limit of a corner in a place. */
 export interface PlaceLimit {
   readonly side: Side | "both";
-  /** A limit of the check, or toe-change, camber, half-track-change, damper-ratio, or member-length and the member's id. */
+  /** A limit of the check, with its joint where it has one, or toe-change, camber, half-track-change, damper-ratio, or member-length and the member's id. */
   readonly what: string;
 }
 
@@ -52,10 +53,11 @@ export class LimitHolders {
   private readonly leaveOut: readonly string[];
   private readonly ofWheel: readonly (readonly [what: string, hold: WheelHolder])[];
   private readonly sides: readonly Side[];
-  private readonly sceneLimits: ReadonlyMap<Side, readonly LimitName[]>;
+  private readonly sceneLimits: ReadonlyMap<Side, readonly string[]>;
 
-  /** `now`: readings at ride height as the corner is. Throws InputError for limits of members or parts that are not there. */
-  constructor(scene: Scene, now: Readings, asked: PlaceLimits, leaveOut: readonly string[]) {
+  /** `corners`: of every side, as they are; `now`: readings at ride height. Throws InputError for limits of members or parts that are not there. */
+  constructor(corners: readonly Corner[], now: Readings, asked: PlaceLimits, leaveOut: readonly string[]) {
+    const { scene } = corners[0]!;
     this.asked = asked;
     this.leaveOut = leaveOut;
     this.sides = scene.sides;
@@ -74,14 +76,7 @@ export class LimitHolders {
       throw new InputError("missing-id", { path: "damperRatio" }, "the scene has no damper", "a scene with a damper");
     }
     this.ofWheel = wheelHolders(asked, now);
-    this.sceneLimits = new Map(
-      scene.sides.map((side) => [
-        side,
-        holders(scene, side)
-          .map(([what]) => what)
-          .filter((what) => !leaveOut.includes(what)),
-      ]),
-    );
+    this.sceneLimits = new Map(corners.map((corner) => [corner.side, [...holdersByName(corner, leaveOut).keys()]]));
     this.limits = [
       ...Object.keys(asked.memberLength_mm ?? {}).map((id) => ({ side: "both" as const, what: `member-length ${id}` })),
       ...this.ofWheel.map(([what]) => ({ side: "both" as const, what })),
@@ -122,7 +117,8 @@ export class LimitHolders {
     let at = first;
     for (const [s, side] of this.sides.entries()) {
       const names = this.sceneLimits.get(side)!;
-      const list = holders(scene, side).filter(([what]) => !this.leaveOut.includes(what));
+      const held = holdersByName(corners[s]!, this.leaveOut);
+      const joints = jointHolds(corners[s]!);
       const worst: (PassedLimit & { spare: number })[] = [];
       const inner = innerJoints(scene, side);
       for (const [index, { travel, pose }] of states.entries()) {
@@ -131,10 +127,13 @@ export class LimitHolders {
         const joint = inner?.(pose);
         const shaft =
           joint && scene.driveshaft ? readShaft(joint, outerEnd(scene.driveshaft, scene.wheel, left)) : NO_SHAFT;
-        list.forEach(([, hold], i) => {
-          const held = hold({ damper_mm, ...shaft });
-          if (!held || (worst[i] && !(held.spare < worst[i].spare))) return;
-          worst[i] = { limit: at + i, value: held.value, bound: held.limit, state: index, spare: held.spare };
+        const reading = { damper_mm, joints: joints && pose === "rest" ? joints.held(left) : null, ...shaft };
+        names.forEach((name, i) => {
+          for (const hold of held.get(name) ?? []) {
+            const found = hold(reading);
+            if (!found || (worst[i] && !(found.spare < worst[i].spare))) continue;
+            worst[i] = { limit: at + i, value: found.value, bound: found.limit, state: index, spare: found.spare };
+          }
         });
       }
       const passed = firstPassed(worst);
@@ -143,6 +142,17 @@ export class LimitHolders {
     }
     return null;
   }
+}
+
+/** Both ends of one length are one limit here. */
+function holdersByName(corner: Corner, leaveOut: readonly string[]): Map<string, Holder[]> {
+  const byName = new Map<string, Holder[]>();
+  for (const limit of limitHolders(corner)) {
+    const name = limitName(limit);
+    if (leaveOut.includes(limit.what) || leaveOut.includes(name)) continue;
+    byName.set(name, [...(byName.get(name) ?? []), limit.hold]);
+  }
+  return byName;
 }
 
 function firstPassed(worst: readonly (PassedLimit & { spare: number })[]): PassedLimit | null {

@@ -104,7 +104,7 @@ export class PlaceStudy {
     }
     const atRide = solved.carrier.subarray(0);
     this.now = readCorner(solved.corners[0]!, poseOfTrack(atRide, this.corner.travels.indexOf(0)), "rest");
-    this.limits = new LimitHolders(this.scene, this.now, question.limits, leaveOut);
+    this.limits = new LimitHolders(solved.corners, this.now, question.limits, leaveOut);
     const probes = points.map((_, i): Vec3 => scale([0.31, -0.47, 0.23], 1 + i / 7));
     this.clearance = new PlaceClearance(this.corner, {
       prepared,

@@ -23,6 +23,7 @@ function begun() {
     check: never,
     patch: never,
     envelope: never,
+    loads: never,
     gaps(request) {
       let answer: (gaps: (Gap | null)[]) => void = () => {};
       const done = new Promise<readonly (Gap | null)[]>((resolve) => {

@@ -70,7 +70,10 @@ export const card: Translation<typeof en.card> = {
     "outer-angle": "Winkel des äußeren Gelenks",
     "damper-length": "Dämpferlänge",
     stop: "Anschlagpuffer",
+    strap: "Fangband",
+    "coil-bind": "Feder auf Block",
     "joint-tilt": "Gelenkneigung",
+    "joint-twist": "Gelenkverdrehung",
     binds: "Ecke klemmt",
   },
   readings: {

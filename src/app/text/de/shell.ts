@@ -118,6 +118,7 @@ export const shell: Translation<typeof en.shell> = {
     measure: "Messen",
     section: "Schnitt",
     ghosts: "Schatten",
+    loads: "Lasten",
     envelope: "Hülle",
     takeBack: "die letzte Stelle zurücknehmen; oder das Werkzeug schließen",
     dragging: "Gehaltenen Punkt ziehen",

@@ -5,5 +5,5 @@ export const tools: Translation<typeof en.tools> = {
   button: "Werkzeuge",
   label: "Werkzeug",
   close: "Schließen",
-  names: { measure: "Messen", section: "Schnitt", ghosts: "Schatten", envelope: "Hülle" },
+  names: { measure: "Messen", section: "Schnitt", ghosts: "Schatten", envelope: "Hülle", loads: "Lasten" },
 };

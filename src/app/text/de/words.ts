@@ -30,6 +30,14 @@ export const words: Translation<typeof en.words> = {
       over: "Anschlagpuffer ist auf Block: <b>{{amount}} darüber hinaus</b> bei {{where}}",
       spare: "Anschlagpuffer hat <b>{{amount}} Reserve</b> bei {{where}}",
     },
+    strap: {
+      over: "Fangband ist straff: <b>{{amount}} darüber hinaus</b> bei {{where}}",
+      spare: "Fangband hat <b>{{amount}} Reserve</b> bei {{where}}",
+    },
+    "coil-bind": {
+      over: "Feder ist auf Block: <b>{{amount}} darüber hinaus</b> bei {{where}}",
+      spare: "Federwindungen haben <b>{{amount}} Reserve</b> bei {{where}}",
+    },
     "inner-angle": {
       over: "Inneres Wellengelenk beugt <b>{{amount}} zu weit</b> bei {{where}}",
       spare: "Inneres Wellengelenk hat <b>{{amount}} Reserve</b> bei {{where}}",
@@ -39,8 +47,12 @@ export const words: Translation<typeof en.words> = {
       spare: "Äußeres Wellengelenk hat <b>{{amount}} Reserve</b> bei {{where}}",
     },
     "joint-tilt": {
-      over: "Ein Gelenk kippt <b>{{amount}} zu weit</b> bei {{where}}",
-      spare: "Gelenke haben <b>{{amount}} Kippreserve</b> bei {{where}}",
+      over: "Gelenk {{joint}} kippt <b>{{amount}} zu weit</b> bei {{where}}",
+      spare: "Gelenk {{joint}} hat <b>{{amount}} Kippreserve</b> bei {{where}}",
+    },
+    "joint-twist": {
+      over: "{{joint}} verdreht sich <b>{{amount}} zu weit</b> bei {{where}}",
+      spare: "{{joint}} hat <b>{{amount}} Verdrehreserve</b> bei {{where}}",
     },
     binds: {
       over: "Die Ecke <b>klemmt</b> bei {{where}}",

@@ -6,6 +6,7 @@ import { cut } from "./cut.ts";
 import { envelope } from "./envelope.ts";
 import { files } from "./files.ts";
 import { ghosts } from "./ghosts.ts";
+import { loads } from "./loads.ts";
 import { log } from "./log.ts";
 import { measure } from "./measure.ts";
 import { parts } from "./parts.ts";
@@ -34,6 +35,7 @@ export const en = {
   envelope,
   files,
   ghosts,
+  loads,
   log,
   measure,
   parts,

@@ -115,6 +115,7 @@ export const shell = {
     section: "section",
     ghosts: "ghosts",
     envelope: "envelope",
+    loads: "loads",
     takeBack: "take back the last place; or close the tool",
     dragging: "Dragging the held point",
     free: "let it go forward, out, up, or not",

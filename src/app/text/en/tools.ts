@@ -2,5 +2,5 @@ export const tools = {
   button: "Tools",
   label: "Tool",
   close: "Close",
-  names: { measure: "Measure", section: "Section", ghosts: "Ghosts", envelope: "Envelope" },
+  names: { measure: "Measure", section: "Section", ghosts: "Ghosts", envelope: "Envelope", loads: "Loads" },
 } as const;

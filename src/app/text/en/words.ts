@@ -27,6 +27,14 @@ export const words = {
       over: "Bump stop is solid: <b>{{amount}} past it</b> at {{where}}",
       spare: "Bump stop has <b>{{amount}} to spare</b> at {{where}}",
     },
+    strap: {
+      over: "Droop strap is tight: <b>{{amount}} past it</b> at {{where}}",
+      spare: "Droop strap has <b>{{amount}} to spare</b> at {{where}}",
+    },
+    "coil-bind": {
+      over: "Spring is coil-bound: <b>{{amount}} past it</b> at {{where}}",
+      spare: "Spring's turns have <b>{{amount}} to spare</b> at {{where}}",
+    },
     "inner-angle": {
       over: "Inner shaft joint bends <b>{{amount}} too far</b> at {{where}}",
       spare: "Inner shaft joint has <b>{{amount}} to spare</b> at {{where}}",
@@ -36,8 +44,12 @@ export const words = {
       spare: "Outer shaft joint has <b>{{amount}} to spare</b> at {{where}}",
     },
     "joint-tilt": {
-      over: "A joint tilts <b>{{amount}} too far</b> at {{where}}",
-      spare: "Joints have <b>{{amount}} of tilt to spare</b> at {{where}}",
+      over: "Joint {{joint}} tilts <b>{{amount}} too far</b> at {{where}}",
+      spare: "Joint {{joint}} has <b>{{amount}} of tilt to spare</b> at {{where}}",
+    },
+    "joint-twist": {
+      over: "{{joint}} twists <b>{{amount}} too far</b> at {{where}}",
+      spare: "{{joint}} has <b>{{amount}} of twist to spare</b> at {{where}}",
     },
     binds: {
       over: "The corner <b>binds</b> at {{where}}",

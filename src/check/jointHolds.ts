@@ -1,0 +1,50 @@
+import type { Corner } from "../kinematics/corner.ts";
+import { jointReader, linkTwistReader } from "../kinematics/jointTilt.ts";
+import type { Pose } from "../maths/pose.ts";
+import type { Held } from "./limitStates.ts";
+import type { LimitName } from "./result.ts";
+
+/** The joints' limits of one corner, and what each has left at a carrier pose (left frame), in the same order. */
+export interface JointHolds {
+  readonly limits: readonly { readonly what: LimitName; readonly joint: string }[];
+  held(carrier: Pose): Held[];
+}
+
+/**
+ * Tilt and twist of every joint that has a limit of them, the bracket as crooked as it may stand, and the twist of links
+ * between two rod ends. Null where the scene limits none.
+ */
+export function jointHolds(corner: Corner): JointHolds | null {
+  const { joints, members } = corner.scene;
+  const limits: JointHolds["limits"][number][] = [];
+  const reads: ((carrier: Pose) => Held[])[] = [];
+  for (const fit of joints) {
+    const { joint, tilt_deg, twist_deg, crooked_deg } = fit;
+    if (tilt_deg === null && twist_deg === null) continue;
+    const read = jointReader(corner, fit);
+    if (tilt_deg !== null) limits.push({ what: "joint-tilt", joint });
+    if (twist_deg !== null) limits.push({ what: "joint-twist", joint });
+    reads.push((carrier) => {
+      const now = read(carrier);
+      return [
+        ...(tilt_deg === null ? [] : [atMost(now.tilt_deg + crooked_deg, tilt_deg)]),
+        ...(twist_deg === null ? [] : [atMost(Math.abs(now.twist_deg), twist_deg)]),
+      ];
+    });
+  }
+  for (const member of members) {
+    const read = member.kind === "link" ? linkTwistReader(corner, member, joints) : null;
+    if (!read) continue;
+    limits.push({ what: "joint-twist", joint: member.id });
+    reads.push((carrier) => {
+      const { twist_deg, room_deg } = read(carrier);
+      return [atMost(Math.abs(twist_deg), room_deg)];
+    });
+  }
+  if (limits.length === 0) return null;
+  return { limits, held: (carrier) => reads.flatMap((read) => read(carrier)) };
+}
+
+function atMost(value: number, limit: number): Held {
+  return { value, limit, spare: limit - value };
+}
