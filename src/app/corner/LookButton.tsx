@@ -37,7 +37,7 @@ export function LookButton({ layout }: { layout: Layout }) {
         <Popover.Positioner sideOffset={8} align="end" className="menu-place">
           <Popover.Popup
             className="menu look-menu"
-            aria-label={t(isWide ? "corner.stand.turn" : "corner.stand.choose")}
+            aria-label={isWide ? t("corner.stand.turn") : t("corner.stand.choose")}
           >
             {!isWide && <StandChoices />}
             <div className="look-moves">
