@@ -142,11 +142,11 @@ describe("around the check", () => {
     await page.getByRole("button", { name: /^Two wishbones and a toe link/ }).click();
     await page.getByRole("button", { name: "A measured blank" }).click();
     const cell = page.getByRole("textbox", { name: /^\S*centre, up$/ });
-    await cell.fill("12in+1/4");
+    await cell.fill("12in+1/2in");
     await cell.press("Enter");
     await page.getByRole("button", { name: /^Undo: wheel, centre .*measured again/ }).waitFor();
-    // (12 + 1/4) × 25.4
-    expect(await cell.inputValue()).toBe("311.2");
+    // 12.5 × 25.4
+    expect(await cell.inputValue()).toBe("317.5");
     await page.getByRole("button", { name: "Corner", exact: true }).click();
     await untilChecked(page);
     await page

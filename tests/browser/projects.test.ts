@@ -220,8 +220,9 @@ describe("storage", () => {
       };
     });
     await page.reload();
-    await untilOpen(page);
+    // what was read of the cautions is not kept either
     await page.getByRole("button", { name: "I will check on the car" }).click();
+    await untilOpen(page);
     const alert = page.getByRole("alert").filter({ hasText: "does not let the page store anything" });
     await alert.getByRole("button", { name: "Save a file" }).waitFor();
     await keepMove(page, "+1");

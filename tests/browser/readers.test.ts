@@ -109,6 +109,8 @@ describe("for a screen reader", () => {
       await dialog(String(name), press(name));
     }
     await list.getByRole("button", { name: "Parts" }).click();
+    // what carries the point is still in hand
+    await press("All parts")();
     await dialog("shelf", press("Add a part"));
     await dialog("a ready part", async () => {
       await press("Add a part")();
