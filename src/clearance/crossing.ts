@@ -1,5 +1,5 @@
 import { applyPose, type Pose } from "../maths/pose.ts";
-import { cross, dot, mix, subtract, type Vec3 } from "../maths/vec3.ts";
+import { mix, type Vec3 } from "../maths/vec3.ts";
 import { chainSegments } from "./crossingChain.ts";
 import { type CollisionTree, createPairQuery, type Poll } from "./kernel.ts";
 import type { Surface } from "./surface.ts";
@@ -131,5 +131,13 @@ function passes(
 
 /** Six times the signed volume of the tetrahedron p, q, r, s. */
 function volume(p: Vec3, q: Vec3, r: Vec3, s: Vec3): number {
-  return dot(cross(subtract(q, p), subtract(r, p)), subtract(s, p));
+  const ax = q[0] - p[0];
+  const ay = q[1] - p[1];
+  const az = q[2] - p[2];
+  const bx = r[0] - p[0];
+  const by = r[1] - p[1];
+  const bz = r[2] - p[2];
+  return (
+    (ay * bz - az * by) * (s[0] - p[0]) + (az * bx - ax * bz) * (s[1] - p[1]) + (ax * by - ay * bx) * (s[2] - p[2])
+  );
 }

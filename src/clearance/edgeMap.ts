@@ -1,9 +1,9 @@
 /** Of undirected edges between vertices a number each: open addressing in typed arrays, since patches have them by the ten thousand. */
 export class EdgeMap {
   private size = 0;
-  private mask = 1023;
+  private mask = 8191;
   /** Three to a slot: the lower vertex plus one (0 where the slot is free), the higher vertex, the number. */
-  private slots = new Int32Array(3 * 1024);
+  private slots = new Int32Array(3 * 8192);
 
   /** −1 for an edge that has none. */
   get(a: number, b: number): number {

@@ -58,17 +58,21 @@ export class ClearanceField {
     this.inside = createInsideQuery(other.whole.tree, poll);
   }
 
-  /** The clearance at a point of this body's design position, or `cap_mm` > 0 if it is that or more. */
-  at(x: number, y: number, z: number, cap_mm: number): number {
+  /**
+   * The clearance at a point of this body's design position, or `cap_mm` > 0 if it is that or more. It is known to be no less
+   * than `known_mm`, which may save work.
+   */
+  at(x: number, y: number, z: number, cap_mm: number, known_mm = Number.NEGATIVE_INFINITY): number {
+    if (known_mm >= cap_mm) return cap_mm;
     const { count } = this;
     this.pacer.spend(count);
     const first = this.likely;
     this.anchored_mm = Number.NEGATIVE_INFINITY;
-    let least = Math.min(cap_mm, this.inState(first, x, y, z, cap_mm, count > 1 ? MARGIN_mm : 0));
+    let least = Math.min(cap_mm, this.inState(first, x, y, z, cap_mm, count > 1 ? MARGIN_mm : 0, known_mm));
     this.anchored_mm = Number.NEGATIVE_INFINITY;
     for (let i = 0; i < count && least > -DEEP_mm; i++) {
       if (i === first) continue;
-      const clearance = this.inState(i, x, y, z, least, MARGIN_mm);
+      const clearance = this.inState(i, x, y, z, least, MARGIN_mm, known_mm);
       if (clearance >= least) continue;
       least = clearance;
       this.likely = i;
@@ -77,14 +81,22 @@ export class ClearanceField {
   }
 
   /** The clearance in one state if it is below `least`, else some number that is not. */
-  private inState(state: number, x: number, y: number, z: number, least: number, margin: number): number {
+  private inState(
+    state: number,
+    x: number,
+    y: number,
+    z: number,
+    least: number,
+    margin: number,
+    known_mm: number,
+  ): number {
     const { poses: m, anchor, found } = this;
     const i = POSE_SIZE * state;
     const px = m[i]! * x + m[i + 1]! * y + m[i + 2]! * z + m[i + 3]!;
     const py = m[i + 4]! * x + m[i + 5]! * y + m[i + 6]! * z + m[i + 7]!;
     const pz = m[i + 8]! * x + m[i + 9]! * y + m[i + 10]! * z + m[i + 11]!;
     const way = Math.sqrt((px - anchor[0]!) ** 2 + (py - anchor[1]!) ** 2 + (pz - anchor[2]!) ** 2);
-    const known = this.anchored_mm - way;
+    const known = Math.max(known_mm, this.anchored_mm - way);
     if (known >= least) return known;
     let clearance: number;
     if (this.overlap[state] === 1 && known <= 0 && this.inside.isInside(px, py, pz)) {

@@ -1,20 +1,25 @@
-import { EdgeMap } from "./edgeMap.ts";
 import type { CollisionTree } from "./kernel.ts";
 import type { ClearanceField } from "./patchField.ts";
-import { PlaceMap } from "./placeMap.ts";
+import { PatchVertices } from "./patchVertices.ts";
 import type { Surface } from "./surface.ts";
 import type { PatchMesh } from "./types.ts";
 
 /** Edges within a patch are at most this long, mm: colours change smoothly. */
 const COARSE_mm = 16;
+/** Edges that the rim cuts are at most this long, mm. */
+const CUT_mm = 4;
 /** Where the rim is still in doubt, edges get this short, mm. */
 const FINE_mm = 1;
 /** How far the rim may be off, mm, by what a triangle's clearance differs from a linear one. */
 const RIM_mm = 0.25;
 /** How far the clearance may differ from a linear one within the patch: so many mm, or so much of it if that is more. */
-const COLOUR = { least_mm: 0.25, share: 0.05 };
+const COLOUR = { least_mm: 0.5, share: 0.1 };
 /** Edges this short will do for colours anyhow, mm. */
 const COLOUR_EDGE_mm = 4;
+/** A triangle is a needle if its longest edge is so many times its shortest. */
+const NEEDLE = 3;
+/** A strip sliced off a needle is cut across until it is so many times as long as wide. */
+const STRIP = 2;
 
 /**
  * The part of a surface at which a field of clearance is below `required_mm`, cut along the line where it is just that.
@@ -48,30 +53,29 @@ function addNearTriangles(
 }
 
 class PatchBuilder {
-  private readonly field: ClearanceField;
   private readonly required: number;
-  private readonly positions: number[] = [];
-  private readonly clearance: number[] = [];
+  private readonly vertices: PatchVertices;
   private readonly indices: number[] = [];
   /** Triangles that need no more refining, three vertices each. */
   private readonly leaves: number[] = [];
-  private readonly corners = new PlaceMap(this.positions);
-  /** Vertex halfway, and vertex on the rim, of edges that have one. */
-  private readonly middles = new EdgeMap();
-  private readonly halved = new EdgeMap();
-  private readonly passings = new EdgeMap();
   private area = 0;
 
   constructor(field: ClearanceField, required_mm: number) {
-    this.field = field;
     this.required = required_mm;
+    // more tells nothing of a triangle with such an edge: it is left out, or not cut before it is smaller
+    this.vertices = new PatchVertices(
+      field,
+      required_mm,
+      (longest) => required_mm + Math.max(longest / Math.sqrt(3), CUT_mm),
+    );
   }
 
   addTriangle(triangles: Float64Array, at: number): void {
     const [p, q, r] = [at, at + 3, at + 6];
     const longest = Math.max(gap(triangles, p, q), gap(triangles, q, r), gap(triangles, r, p));
-    const cap = this.required + longest;
-    this.refine(this.cornerAt(triangles, p, cap), this.cornerAt(triangles, q, cap), this.cornerAt(triangles, r, cap));
+    const cornerAt = (i: number) =>
+      this.vertices.cornerAt(triangles[i]!, triangles[i + 1]!, triangles[i + 2]!, longest);
+    this.refine(cornerAt(p), cornerAt(q), cornerAt(r));
   }
 
   /** Vertices that no triangle uses are left out. */
@@ -79,8 +83,9 @@ class PatchBuilder {
     for (let i = 0; i < this.leaves.length; i += 3) {
       this.fit(this.leaves[i]!, this.leaves[i + 1]!, this.leaves[i + 2]!);
     }
+    const { vertices } = this;
     /** New number of a vertex plus one. */
-    const places = new Int32Array(this.clearance.length);
+    const places = new Int32Array(vertices.clearance.length);
     const indices = new Uint32Array(this.indices.length);
     let used = 0;
     for (let i = 0; i < indices.length; i++) {
@@ -93,53 +98,103 @@ class PatchBuilder {
     for (let vertex = 0; vertex < places.length; vertex++) {
       const place = places[vertex]! - 1;
       if (place < 0) continue;
-      clearance[place] = this.clearance[vertex]!;
-      for (let k = 0; k < 3; k++) positions[3 * place + k] = this.positions[3 * vertex + k]!;
+      clearance[place] = vertices.clearance[vertex]!;
+      for (let k = 0; k < 3; k++) positions[3 * place + k] = vertices.positions[3 * vertex + k]!;
     }
     return { positions, indices, clearance_mm: clearance, area_mm2: this.area };
   }
 
   private refine(a: number, b: number, c: number): void {
-    const ab = this.length(a, b);
-    const bc = this.length(b, c);
-    const ca = this.length(c, a);
+    const ab = this.vertices.squared(a, b);
+    const bc = this.vertices.squared(b, c);
+    const ca = this.vertices.squared(c, a);
     // the longest edge becomes a-b
-    if (bc > ab && bc >= ca) {
-      this.refine(b, c, a);
-      return;
-    }
-    if (ca > ab) {
-      this.refine(c, a, b);
-      return;
-    }
-    const { required, clearance } = this;
+    if (bc > ab && bc >= ca) this.halve(b, c, a, bc, bc >= ca + ab);
+    else if (ca > ab) this.halve(c, a, b, ca, ca >= ab + bc);
+    else this.halve(a, b, c, ab, ab >= bc + ca);
+  }
+
+  /** Of a triangle whose first edge is the longest; `isBlunt`: the angle opposite to it is no less than a right one. */
+  private halve(a: number, b: number, c: number, squared: number, isBlunt: boolean): void {
+    const { required } = this;
+    const { clearance } = this.vertices;
     const lowest = Math.min(clearance[a]!, clearance[b]!, clearance[c]!);
-    if (leastWithin(lowest, ab) >= required) return;
+    if (isAtLeast(required, lowest, isBlunt ? squared / 4 : squared / 3)) return;
+    const ab = Math.sqrt(squared);
     const highest = Math.max(clearance[a]!, clearance[b]!, clearance[c]!);
-    if (ab <= FINE_mm || (ab <= COLOUR_EDGE_mm && highest < required)) {
+    if (this.isShort(highest, ab) || (ab <= COARSE_mm && this.isLinear(lowest, highest, a, b, ab))) {
       this.leaves.push(a, b, c);
       return;
     }
-    const middle = this.middleOf(a, b);
-    if (ab <= COARSE_mm && this.isLinear(a, b, c, middle, ab)) {
-      this.leaves.push(a, b, c);
+    const bc = this.vertices.squared(b, c);
+    const ca = this.vertices.squared(c, a);
+    if (NEEDLE * NEEDLE * Math.min(bc, ca) <= squared) {
+      if (bc < ca) this.slice(a, a, b, c);
+      else this.slice(b, b, c, a);
       return;
     }
-    this.halved.set(a, b, middle);
+    const middle = this.vertices.halve(a, b);
     this.refine(a, middle, c);
     this.refine(middle, b, c);
   }
 
-  /** Whether a triangle may be taken, cut or left out as if the clearance were linear in it. */
-  private isLinear(a: number, b: number, c: number, middle: number, longest: number): boolean {
-    const { required, clearance } = this;
-    const lowest = Math.min(clearance[a]!, clearance[b]!, clearance[c]!);
-    const highest = Math.max(clearance[a]!, clearance[b]!, clearance[c]!);
-    const off = Math.abs(clearance[middle]! - (clearance[a]! + clearance[b]!) / 2);
-    if (highest < required) {
-      return off <= Math.max(COLOUR.least_mm, COLOUR.share * Math.abs(clearance[middle]!));
+  /**
+   * Halves the strip between the edges p0-p1 and q0-q1 across. Needles halved along one edge would stay needles of the same
+   * proportions, four times as many for each half of their length.
+   */
+  private slice(p0: number, q0: number, p1: number, q1: number): void {
+    const p = this.vertices.halve(p0, p1);
+    const q = this.vertices.halve(q0, q1);
+    this.refineStrip(p0, q0, p, q);
+    this.refineStrip(p, q, p1, q1);
+  }
+
+  /** The strip's ends are edges, or at p0 = q0 a single vertex. */
+  private refineStrip(p0: number, q0: number, p1: number, q1: number): void {
+    const { required } = this;
+    const { clearance } = this.vertices;
+    const lowest = Math.min(clearance[p0]!, clearance[q0]!, clearance[p1]!, clearance[q1]!);
+    const squared = Math.max(
+      this.vertices.squared(p0, p1),
+      this.vertices.squared(q0, q1),
+      this.vertices.squared(p0, q1),
+    );
+    if (isAtLeast(required, lowest, squared / 3)) return;
+    if (squared <= STRIP * STRIP * Math.max(this.vertices.squared(p0, q0), this.vertices.squared(p1, q1))) {
+      this.refine(p0, p1, q1);
+      if (p0 !== q0) this.refine(p0, q1, q0);
+      return;
     }
-    if (longest > COARSE_mm / 4) return false;
+    const longest = Math.sqrt(squared);
+    const highest = Math.max(clearance[p0]!, clearance[q0]!, clearance[p1]!, clearance[q1]!);
+    // what happens across a strip is told by its edges
+    if (
+      this.isShort(highest, longest) ||
+      (longest <= COARSE_mm &&
+        this.isLinear(lowest, highest, p0, p1, longest) &&
+        this.isLinear(lowest, highest, q0, q1, longest))
+    ) {
+      this.leaves.push(p0, p1, q1);
+      if (p0 !== q0) this.leaves.push(p0, q1, q0);
+      return;
+    }
+    this.slice(p0, q0, p1, q1);
+  }
+
+  private isShort(highest: number, longest: number): boolean {
+    return longest <= FINE_mm || (longest <= COLOUR_EDGE_mm && highest < this.required);
+  }
+
+  /** Whether a triangle may be taken, cut or left out as if the clearance were linear in it, by one of its edges. */
+  private isLinear(lowest: number, highest: number, a: number, b: number, longest: number): boolean {
+    const { required } = this;
+    const { clearance } = this.vertices;
+    const middle = clearance[this.vertices.middleOf(a, b)]!;
+    const off = Math.abs(middle - (clearance[a]! + clearance[b]!) / 2);
+    // it must not rise to the required clearance between corners either
+    const room = required - highest;
+    if (room > 0) return off <= Math.min(room, Math.max(COLOUR.least_mm, COLOUR.share * Math.abs(middle)));
+    if (longest > CUT_mm) return false;
     if (lowest >= required) return longest <= 2 * FINE_mm && off <= (lowest - required) / 2;
     return off * longest <= RIM_mm * (highest - lowest);
   }
@@ -152,7 +207,7 @@ class PatchBuilder {
 
   /** Both halves of a triangle whose first edge is halved; false if that is whole. */
   private fitHalves(a: number, b: number, c: number): boolean {
-    const middle = this.halved.get(a, b);
+    const middle = this.vertices.halvedAt(a, b);
     if (middle < 0) return false;
     this.fit(a, middle, c);
     this.fit(middle, b, c);
@@ -160,11 +215,12 @@ class PatchBuilder {
   }
 
   private emit(a: number, b: number, c: number): void {
-    const { required, clearance } = this;
+    const { required } = this;
+    const { clearance } = this.vertices;
     const highest = Math.max(clearance[a]!, clearance[b]!, clearance[c]!);
     if (highest < required) {
       this.indices.push(a, b, c);
-      this.area += this.areaOf(a, b, c);
+      this.area += this.vertices.areaOf(a, b, c);
       return;
     }
     if (Math.min(clearance[a]!, clearance[b]!, clearance[c]!) >= required) return;
@@ -172,90 +228,33 @@ class PatchBuilder {
     let last = c;
     for (const vertex of [a, b, c]) {
       const within = clearance[vertex]! < required;
-      if (within !== clearance[last]! < required) outline.push(this.passingOf(last, vertex));
+      if (within !== clearance[last]! < required) outline.push(this.vertices.passingOf(last, vertex));
       if (within) outline.push(vertex);
       last = vertex;
     }
     for (let i = 2; i < outline.length; i++) {
       this.indices.push(outline[0]!, outline[i - 1]!, outline[i]!);
-      this.area += this.areaOf(outline[0]!, outline[i - 1]!, outline[i]!);
+      this.area += this.vertices.areaOf(outline[0]!, outline[i - 1]!, outline[i]!);
     }
-  }
-
-  private cornerAt(triangles: Float64Array, at: number, cap: number): number {
-    const x = triangles[at]!;
-    const y = triangles[at + 1]!;
-    const z = triangles[at + 2]!;
-    const known = this.corners.get(x, y, z);
-    // a value that was capped too low for this triangle is asked for again
-    if (known < 0) {
-      const vertex = this.add(x, y, z, this.field.at(x, y, z, cap));
-      this.corners.add(vertex);
-      return vertex;
-    }
-    if (this.clearance[known]! > this.required) this.clearance[known] = this.field.at(x, y, z, cap);
-    return known;
-  }
-
-  private middleOf(a: number, b: number): number {
-    const known = this.middles.get(a, b);
-    if (known >= 0) return known;
-    const { positions } = this;
-    const x = (positions[3 * a]! + positions[3 * b]!) / 2;
-    const y = (positions[3 * a + 1]! + positions[3 * b + 1]!) / 2;
-    const z = (positions[3 * a + 2]! + positions[3 * b + 2]!) / 2;
-    // the ends bound the clearance in the middle from above
-    const reach = Math.min(this.clearance[a]!, this.clearance[b]!) + this.length(a, b);
-    const vertex = this.add(x, y, z, this.field.at(x, y, z, Math.max(reach, this.required) + 1e-6));
-    this.middles.set(a, b, vertex);
-    return vertex;
-  }
-
-  private passingOf(a: number, b: number): number {
-    const known = this.passings.get(a, b);
-    if (known >= 0) return known;
-    const { positions, clearance, required } = this;
-    const s = (required - clearance[a]!) / (clearance[b]! - clearance[a]!);
-    const at = (k: number): number => positions[3 * a + k]! + s * (positions[3 * b + k]! - positions[3 * a + k]!);
-    const vertex = this.add(at(0), at(1), at(2), required);
-    this.passings.set(a, b, vertex);
-    return vertex;
-  }
-
-  private add(x: number, y: number, z: number, clearance: number): number {
-    this.positions.push(x, y, z);
-    this.clearance.push(clearance);
-    return this.clearance.length - 1;
-  }
-
-  private length(a: number, b: number): number {
-    return gap(this.positions, 3 * a, 3 * b);
-  }
-
-  private areaOf(a: number, b: number, c: number): number {
-    const { positions: p } = this;
-    const ux = p[3 * b]! - p[3 * a]!;
-    const uy = p[3 * b + 1]! - p[3 * a + 1]!;
-    const uz = p[3 * b + 2]! - p[3 * a + 2]!;
-    const vx = p[3 * c]! - p[3 * a]!;
-    const vy = p[3 * c + 1]! - p[3 * a + 1]!;
-    const vz = p[3 * c + 2]! - p[3 * a + 2]!;
-    return Math.hypot(uy * vz - uz * vy, uz * vx - ux * vz, ux * vy - uy * vx) / 2;
   }
 }
 
 /**
- * No point of a triangle has less clearance, from the lowest of its corners' and its longest edge. No point is farther than
- * edge/√3 from the nearest corner, and the clearance changes no faster than the point moves.
+ * Whether no point of a triangle has less clearance than `required_mm`, by the lowest of its corners'. `spread_mm2` bounds the mean
+ * square of a point's ways to the corners, weighted with its barycentric coordinates w: circumradius² at most, which is edge²/3 at most,
+ * and a quarter of the longest edge² where the centre lies outside.
  *
- * Where it is nowhere below d > 0 more is true. Let y be the other surface's point nearest to x: |x + h − y| + |x − h − y| −
- * 2|x − y| ≤ |h|²/|x − y|, so along any line the distance is a concave function plus a parabola of curvature 1/d, and so is the
- * least of several. At a point with barycentric coordinates w it is then no less than the corners' mean with these weights,
- * less the weighted mean square of the ways to the corners over 2d, which is edge²/3 at most.
+ * Some corner is within the spread's root s, and the clearance changes no faster than the point moves: its minimum is μ ≥ lowest − s.
+ * Where μ > 0 more is true. Let y be the other surface's point nearest to x: |x + h − y| + |x − h − y| − 2|x − y| ≤ |h|²/|x − y|,
+ * so along any line the distance is a concave function plus a parabola of curvature 1/μ, and so is the least of several: at x it is no
+ * less than the corners' mean with weights w, less spread/2μ. So μ ≥ lowest − spread/2μ, which no μ between lowest − s and the
+ * required clearance fulfils if neither of these does.
  */
-function leastWithin(lowest_mm: number, edge_mm: number): number {
-  const coarse = lowest_mm - edge_mm / Math.sqrt(3);
-  return coarse > 0 ? Math.max(coarse, lowest_mm - (edge_mm * edge_mm) / (6 * coarse)) : coarse;
+function isAtLeast(required_mm: number, lowest_mm: number, spread_mm2: number): boolean {
+  const room = lowest_mm - required_mm;
+  if (room < 0) return false;
+  if (room * room >= spread_mm2) return true;
+  return lowest_mm * lowest_mm > 2.25 * spread_mm2 && 2 * required_mm * room >= spread_mm2;
 }
 
 function gap(values: ArrayLike<number>, p: number, q: number): number {

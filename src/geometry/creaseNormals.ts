@@ -40,7 +40,9 @@ export function creaseNormals(positions: Float32Array, indices: Uint32Array, cre
     for (let i = begin; i < end; i++) {
       const corner = around[i]!;
       const own = corner - (corner % 3);
-      const [ox, oy, oz] = [faceNormals[own]!, faceNormals[own + 1]!, faceNormals[own + 2]!];
+      const ox = faceNormals[own]!;
+      const oy = faceNormals[own + 1]!;
+      const oz = faceNormals[own + 2]!;
       const flat = ox === 0 && oy === 0 && oz === 0;
       let x = 0;
       let y = 0;
@@ -48,14 +50,16 @@ export function creaseNormals(positions: Float32Array, indices: Uint32Array, cre
       for (let j = begin; j < end; j++) {
         const other = around[j]!;
         const face = other - (other % 3);
-        const [fx, fy, fz] = [faceNormals[face]!, faceNormals[face + 1]!, faceNormals[face + 2]!];
+        const fx = faceNormals[face]!;
+        const fy = faceNormals[face + 1]!;
+        const fz = faceNormals[face + 2]!;
         if (!flat && fx * ox + fy * oy + fz * oz < cosine) continue;
         const angle = cornerAngles[other]!;
         x += fx * angle;
         y += fy * angle;
         z += fz * angle;
       }
-      const size = Math.hypot(x, y, z) || 1;
+      const size = Math.sqrt(x * x + y * y + z * z) || 1;
       x /= size;
       y /= size;
       z /= size;
@@ -68,7 +72,9 @@ export function creaseNormals(positions: Float32Array, indices: Uint32Array, cre
       }
       if (at === made) {
         const source = indices[corner]! * 3;
-        outPositions.set(positions.subarray(source, source + 3), made * 3);
+        outPositions[made * 3] = positions[source]!;
+        outPositions[made * 3 + 1] = positions[source + 1]!;
+        outPositions[made * 3 + 2] = positions[source + 2]!;
         outNormals[made * 3] = x;
         outNormals[made * 3 + 1] = y;
         outNormals[made * 3 + 2] = z;
@@ -101,7 +107,7 @@ function measureFaces(
     const x = edge[1]! * edge[5]! - edge[2]! * edge[4]!;
     const y = edge[2]! * edge[3]! - edge[0]! * edge[5]!;
     const z = edge[0]! * edge[4]! - edge[1]! * edge[3]!;
-    const size = Math.hypot(x, y, z);
+    const size = Math.sqrt(x * x + y * y + z * z);
     if (size === 0) continue;
     normals[t] = x / size;
     normals[t + 1] = y / size;
@@ -126,7 +132,9 @@ function weld(positions: Float32Array): Uint32Array {
   for (let i = 0; i < cell.length; i++) cell[i] = Math.round(positions[i]! * 1000);
   const out = new Uint32Array(count);
   for (let v = 0; v < count; v++) {
-    const [x, y, z] = [cell[v * 3]!, cell[v * 3 + 1]!, cell[v * 3 + 2]!];
+    const x = cell[v * 3]!;
+    const y = cell[v * 3 + 1]!;
+    const z = cell[v * 3 + 2]!;
     let slot = (Math.imul(x, 73856093) ^ Math.imul(y, 19349663) ^ Math.imul(z, 83492791)) & (size - 1);
     for (;;) {
       const other = table[slot]!;

@@ -5,6 +5,7 @@ import { createAppStore } from "../../src/app/store/store.ts";
 import { refusalText } from "../../src/app/words/refusal.ts";
 import type { CheckResult } from "../../src/check/result.ts";
 import type { SceneDocument } from "../../src/scene/document.ts";
+import { withLoads } from "../../src/scene/loadsEdits.ts";
 import { withMeasure } from "../../src/scene/measures.ts";
 import { withPoint } from "../../src/scene/points.ts";
 import type { CheckProgress, Job, Workshop } from "../../src/work/protocol.ts";
@@ -327,6 +328,31 @@ describe("trouble", () => {
     expect(store.getState().partial).toBe(true);
     expect(store.getState().checkStopped).toBe(true);
     expect(store.getState().checking).toBeNull();
+  });
+
+  it("an edit of the loads starts no check, builds nothing, and lets go of no move that is tried", async () => {
+    const { store, checks, builds } = begun();
+    await wait();
+    checks[0]!.finish(clash);
+    await wait();
+    store.getState().tryMove({ point: "toe.in", to: [-150, 331, 225], meaning: "cut" });
+    await wait();
+    const [asked, built] = [checks.length, builds.length];
+    store.getState().editAside("mass", (document) => withLoads(document, { cornerMass_kg: 250 }));
+    await wait();
+    expect(store.getState().document?.loads).toEqual({ cornerMass_kg: 250 });
+    expect(store.getState().tried).not.toBeNull();
+    store.getState().undo();
+    await wait();
+    expect(store.getState().document?.loads).toBeUndefined();
+    store.getState().redo();
+    await wait();
+    expect(store.getState().stepName).toBe("mass");
+    expect(checks.map(({ document }) => document)).not.toContainEqual(
+      expect.objectContaining({ loads: expect.anything() }),
+    );
+    expect(builds.length).toBeLessThanOrEqual(built + 1);
+    expect(checks.length).toBeLessThanOrEqual(asked + 1);
   });
 
   it("a measure that is pinned, hidden or taken away again starts no check, and lets go of no move that is tried", async () => {

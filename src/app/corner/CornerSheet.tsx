@@ -13,7 +13,7 @@ const SHEETS = (["verdicts", "curves"] as const).map((value) => ({ value, name: 
 export function CornerSheet({ layout }: { layout: Layout }) {
   const [sheet, setSheet] = useState<"verdicts" | "curves">("verdicts");
   const isLoads = useTools(({ open }) => open === "loads");
-  if (isLoads) return <LoadsSheet />;
+  if (isLoads) return <LoadsSheet layout={layout} />;
   if (layout === "wide") return <Ledger />;
   const choice = <Choices label={t("corner.sheet")} options={SHEETS} value={sheet} onChoose={setSheet} />;
   return sheet === "verdicts" ? <Ledger lead={choice} /> : <CurveDrawer lead={choice} />;

@@ -1,4 +1,5 @@
-import { create } from "zustand";
+import { createStore } from "zustand/vanilla";
+import { pace } from "../store/pace.ts";
 import type { ProjectedPoint } from "../viewport/picture.ts";
 
 /** Where the touch and the wheel centres stand in the picture, CSS px; follows every frame. */
@@ -6,8 +7,10 @@ interface Projected {
   readonly points: readonly ProjectedPoint[];
 }
 
-export const useProjected = create<Projected>()(() => ({ points: [] }));
+const projected = createStore<Projected>()(() => ({ points: [] }));
+
+export const useProjected: <T>(select: (state: Projected) => T) => T = pace.hookFor(projected);
 
 export function setProjected(points: readonly ProjectedPoint[]): void {
-  useProjected.setState({ points });
+  projected.setState({ points });
 }

@@ -1,16 +1,17 @@
-import { useMemo } from "react";
+import { useLayoutEffect, useMemo } from "react";
 import type { ModelBody, PartGroup } from "../../check/model.ts";
 import type { PairVerdict } from "../../check/result.ts";
 import type { Pose } from "../../maths/pose.ts";
 import type { Vec3 } from "../../maths/vec3.ts";
 import type { Scene } from "../../scene/scene.ts";
-import { type LiveMounts, liveMounts, livePoses, posesOnMounts, wheelCentre } from "../store/livePoses.ts";
+import { type LiveMounts, livePoses, wheelCentre } from "../store/livePoses.ts";
 import { findPair } from "../store/sessionActions.ts";
 import { isInPose, type PatchInHand, pairKey, type SessionState } from "../store/state.ts";
 import { useApp, useAppLater } from "../store/useApp.ts";
 import { standDirection } from "../viewport/cameraPlace.ts";
 import type { ShownPatch } from "../viewport/patchLayer.ts";
 import { blockersOf } from "./blockers.ts";
+import { noteSeenTravel, shownMounts, shownPoses } from "./shownPoses.ts";
 import { touchNow } from "./touch.ts";
 import { useEasedTravel } from "./useEasedTravel.ts";
 
@@ -50,11 +51,12 @@ export function useStage(): Stage {
   const result = useAppLater((state) => state.result);
   const inHand = useApp((state) => state.patches);
 
+  useLayoutEffect(() => noteSeenTravel(travel_mm), [travel_mm]);
   const mounts = useMemo(
-    () => (scene ? liveMounts(scene, { travel_mm, pose, share }) : NO_MOUNTS),
+    () => (scene ? shownMounts(scene, travel_mm, pose, share) : NO_MOUNTS),
     [scene, travel_mm, pose, share],
   );
-  const poses = useMemo(() => (scene ? posesOnMounts(scene, bodies, mounts) : NO_POSES), [scene, bodies, mounts]);
+  const poses = useMemo(() => (scene ? shownPoses(scene, bodies, mounts) : NO_POSES), [scene, bodies, mounts]);
   const touch = useMemo(
     () => (pair && scene ? touchNow(pair, scene, bodies, poses) : null),
     [pair, scene, bodies, poses],

@@ -5,7 +5,7 @@ import { length, type Vec3 } from "../../maths/vec3.ts";
 import type { Loads } from "../../scene/loadRecords.ts";
 import type { Scene, Side } from "../../scene/scene.ts";
 import type { Unit } from "../store/state.ts";
-import { useApp } from "../store/useApp.ts";
+import { useApp, useLater } from "../store/useApp.ts";
 import { Rich } from "../text/Rich.tsx";
 import { t } from "../text/text.ts";
 import { angleText } from "../words/number.ts";
@@ -25,9 +25,11 @@ interface ForcesTableProps {
 
 const ASSUMPTIONS = ["static", "bushes", "shaft", "bar"] as const;
 
+const whole = <T,>(told: T): T => told;
+
 /** Every force of one side: as it is in the shown state, and the worst of all cases and travels. */
 export function ForcesTable({ scene, loads, side, here }: ForcesTableProps) {
-  const { report, stale, error } = useLoadsTold();
+  const { report, stale, error } = useLater(useLoadsTold, whole);
   const unit = useApp((state) => state.unit);
   const told = report?.sides.find((each) => each.side === side);
   const rows = useMemo(() => forceRows(here, told?.worst ?? [], scene), [here, told, scene]);

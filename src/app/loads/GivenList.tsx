@@ -56,12 +56,13 @@ function basicsText({ cornerMass_kg, right, brakes, target }: LoadsDocument, uni
 }
 
 function listNow(list: ListName, loads: LoadsDocument, document: SceneDocument): string {
+  // the names hold commas of their own
   const names = namesIn(list, loads, document);
   if (list === "cases" && !loads.cases) {
     const count = usualCases(document.driveshaft !== undefined).length;
     return t("loads.given.usualCases", { count });
   }
-  return names.length === 0 ? t("loads.given.none") : listText(names, "unit");
+  return names.length === 0 ? t("loads.given.none") : names.join("; ");
 }
 
 function namesIn(list: ListName, loads: LoadsDocument, document: SceneDocument): readonly string[] {

@@ -18,6 +18,8 @@ interface LoadArrowsProps {
   readonly height: number;
 }
 
+const NARROW_px = 500;
+
 /** Forces over the picture, each an arrow from where it acts; the picked one with its name, and how long what force is. */
 export function LoadArrows({ view, offset, width, height }: LoadArrowsProps) {
   const projected = useProjected((state) => state.points);
@@ -34,7 +36,11 @@ export function LoadArrows({ view, offset, width, height }: LoadArrowsProps) {
     .map(({ arrow, tip }) => ({
       id: arrow.id,
       tip,
-      text: t("loads.arrows.label", { part: partText(arrow.id, scene), force: forceText(arrow.force_N, unit) }),
+      // a phone's view has no room for names, and the table has them
+      text:
+        width < NARROW_px
+          ? forceText(arrow.force_N, unit)
+          : t("loads.arrows.label", { part: partText(arrow.id, scene), force: forceText(arrow.force_N, unit) }),
     }));
   const labels = placeLabels(
     told.map(({ tip, text }) => ({ at: tip, letters: text.length * 0.92 })),

@@ -6,11 +6,13 @@ import type { Loads } from "../../scene/loadRecords.ts";
 import type { Scene } from "../../scene/scene.ts";
 import { Picker } from "../parts/Picker.tsx";
 import { Choices } from "../shell/Choices.tsx";
+import type { Layout } from "../shell/useLayout.ts";
 import { shownDocument } from "../store/tried.ts";
-import { useApp, useAppLater } from "../store/useApp.ts";
+import { useApp, useAppLater, useLater } from "../store/useApp.ts";
 import { Rich } from "../text/Rich.tsx";
 import { t } from "../text/text.ts";
 import { ToolHead } from "../tools/ToolPanel.tsx";
+import { closeTools } from "../tools/toolsStore.ts";
 import { engineText } from "../words/names.ts";
 import { travelText } from "../words/travel.ts";
 import { ForcesTable } from "./ForcesTable.tsx";
@@ -26,17 +28,18 @@ import "./loads.css";
 const TABS = (["forces", "screening", "given"] as const).map((value) => ({ value, name: t(`loads.tabs.${value}`) }));
 
 /** The loads in the sheet beside the view. */
-export function LoadsSheet() {
+export function LoadsSheet({ layout }: { layout: Layout }) {
+  const isPhone = layout === "phone";
   return (
     <section className="loads-sheet" aria-label={t("loads.name")}>
-      <ToolHead open="loads" />
-      <LoadsPanel />
+      {!isPhone && <ToolHead open="loads" />}
+      <LoadsPanel hasClose={isPhone} />
     </section>
   );
 }
 
-/** Forces of the shown state, the worst of all, the screening, and what it all stands on. */
-export function LoadsPanel() {
+/** Forces of the shown state, the worst of all, the screening, and what it all stands on; `hasClose`: nothing else closes it. */
+export function LoadsPanel({ hasClose = false }: { hasClose?: boolean }) {
   const tab = useLoadsLook((look) => look.tab);
   const document = useAppLater(shownDocument);
   const scene = useAppLater((state) => state.scene);
@@ -51,6 +54,11 @@ export function LoadsPanel() {
           value={tab}
           onChoose={(chosen: LoadsTab) => useLoadsLook.setState({ tab: chosen })}
         />
+        {hasClose && (
+          <button type="button" className="button plain" onClick={closeTools}>
+            {t("tools.close")}
+          </button>
+        )}
       </div>
       <div className="loads-scroll">
         {loads instanceof InputError && tab !== "given" && <Wrong error={loads} />}
@@ -132,7 +140,8 @@ function Forces({ scene, loads }: OfLoads) {
 }
 
 function Screening({ scene, loads }: OfLoads) {
-  const { report, error } = useLoadsTold();
+  const report = useLater(useLoadsTold, (told) => told.report);
+  const error = useLater(useLoadsTold, (told) => told.error);
   if (!scene.damper) return <Lack lack={{ why: "damper" }} />;
   const static_kg = scene.sides.map((side) => loads.cornerMass_kg[side]);
   const countsStatic = casesOf({ ...scene, loads }).some(({ timesStatic }) => timesStatic.some((times) => times !== 0));

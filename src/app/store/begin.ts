@@ -1,5 +1,6 @@
 import { createWorkshop } from "../../work/client.ts";
 import type { MeshKeeper } from "../../work/protocol.ts";
+import { followHand } from "../corner/shownPoses.ts";
 import { startEnvelopes } from "../envelope/envelopeEngine.ts";
 import { followFilePlace } from "../files/filePlace.ts";
 import { startLoads } from "../loads/loadsEngine.ts";
@@ -23,6 +24,7 @@ export async function begin(): Promise<void> {
   const workshop = createWorkshop();
   pool = workshop;
   running = startEngine(app, workshop);
+  followHand(app);
   startPatches(app, workshop);
   startGaps(app, workshop);
   startEnvelopes(app, workshop);

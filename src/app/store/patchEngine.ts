@@ -7,17 +7,22 @@ import { isInPose, pairKey } from "./state.ts";
 import type { AppStore } from "./store.ts";
 import { drawnDocument } from "./tried.ts";
 
-/** Gathers the steps of a drag along the rule. */
+/** Gathers new results and choices. */
 const GATHER_ms = 70;
 
 /**
  * Asks the workshop for contact patches: the chosen pair's at the shown state, and, when the workshop has nothing
- * better to do, every other clash's at its worst state, one after another.
+ * better to do, every other clash's at its worst state, one after another. While the state moves on, the chosen pair's
+ * patch follows as fast as patches come: each is waited for, then the newest state's is asked for.
  */
 export function startPatches(store: AppStore, workshop: Workshop): () => void {
   let timer: ReturnType<typeof setTimeout> | undefined;
   let job: Job<DrawnContact> | null = null;
   let turn = 0;
+  /** The chosen pair's patch is on its way. */
+  let following = false;
+  /** The state has moved on since it was asked for. */
+  let moved = false;
 
   const ask = async (pair: PairVerdict, at: StateAt, mine: number): Promise<void> => {
     const state = store.getState();
@@ -35,11 +40,20 @@ export function startPatches(store: AppStore, workshop: Workshop): () => void {
     }
   };
 
+  const follow = async (chosen: PairVerdict, mine: number): Promise<void> => {
+    following = true;
+    do {
+      moved = false;
+      await ask(chosen, stateShown(store.getState(), chosen), mine);
+    } while (moved && mine === turn);
+    if (mine === turn) following = false;
+  };
+
   const work = async (mine: number): Promise<void> => {
     const { result, stale, partial, chosenPair } = store.getState();
     if (!result || stale) return;
     const chosen = result.pairs.find((pair) => pairKey(pair) === chosenPair);
-    if (chosen) await ask(chosen, stateShown(store.getState(), chosen), mine);
+    if (chosen) await follow(chosen, mine);
     if (partial) return;
     for (const pair of result.pairs) {
       if (mine !== turn) return;
@@ -48,23 +62,31 @@ export function startPatches(store: AppStore, workshop: Workshop): () => void {
     }
   };
 
+  const stop = (): void => {
+    turn++;
+    following = false;
+    job?.stop();
+    job = null;
+    clearTimeout(timer);
+  };
+
   const unsubscribe = store.subscribe((state, before) => {
     const sameWant =
       state.result === before.result && state.stale === before.stale && state.chosenPair === before.chosenPair;
     const sameState =
       state.travel_mm === before.travel_mm && state.pose === before.pose && state.share === before.share;
     if (sameWant && (sameState || state.chosenPair === null)) return;
-    turn++;
-    job?.stop();
-    job = null;
-    clearTimeout(timer);
-    timer = setTimeout(() => void work(turn), GATHER_ms);
+    if (sameWant && following) {
+      moved = true;
+      return;
+    }
+    stop();
+    const mine = turn;
+    timer = setTimeout(() => void work(mine), sameWant ? 0 : GATHER_ms);
   });
   return () => {
     unsubscribe();
-    turn++;
-    clearTimeout(timer);
-    job?.stop();
+    stop();
   };
 }
 

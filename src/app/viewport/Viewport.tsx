@@ -77,6 +77,8 @@ export interface ViewportHandle {
   /** Below 1 comes nearer. */
   zoomBy(factor: number): void;
   frame(view: Stand | Focus): void;
+  /** Moves the bodies ahead of the property, which is to follow. */
+  setPoses(poses: ReadonlyMap<string, Pose>): void;
   /** null while there is no picture. */
   sight(): Sight | null;
   /** Keeps a second picture drawn in a canvas (CloseLook). */
@@ -183,6 +185,7 @@ export function Viewport(props: ViewportProps) {
         else pictureRef.current.frame(view, false);
         if (typeof view !== "string" && events.current.stand !== null) events.current.onStandLeft();
       },
+      setPoses: (shown) => pictureRef.current?.setPoses(shown),
       sight: () => pictureRef.current?.sight() ?? null,
       addView: (canvas) => seconds.add(canvas),
     };

@@ -68,6 +68,7 @@ export class Picture {
   #secondsDrawn_ms = 0;
   #clean: { quality: Quality } | null = null;
   #cut: Cut | null = null;
+  #poses: ReadonlyMap<string, Pose> | null = null;
 
   constructor(renderer: WebGLRenderer, wantFrame: () => void, seconds: SecondViews) {
     this.#wantFrame = wantFrame;
@@ -94,6 +95,9 @@ export class Picture {
   }
 
   setPoses(poses: ReadonlyMap<string, Pose>): void {
+    // they may have been set before what else shows them came along
+    if (poses === this.#poses) return;
+    this.#poses = poses;
     this.#layers.setPoses(poses);
     this.#carChanged();
   }

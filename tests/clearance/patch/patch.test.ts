@@ -31,6 +31,16 @@ function verticesOf({ positions }: PatchMesh): Vec3[] {
   ]);
 }
 
+function areaOf(mesh: PatchMesh): number {
+  const vertices = verticesOf(mesh);
+  let area = 0;
+  for (let i = 0; i < mesh.indices.length; i += 3) {
+    const [a, b, c] = [0, 1, 2].map((k) => vertices[mesh.indices[i + k]!]!) as [Vec3, Vec3, Vec3];
+    area += length(cross(subtract(b, a), subtract(c, a))) / 2;
+  }
+  return area;
+}
+
 /** Vertices on edges that belong to one triangle only. */
 function rimOf(mesh: PatchMesh): Vec3[] {
   const vertices = verticesOf(mesh);
@@ -130,6 +140,28 @@ describe("a ball over a plate", () => {
     expect(Math.min(...patch.b.clearance_mm)).toBe(-30);
     expect(Math.max(...patch.b.clearance_mm)).toBe(-30);
   });
+});
+
+describe("a ball over a strip 3 mm wide", () => {
+  // closed form: the part of the plate's disc between y = ±1.5 mm, 2·(y·√(R² − y²) + R²·asin(y/R)) at y = 1.5
+  const [r, gap, required] = [60, 4, 10];
+  const disc = Math.sqrt((r + required) ** 2 - (r + gap) ** 2);
+  const between = 2 * (1.5 * Math.sqrt(disc ** 2 - 1.5 ** 2) + disc ** 2 * Math.asin(1.5 / disc));
+
+  it("takes about a triangle a square millimetre at most, though it is cut from needles of any length", () => {
+    const counts = [200, 800, 3200].map((length) => {
+      const strip = body(`strip ${length}`, brick([length, 3, 80], [0, 0, -40]));
+      const { a } = patchOf(strip, body("ball", ball(r, [0, 0, 0], 64)), required, HOME, shiftPose([0, 0, r + gap]));
+      const top = { ...a, indices: a.indices.filter((_, i) => isTop(a, i - (i % 3))) };
+      expect(areaOf(top) / between).toBeCloseTo(1, 2);
+      return top.indices.length / 3;
+    });
+    for (const count of counts) expect(count / between).toBeLessThan(1.5);
+  });
+
+  function isTop({ positions, indices }: PatchMesh, triangle: number): boolean {
+    return [0, 1, 2].every((k) => Math.abs(positions[3 * indices[triangle + k]! + 2]!) < 1e-6);
+  }
 });
 
 describe("two lumps", () => {

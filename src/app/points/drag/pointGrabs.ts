@@ -4,6 +4,7 @@ import { measuredPoint } from "../../../scene/measured.ts";
 import { usersOfPoint } from "../../../scene/points.ts";
 import { namesBehind } from "../../../scene/pointUses.ts";
 import { livePoses } from "../../store/livePoses.ts";
+import { pace } from "../../store/pace.ts";
 import { app } from "../../store/useApp.ts";
 import { t } from "../../text/text.ts";
 import type { Grab, GrabPlace } from "../../viewport/gestures.ts";
@@ -113,7 +114,8 @@ function dragging(at: GrabPlace, mark: PointMark, marks: readonly PointMark[], f
     const step_mm = place.shiftKey ? FINE_mm : GRIDS_mm[unit][useDrag.getState().grid]!;
     const drawn = applyPose(back, shown);
     tryPlace(info, by === null && step_mm > 0 ? onGrid(drawn, free, around.datum, step_mm) : drawn);
-    useDrag.setState({ live: { free, by } });
+    const { live } = useDrag.getState();
+    if (live?.by !== by || live?.free !== free) useDrag.setState({ live: { free, by } });
   };
   const putBack = () => {
     if (before) app.getState().tryMove(before);
@@ -129,6 +131,7 @@ function dragging(at: GrabPlace, mark: PointMark, marks: readonly PointMark[], f
   window.addEventListener("keydown", breakOff, { capture: true });
   return {
     move(place) {
+      pace.beginPull();
       wanted = place;
       // one answer to a frame, however often the pointer tells its place
       frame ||= requestAnimationFrame(follow);

@@ -26,13 +26,13 @@ export const shell: Translation<typeof en.shell> = {
   light: { label: "Licht", daylight: "Tageslicht", garage: "Garage" },
   cautions: {
     title: "Bevor Stahl geschnitten wird",
-    lead: "Elbowroom betrachtet nur Form und Bewegung, mit Teilen, die sich nie biegen.",
+    lead: "Elbowroom betrachtet nur Form, Bewegung und ruhende Kräfte, mit Teilen, die sich nie biegen.",
     numbers:
       "<b>Es ist nur so wahr wie die eingegebenen Zahlen.</b> Vor dem Schweißen noch einmal messen. Gummilager, Motorlager und Rahmen geben nach; ein Abstand auf dem Bildschirm kann auf der Straße eine Berührung sein.",
     byHand:
       "<b>Von Hand nachprüfen.</b> Feder ausgebaut, Auto auf Unterstellböcken und nie nur auf einem Wagenheber, das Rad von ganz ausgefedert bis ganz eingefedert bewegt, mit Schläuchen, Leitungen und Manschetten an ihrem Platz.",
     strength:
-      "<b>Frei heißt nicht fest.</b> Lenker, Halter, Schrauben, Schweißnähte und Bremsen werden nicht beurteilt. Von einer fachkundigen Ingenieurin oder einem fachkundigen Ingenieur ansehen lassen. Geschmiedete oder gegossene Lenker nicht schweißen, erhitzen oder kürzen.",
+      "<b>Frei heißt nicht fest.</b> Lenker, Halter, Schrauben, Schweißnähte und Bremsen werden nicht freigegeben; ein Überschlag ist ein Grund, aufzuhören, nie eine Freigabe zum Fahren. Von einer fachkundigen Ingenieurin oder einem fachkundigen Ingenieur ansehen lassen. Geschmiedete oder gegossene Lenker nicht schweißen, erhitzen oder kürzen.",
     rules:
       "<b>Vorschriften sind je nach Land und Baujahr verschieden.</b> Vor dem Schneiden die örtliche Prüfstelle oder Zulassungsbehörde fragen: örtliche Vorschriften gehen allem vor, was hier gezeigt wird.",
     read: "Ich prüfe am Auto nach",

@@ -23,13 +23,13 @@ export const shell = {
   light: { label: "Light", daylight: "Daylight", garage: "Garage" },
   cautions: {
     title: "Before you cut steel",
-    lead: "Elbowroom looks at shape and movement only, with parts that never bend.",
+    lead: "Elbowroom looks at shape, movement and forces at rest only, with parts that never bend.",
     numbers:
       "<b>It is only as true as the numbers you give it.</b> Measure again before you weld. Rubber bushes, engine mounts and frames give; a gap on the screen can be a touch on the road.",
     byHand:
       "<b>Prove it by hand.</b> Spring out, car on stands and never on a jack alone, wheel taken from droop to bump, with hoses, cables and boots in place.",
     strength:
-      "<b>Clear does not mean strong.</b> It does not judge arms, brackets, bolts, welds or brakes. Have a competent engineer look at them. Do not weld, heat or shorten forged or cast arms.",
+      "<b>Clear does not mean strong.</b> It does not approve arms, brackets, bolts, welds or brakes; what it screens is a reason to stop, never a licence to drive. Have a competent engineer look at them. Do not weld, heat or shorten forged or cast arms.",
     rules:
       "<b>Rules differ by country and year.</b> Ask your local inspector or certifier before cutting: local codes come before anything shown here.",
     read: "I will check on the car",
