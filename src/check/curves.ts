@@ -1,5 +1,6 @@
 import { solveCorner } from "../kinematics/corner.ts";
 import { readCorner } from "../kinematics/readings.ts";
+import type { TravelRun } from "../kinematics/travel.ts";
 import { poseOfTrack } from "../maths/pose.ts";
 import type { Travel } from "../scene/scene.ts";
 import type { CurvePoint, SideCurves } from "./result.ts";
@@ -11,7 +12,7 @@ import type { SideRun } from "./tracks.ts";
  */
 export function curvesOf({ corner, run }: SideRun, travel: Travel, poseId = "rest"): SideCurves {
   const curve: CurvePoint[] = [];
-  for (const travel_mm of stepsOf(travel, run.from_mm, run.to_mm)) {
+  for (const travel_mm of curveTravels(travel, run)) {
     const knot = run.travel_mm.indexOf(travel_mm);
     const pose = knot >= 0 ? poseOfTrack(run.carrier, knot) : solveCorner(corner, travel_mm).pose;
     curve.push({ travel_mm, ...readCorner(corner, pose, poseId) });
@@ -19,7 +20,11 @@ export function curvesOf({ corner, run }: SideRun, travel: Travel, poseId = "res
   return { curve, bindsAt_mm: run.bindsAt_mm };
 }
 
-function stepsOf({ bump_mm, droop_mm, step_mm }: Travel, from_mm: number, to_mm: number): number[] {
+/** Whole steps from ride height, ascending, and the ends that the run reaches. */
+export function curveTravels(
+  { bump_mm, droop_mm, step_mm }: Travel,
+  { from_mm, to_mm }: Pick<TravelRun, "from_mm" | "to_mm">,
+): number[] {
   const steps: number[] = [];
   const last = (reach: number) => Math.ceil(reach / step_mm - 1e-9);
   for (let k = 1 - last(droop_mm); k < last(bump_mm); k++) steps.push(tidy(k * step_mm));

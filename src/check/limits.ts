@@ -1,6 +1,6 @@
 import { type Corner, solveCorner } from "../kinematics/corner.ts";
 import { readCorner } from "../kinematics/readings.ts";
-import { springAtRide } from "../kinematics/spring.ts";
+import type { Pose } from "../maths/pose.ts";
 import type { PowertrainPose, Scene } from "../scene/scene.ts";
 import { jointHolds } from "./jointHolds.ts";
 import { type Held, type Holder, type Reading, worstStates } from "./limitStates.ts";
@@ -23,7 +23,8 @@ export function limitsOf(scene: Scene, sideRun: SideRun, poses: readonly Powertr
     list.map(({ hold }) => hold),
   );
   const told = list.map((limit, i) => ({ ...limit, held: worst[i]! }));
-  const readAt = readingsOf(sideRun.corner);
+  const { corner } = sideRun;
+  const read = readingsOf(corner);
   for (const { what, joint, hold, held } of lessSpareFirst(told)) {
     if (!held) continue;
     const { value, limit, spare, at } = held;
@@ -35,7 +36,10 @@ export function limitsOf(scene: Scene, sideRun: SideRun, poses: readonly Powertr
       value,
       limit,
       at,
-      passedAt_mm: spare < 0 ? passedAt(sideRun, (travel_mm) => hold(readAt(travel_mm, at))?.spare ?? 0, at) : null,
+      passedAt_mm:
+        spare < 0
+          ? passedAt(sideRun, (travel_mm) => hold(read(solveCorner(corner, travel_mm).pose, at))?.spare ?? 0, at)
+          : null,
     });
   }
   const { bindsAt_mm } = sideRun.run;
@@ -95,14 +99,13 @@ export function limitHolders(corner: Corner): LimitHolder[] {
     add("outer-angle", ({ outerAngle_deg }) => outerAngle_deg, null, driveshaft.outerAngleLimit_deg);
   }
   if (damper) {
-    const { closed_mm, open_mm, stopSolid_mm, strapTight_mm, springSolid_mm } = damper;
+    const { closed_mm, open_mm, stopSolid_mm, strapTight_mm, springSolid_mm, springAtRide_mm } = damper;
     const length = ({ damper_mm }: Reading) => damper_mm;
     add("damper-length", length, closed_mm, open_mm);
     add("stop", length, stopSolid_mm, null);
     add("strap", length, null, strapTight_mm);
-    const shorter_mm = springSolid_mm === null ? null : springShorter_mm(corner);
-    if (shorter_mm !== null)
-      add("coil-bind", ({ damper_mm }) => damper_mm && damper_mm - shorter_mm, springSolid_mm, null);
+    if (springSolid_mm !== null && springAtRide_mm !== null)
+      list.push(coilBind(corner, springAtRide_mm, springSolid_mm));
   }
   jointHolds(corner)?.limits.forEach(({ what, joint }, i) => {
     list.push({ what, joint, hold: ({ joints }) => joints?.[i] ?? null });
@@ -114,19 +117,23 @@ function heldAgainst(value: number | null, limit: number, spareOf: (value: numbe
   return value === null ? null : { value, limit, spare: spareOf(value) };
 }
 
-/** By how much the spring is shorter than the damper, at any travel: both seats ride with its halves. Null where it is not known. */
-function springShorter_mm(corner: Corner): number | null {
-  const length_mm = springAtRide(corner)?.length_mm ?? null;
-  return length_mm === null ? null : readCorner(corner, corner.ridePose, "rest").damper_mm! - length_mm;
+/** The spring, so long at ride height, against its length with the turns touching: both its seats ride with the damper's halves. */
+export function coilBind(corner: Corner, atRide_mm: number, solid_mm: number): LimitHolder {
+  const shorter_mm = readCorner(corner, corner.ridePose, "rest").damper_mm! - atRide_mm;
+  return {
+    what: "coil-bind",
+    hold: ({ damper_mm }) =>
+      heldAgainst(damper_mm === null ? null : damper_mm - shorter_mm, solid_mm, (value) => value - solid_mm),
+  };
 }
 
-/** What limits are held against, at any travel of a corner that it reaches. */
-export function readingsOf(corner: Corner): (travel_mm: number, at: Pick<StateAt, "pose" | "share">) => Reading {
+/** What limits are held against, at any carrier pose (left frame) and powertrain pose of a corner. */
+export function readingsOf(corner: Corner): (carrier: Pose, at: Pick<StateAt, "pose" | "share">) => Reading {
   const joints = jointHolds(corner);
-  return (travel_mm, { pose, share }) => {
-    const carrier = solveCorner(corner, travel_mm).pose;
-    return { ...readCorner(corner, carrier, pose, share), joints: joints?.held(carrier) ?? null };
-  };
+  return (carrier, { pose, share }) => ({
+    ...readCorner(corner, carrier, pose, share),
+    joints: joints?.held(carrier) ?? null,
+  });
 }
 
 /** Goes out from ride height towards the worst state and bisects for where the spare runs out; 0 when it has none there. */

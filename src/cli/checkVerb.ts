@@ -1,10 +1,10 @@
 import { isClashing } from "../check/check.ts";
-import { limitName } from "../check/limits.ts";
-import type { CheckResult, LimitName, LimitVerdict, PairVerdict, StateAt } from "../check/result.ts";
+import type { CheckResult, PairVerdict } from "../check/result.ts";
 import { InputError } from "../scene/error.ts";
 import { Machine, type Watch } from "../work/machine.ts";
 import { loadScene } from "./loadScene.ts";
 import { withTravel } from "./narrow.ts";
+import { tellEngine, tellLimit, tellTravel } from "./tellState.ts";
 import type { VerbOptions, VerbOutcome } from "./verb.ts";
 
 const PATIENT: Watch = { onProgress() {}, isStopped: () => false, breathe: () => Promise.resolve() };
@@ -48,36 +48,4 @@ function tellPair({ side, a, b, clearance_mm, verdict, at, required_mm, within_m
   // chassis and powertrain do not follow the wheel
   const where = side === "both" ? "whatever the travel" : `at ${tellTravel(at.travel_mm)}`;
   return `${verdict.padEnd(6)} ${side} ${a} / ${b}: ${gap} ${where}, engine ${tellEngine(at)} (wants a gap of ${required_mm} mm)${within_mm === undefined ? "" : `, told ${within_mm} mm nearer than checked`}${open === undefined ? "" : `, ${open.join(" and ")} open: surface only`}`;
-}
-
-const LIMIT_UNITS: Readonly<Record<LimitName, string>> = {
-  "shaft-length": "mm",
-  "inner-angle": "°",
-  "outer-angle": "°",
-  "damper-length": "mm",
-  stop: "mm",
-  strap: "mm",
-  "coil-bind": "mm",
-  "joint-tilt": "°",
-  "joint-twist": "°",
-  binds: "mm of travel",
-};
-
-function tellLimit(told: LimitVerdict): string {
-  const { side, what, verdict, value, limit, at, passedAt_mm } = told;
-  const unit = LIMIT_UNITS[what];
-  const past = verdict === "clash";
-  const isLeast = past ? value < limit : value > limit;
-  const from = passedAt_mm === null || what === "binds" ? "" : `, from ${tellTravel(passedAt_mm)} on`;
-  const bound = what === "binds" ? "wanted travel" : isLeast ? "at least" : "at most";
-  return `${past ? "PAST  " : "ok    "} ${side} ${limitName(told)}: ${value.toFixed(1)} ${unit}, ${bound} ${limit.toFixed(1)}, at ${tellTravel(at.travel_mm)}, engine ${tellEngine(at)}${from}`;
-}
-
-function tellEngine({ pose, share }: StateAt): string {
-  return share === undefined ? pose : `${Math.round(100 * share)} % of the way to ${pose}`;
-}
-
-function tellTravel(travel_mm: number): string {
-  if (Math.abs(travel_mm) < 0.05) return "ride height";
-  return travel_mm > 0 ? `+${travel_mm.toFixed(1)} bump` : `${travel_mm.toFixed(1)} droop`;
 }

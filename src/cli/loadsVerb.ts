@@ -10,6 +10,7 @@ import type { MaterialRecord } from "../scene/loadRecords.ts";
 import { resolveScene } from "../scene/resolve.ts";
 import { loadScene } from "./loadScene.ts";
 import { withTravel } from "./narrow.ts";
+import { tellTravel } from "./tellState.ts";
 import type { VerbOptions, VerbOutcome } from "./verb.ts";
 
 /** What the figures stand on; printed with them. */
@@ -182,11 +183,6 @@ function figure(value: number): string {
 
 function tellAt({ side, case: id, travel_mm }: LoadedAt): string {
   return `${side}, ${id}, ${tellTravel(travel_mm)}`;
-}
-
-function tellTravel(travel_mm: number): string {
-  if (Math.abs(travel_mm) < 0.05) return "ride height";
-  return travel_mm > 0 ? `+${travel_mm.toFixed(1)} bump` : `${travel_mm.toFixed(1)} droop`;
 }
 
 function kilo(value: number, unit: string): string {

@@ -3,14 +3,20 @@ import { runAsBuilt } from "./asBuiltVerb.ts";
 import { runCheck } from "./checkVerb.ts";
 import { runCurves } from "./curvesVerb.ts";
 import { JIG_OPTIONS, runJig } from "./jigVerb.ts";
+import { runJoints } from "./jointsVerb.ts";
 import { runLoadsVerb } from "./loadsVerb.ts";
 import { MOVES_OPTIONS, runMoves } from "./movesVerb.ts";
 import { ROOM_OPTIONS, runMerge, runRoom } from "./roomVerb.ts";
+import { runShaft } from "./shaftVerb.ts";
+import { runSpring } from "./springVerb.ts";
 import { parseOptions, type Verb, type VerbOptions } from "./verb.ts";
 
 const VERBS: Readonly<Record<string, Verb>> = {
   check: { run: ([scene], options) => runCheck(scene!, options), options: ["travel", "pose"] },
-  curves: { run: ([scene], options) => runCurves(scene!, options), options: ["travel", "pose"] },
+  curves: { run: ([scene], options) => runCurves(scene!, options), options: ["travel", "pose", "roll"] },
+  shaft: { run: ([scene], options) => runShaft(scene!, options), options: ["travel", "spare"] },
+  spring: { run: ([scene], options) => runSpring(scene!, options), options: ["travel"] },
+  joints: { run: ([scene], options) => runJoints(scene!, options), options: ["travel"] },
   loads: { run: ([scene], options) => runLoadsVerb(scene!, options), options: ["travel", "pose"] },
   room: { run: ([scene], options) => runRoom(scene!, options), options: ROOM_OPTIONS },
   moves: { run: ([scene], options) => runMoves(scene!, options), options: MOVES_OPTIONS },
@@ -22,7 +28,10 @@ const VERBS: Readonly<Record<string, Verb>> = {
 const USAGE = `usage: npm run -s elbowroom -- VERB SCENE [options]
 
   check SCENE            what touches, over the whole travel and every engine pose
-  curves SCENE           wheel angles, damper and driveshaft against travel, as CSV
+  curves SCENE           wheel angles, roll centre, anti-squat, damper, driveshaft and bar against travel, as CSV
+  shaft SCENE            driveshafts: plunge and angles over the travel and every engine pose, which length to order
+  spring SCENE           damper, spring, stop, strap and bar: ratio, wheel rate, frequency, what ends the travel each way
+  joints SCENE           how far every ball, rod end and bush tilts and turns, and how it is pulled against its bolt
   loads SCENE            forces in every part under the load cases, and the given sizes screened
   room SCENE             where a hard point may live: all clearances, wheel angles and limits asked together
   moves SCENE            the smallest moves that clear what clashes or is tight, each with its price
@@ -33,6 +42,8 @@ const USAGE = `usage: npm run -s elbowroom -- VERB SCENE [options]
   --json                 one JSON document on standard output, nothing else (not curves)
   --travel FROM:TO:STEP  in place of the scene's own travel, mm (droop negative)
   --pose ID              one powertrain pose (check, curves)
+  --roll FROM:TO:STEP    curves: against body roll instead of travel, degrees
+  --spare MM             shaft: plunge wanted to spare at each end (3: common practice)
 
 room:
   --point NAME           the hard point; twice: two that move together
@@ -64,7 +75,7 @@ jig:
   --mount NAME           where must it go, every part as it is, for --toe DEG, --camber DEG or both to be right?
 
 Exit status: 0 nothing clashes, no limit is passed, no factor is below its target (room, moves: there is one; jig: no
-mount is tighter than you place it); 1 something is (there is none; one is); 2 the input is bad.
+mount is tighter than you place it; spring: nothing ends the scene's travel early); 1 something is (there is none; one is); 2 the input is bad.
 Geometry only, rigid parts: prove it by hand with the spring out, on stands.
 Loads: a reason to stop or to go on to a competent engineer, not a licence to drive.
 `;

@@ -55,3 +55,19 @@ function numbersIn(text: string, between: string): number[] {
   const numbers = text.split(between).map((part) => (part.trim() === "" ? Number.NaN : Number(part)));
   return numbers.every(Number.isFinite) ? numbers : [];
 }
+
+/** FROM:TO:STEP as the numbers from one to the other, the step exact from FROM on. Throws InputError. */
+export function stepsOf(option: string, text: string, most: number): number[] {
+  const [from, to, step, ...rest] = numbersIn(text, ":");
+  const isGood = from !== undefined && to !== undefined && step !== undefined && rest.length === 0;
+  if (
+    !isGood ||
+    !(step > 0) ||
+    from > to ||
+    Math.max(Math.abs(from), Math.abs(to)) > most ||
+    (to - from) / step > 1e4
+  ) {
+    throw refuse(option, text, `FROM:TO:STEP, the lower number first, within ±${most}, such as 0:4:0.5`);
+  }
+  return Array.from({ length: Math.floor((to - from) / step + 1e-9) + 1 }, (_, k) => from + k * step);
+}

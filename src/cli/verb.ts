@@ -12,6 +12,8 @@ export const OPTIONS = {
   help: { type: "boolean", short: "h", default: false },
   travel: { type: "string" },
   pose: { type: "string" },
+  roll: { type: "string" },
+  spare: { type: "string" },
   point: { type: "string", multiple: true },
   fit: { type: "string" },
   forward: { type: "string" },

@@ -34,6 +34,12 @@ export function jointReader(corner: Corner, fit: JointFit): JointRead {
   return "lineAt" in place ? rodReader(place, fit) : bodyReader(place, fit);
 }
 
+/** The unit vector along the joint's bolt or stud at a carrier pose, left frame. */
+export function boltReader(corner: Corner, { joint, axis }: JointFit): (carrier: Pose) => Vec3 {
+  const { bracketAt } = placeOf(corner, joint);
+  return (carrier) => turnByPose(bracketAt(carrier), axis);
+}
+
 /** A part of which only the direction is certain: it may spin about its own line. */
 interface Rod {
   readonly drawn: Vec3;

@@ -2,9 +2,10 @@ import { dot, length, mirror, normalise, scale, subtract, type Vec3 } from "../m
 import { partOfJoint } from "../scene/jointNames.ts";
 import type { Scene, Side } from "../scene/scene.ts";
 
-/** The axis of a joint's bolt, left side: `told`, else the bush axis of a link's inboard end or the inboard line. Null: not known. */
+/** The axis of a joint's bolt, left side: `told`, else what the scene's joints tell, else the bush axis of a link's inboard end or the inboard line. Null: not known. */
 export function boltAxis(scene: Scene, joint: string, told: Vec3 | null): Vec3 | null {
-  if (told) return told;
+  const axis = told ?? scene.joints.find((fit) => fit.joint === joint)?.axis;
+  if (axis) return axis;
   const member = scene.members.find(({ id }) => id === partOfJoint(joint));
   if (member?.kind === "link" && joint.endsWith(".inboard")) return member.bushAxis;
   if ((member?.kind === "wishbone" || member?.kind === "hinge") && !joint.endsWith(".outboard"))

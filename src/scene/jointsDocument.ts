@@ -9,7 +9,7 @@ const joint = record({
   /** "upper.inboard", "damper.top"; the driveshaft's joints have limits of their own. */
   joint: name,
   kind: choice(JOINT_KINDS),
-  /** Of the bolt or stud, as drawn; left out: the bush axis or inboard line of its member, or the bolt of the loads. */
+  /** Of the bolt or stud, as drawn; left out: the bush axis, inboard line or own axis of its member. */
   axis: direction.optional(),
   /** How far its two halves may lean against each other, as the maker says. */
   tilt_deg: limit_deg.optional(),

@@ -44,12 +44,9 @@ export function resolveJoints(document: SceneDocument, context: Resolving): Join
   });
 }
 
-/** The axis that the scene tells of a joint elsewhere: its bolt's, a bush axis, an inboard line, a leg's or the bar's own. */
+/** The axis that the scene tells of a joint elsewhere: a bush axis, an inboard line, a leg's or the bar's own. */
 function toldAxis(document: SceneDocument, joint: string, context: Resolving): Vec3 | null {
   const { drawn } = context;
-  const bolts = document.loads?.bolts ?? [];
-  const bolt = bolts.findIndex((one) => one.joint === joint && one.axis);
-  if (bolt >= 0) return unitVector(bolts[bolt]!.axis!, `loads.bolts[${bolt}].axis`, context);
   if (joint === "bar.pivot") return unitVector(document.antiRollBar!.axis, "antiRollBar.axis", context);
   const index = document.members.findIndex(({ id }) => id === partOfJoint(joint));
   const member = document.members[index];

@@ -59,4 +59,25 @@ describe("rows of the ledger", () => {
     expect(new Set(told.filter(Boolean))).toEqual(new Set([...pairs, ...limits]));
     expect(tallies(rows)).toEqual({ clash: 4, limit: 1, tight: 0, clear: 0, accepted: 0 });
   });
+
+  it("two joints at one limit on one side are two rows, each with its own other side", () => {
+    const limits = ["upper.inboard", "upper.outboard"].flatMap((joint) =>
+      (["left", "right"] as const).map((side) => ({
+        side,
+        what: "joint-tilt" as const,
+        joint,
+        verdict: "clear" as const,
+        value: 4.2,
+        limit: 13,
+        at: { travel_mm: 60, pose: "rest" },
+        passedAt_mm: null,
+      })),
+    );
+    const rows = ledgerRows(checkResult([], limits));
+    const told = rows.flatMap((row) => (isPairRow(row) ? [] : [[row.limit.joint, row.twin?.joint]]));
+    expect(told).toEqual([
+      ["upper.inboard", "upper.inboard"],
+      ["upper.outboard", "upper.outboard"],
+    ]);
+  });
 });

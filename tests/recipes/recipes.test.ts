@@ -157,6 +157,8 @@ describe("sizes as asked, measured on the mesh", () => {
     expectExtent(of("gearbox", { bellLength_mm: 100, caseLength_mm: 200, tailLength_mm: 150 }), 0, 450);
     expectExtent(of("joint housing", { flange_mm: 110 }), 2, 110);
     expectExtent(of("joint boot", { at: [0, 0, 0], along: [0, 500, 0], length_mm: 90 }), 1, 90);
+    // its clamp's ear stands 5 mm out all round as the shaft turns
+    expectExtent(of("joint boot", { at: [0, 0, 0], along: [0, 500, 0], wide_mm: 80 }), 2, 90);
     expectExtent(of("plate with gusset", { plate_mm: 6, gussetDepth_mm: 50 }), 0, 56);
     expectExtent(of("bar clamp", { feet_mm: 100 }), 0, 100);
     expectExtent(of("casing", { family: "engine block", height_mm: 300 }), 2, 300);

@@ -52,15 +52,6 @@ describe("records of joints, spring, strap, shaft and vehicle", () => {
     ]);
   });
 
-  it("take the axis from a bolt of the loads, and from an inboard line", () => {
-    const scene = sceneAfter((raw) => {
-      raw.members[1].bushAxis = undefined;
-      raw.loads = { bolts: [{ joint: "arm.at", thread: "M14", class: "10.9", planes: 2, axis: [0, 5, 0] }] };
-      raw.joints = [{ joint: "arm.at", kind: "bush", twist_deg: 12 }];
-    });
-    expect(scene.joints[0]!.axis).toEqual([0, 1, 0]);
-  });
-
   it("follow a member's new name and go with it, with the damper and the bar", () => {
     const raw = looseScene();
     told(raw);
@@ -101,6 +92,15 @@ describe("what does not fit is refused", () => {
   itRefuses("zero-length", [["an axis without length", joint({ axis: [0, 0, 0] }), "joints[0].axis", /no length/]]);
   itRefuses("wrong-value", [
     ["the twist of a rod end", joint({ twist_deg: 20 }), "joints[0].twist_deg", /turns freely/],
+    [
+      "a bolt whose axis only the loads tell, from which nothing is checked",
+      {
+        ...joint({ axis: undefined }),
+        loads: { bolts: [{ joint: "upper.outboard", thread: "M12", class: "8.8", planes: 2, axis: [1, 0, 0] }] },
+      },
+      "joints[0]",
+      /which way the bolt/,
+    ],
     ["a bolt of which nothing tells the axis", joint({ axis: undefined }), "joints[0]", /which way the bolt/],
     ["a kind that there is not", joint({ kind: "pin" }), "joints[0].kind", /rod end, ball joint, bush/],
     ["a limit of nothing", joint({ tilt_deg: 0 }), "joints[0].tilt_deg", /above 0/],

@@ -23,14 +23,14 @@ export interface LimitRow {
 
 export type LedgerRow = PairRow | LimitRow;
 
-const ORDER: readonly RowKind[] = ["clash", "limit", "tight", "clear", "accepted"];
+const RANK: Readonly<Record<RowKind, number>> = { clash: 0, limit: 1, tight: 2, clear: 3, accepted: 4 };
 
 /** The result as the ledger lists it: worst first, left and right of one pair in one row where their verdict is the same. */
 export function ledgerRows(result: Pick<CheckResult, "pairs" | "limits">): readonly LedgerRow[] {
   let rows = listed.get(result);
   if (!rows) {
     const all: LedgerRow[] = [...pairRows(result.pairs), ...limitRows(result.limits)];
-    rows = all.sort((a, b) => ORDER.indexOf(a.kind) - ORDER.indexOf(b.kind) || clearanceOf(a) - clearanceOf(b));
+    rows = all.sort((a, b) => RANK[a.kind] - RANK[b.kind] || clearanceOf(a) - clearanceOf(b));
     listed.set(result, rows);
   }
   return rows;

@@ -47,8 +47,9 @@ const ALIKE_mm = 0.05;
 export function pairEffects(before: CheckResult, after: CheckResult): PairEffect[] {
   const was = pairsByKey(before);
   const effects = after.pairs.flatMap((pair): PairEffect[] => {
+    if (pair.isAtLeast) return [];
     const old = was.get(pairKey(pair));
-    if (!old || pair.isAtLeast) return [];
+    if (!old) return [];
     const effect = { key: pairKey(pair), sides: pair.side, before: old, after: pair };
     // most pairs are far from each other: they are passed over first
     return open(effect) || isNear(effect) ? [effect] : [];

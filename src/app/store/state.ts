@@ -123,8 +123,16 @@ export interface HouseState {
 export type AppState = DocumentState & SessionState & ShownState & HouseState;
 
 export function pairKey(pair: Pick<PairVerdict, "side" | "a" | "b">): string {
-  return `${pair.side}/${pair.a}/${pair.b}`;
+  let key = pairKeys.get(pair);
+  if (key === undefined) {
+    key = `${pair.side}/${pair.a}/${pair.b}`;
+    pairKeys.set(pair, key);
+  }
+  return key;
 }
+
+/** A result has pairs by the thousand, and most are the same objects from one result to the next. */
+const pairKeys = new WeakMap<Pick<PairVerdict, "side" | "a" | "b">, string>();
 
 /** Whether the engine is as far on the same way as in that state. */
 export function isInPose(at: Pick<StateAt, "pose" | "share">, pose: string, share = 1): boolean {

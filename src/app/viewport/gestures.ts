@@ -58,8 +58,10 @@ export function listenForGestures(
   let lastTap: (Pointer & { time: number }) | null = null;
   let wheelAt: (Pointer & { time: number; pivot: Vec3 }) | null = null;
 
+  // while a pointer is down the picture stays where it is, and asking anew would lay the page out at every move
+  let held: { left: number; top: number } | null = null;
   const place = (event: PointerEvent | WheelEvent): Pointer => {
-    const box = element.getBoundingClientRect();
+    const box = held ?? element.getBoundingClientRect();
     return { x: event.clientX - box.left, y: event.clientY - box.top };
   };
   const pivotAt = (shown: Picture, at: Pointer): Vec3 => shown.pick(at.x, at.y)?.at ?? shown.underPointer(at.x, at.y);
@@ -79,6 +81,7 @@ export function listenForGestures(
   const down = (event: PointerEvent) => {
     const shown = picture();
     if (shown === null || event.target instanceof HTMLButtonElement) return;
+    held ??= element.getBoundingClientRect();
     const at = place(event);
     pointers.set(event.pointerId, at);
     element.setPointerCapture(event.pointerId);
@@ -141,11 +144,12 @@ export function listenForGestures(
     }
     mode = null;
     pressed = null;
+    const at = place(event);
+    held = null;
     const quick = event.timeStamp - (press?.time ?? 0) < CLICK_MS;
     if (shown === null || press === null || !press.still || !quick || event.type === "pointercancel") return;
     if (event.button > 0) return;
-    if (events.onTap?.(grabPlace(event))) return;
-    const at = place(event);
+    if (events.onTap?.({ ...at, isTouch: event.pointerType === "touch", shiftKey: event.shiftKey })) return;
     if (event.pointerType === "touch" && !isSecondTap(at, event.timeStamp)) return;
     events.onHold(shown.pick(at.x, at.y)?.body.id ?? null);
   };

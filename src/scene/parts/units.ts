@@ -72,7 +72,19 @@ function addShaft(document: SceneDocument): SceneDocument {
     .filter(([id]) => !withShaft.bodies.some((body) => body.id === id))
     // the powertrain stands once in the car: its joint housing on the right is the left one's image
     .map(([id, on, made]): NewPart => ({ id, on, made, mirror: on === "powertrain" }));
-  return addParts(withShaft, parts);
+  return withBootsExcused(addParts(withShaft, parts));
+}
+
+/** A boot is clamped round its joint's housing and folds with it, which its drawn shape does not. */
+function withBootsExcused(document: SceneDocument): SceneDocument {
+  const { accept = [] } = document.clearances;
+  const ids = document.bodies.map(({ id }) => id);
+  const excused = ["inner", "outer"]
+    .map((end) => ({ a: `${end} boot`, b: `${end} joint`, why: "the boot is clamped to it and folds" }))
+    .filter(({ a, b }) => ids.includes(a) && ids.includes(b))
+    .filter(({ a, b }) => !accept.some((pair) => [pair.a, pair.b].sort().join() === [a, b].join()));
+  if (excused.length === 0) return document;
+  return { ...document, clearances: { ...document.clearances, accept: [...accept, ...excused] } };
 }
 
 function bareShaft(document: SceneDocument): SceneDocument {

@@ -198,6 +198,9 @@ export const jointHousing = recipe({
 
 /** Depth of a fold per boot diameter at that place. */
 const FOLD_PER_DIAMETER = 0.16;
+/** A band clamp at either end, as its ear sweeps round with the shaft. Common practice, no source. */
+const CLAMP_WIDTH_MM = 8;
+const CLAMP_EAR_MM = 5;
 
 export const boot = recipe({
   name: "joint boot",
@@ -223,15 +226,19 @@ export const boot = recipe({
       return k % 2 === 1 ? plain * (1 - FOLD_PER_DIAMETER) : plain;
     };
     const at = (k: number) => v.at.near(scale(along, v.start_mm + k * step_mm));
-    return group(
-      Array.from({ length: 2 * v.folds }, (_, k) => ({
+    const clamp_mm = Math.min(CLAMP_WIDTH_MM, v.length_mm / 4);
+    const end_mm = v.start_mm + v.length_mm;
+    return group([
+      ...Array.from({ length: 2 * v.folds }, (_, k) => ({
         kind: "cone" as const,
         from: at(k),
         to: at(k + 1),
         fromDiameter_mm: tidy(diameterAt(k)),
         toDiameter_mm: tidy(diameterAt(k + 1)),
       })),
-    );
+      barrel(v.at, along, -v.start_mm, v.start_mm + clamp_mm, v.wide_mm + 2 * CLAMP_EAR_MM),
+      barrel(v.at, along, clamp_mm - end_mm, end_mm, v.narrow_mm + 2 * CLAMP_EAR_MM),
+    ]);
   },
   handles(v) {
     const along = looseRun(v.at, v.along);

@@ -27,6 +27,10 @@ describe("units from the shelf", () => {
       "inner boot": "driveshaft",
       "outer boot": "driveshaft",
     });
+    // a boot is clamped to its own joint: that they meet is no clash
+    const accepted = document.clearances.accept!.map(({ a, b }) => `${a} ${b}`);
+    expect(accepted).toEqual(["inner boot inner joint", "outer boot outer joint"]);
+    expect(removePart(document, "outer boot").clearances.accept).toHaveLength(1);
     const moved = withPoint(document, "shaft.in", [40, 180, 330]);
     const boot = (scene: typeof document) => scene.bodies.find(({ id }) => id === "inner boot")!.shape;
     expect(boot(moved)).not.toEqual(boot(document));
