@@ -19,8 +19,10 @@ beforeEach(() => {
   app.setState({ pose: "rest" });
   render(<PoseName />);
 });
+const letGo = () => act(() => window.dispatchEvent(new Event("pointerup")));
+
 afterEach(() => {
-  act(() => pace.endPull());
+  letGo();
   cleanup();
 });
 
@@ -37,7 +39,7 @@ describe("while the hand pulls", () => {
   it("they have heard all as soon as it lets go, and hear at once from then on", () => {
     pace.beginPull();
     act(() => app.setState({ pose: "pulling" }));
-    act(() => pace.endPull());
+    letGo();
     expect(shown()).toBe("pulling");
     act(() => app.setState({ pose: "rest" }));
     expect(shown()).toBe("rest");

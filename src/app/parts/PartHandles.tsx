@@ -5,6 +5,7 @@ import type { SceneDocument } from "../../scene/document.ts";
 import { MM_PER_INCH } from "../../scene/length.ts";
 import { useProjected } from "../corner/projected.ts";
 import { usePointsLook } from "../points/pointsStore.ts";
+import { pace } from "../store/pace.ts";
 import type { Unit } from "../store/state.ts";
 import { app, useApp } from "../store/useApp.ts";
 import type { ProjectedPoint } from "../viewport/marks.ts";
@@ -101,6 +102,7 @@ function Knob({ handle, at, step }: { handle: Handle; at: ProjectedPoint; step: 
   const move = (event: React.PointerEvent) => {
     const held = pull.current;
     if (!held) return;
+    pace.beginPull();
     const raw_mm = pullOf(held.at, held.step, { x: event.clientX - held.x, y: event.clientY - held.y });
     if (held.handle.kind === "size") {
       setSize(held.handle, rounded(held.size_mm + raw_mm * held.handle.perPull, grain_mm));

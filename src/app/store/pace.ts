@@ -1,6 +1,8 @@
 import { useSyncExternalStore } from "react";
 import type { StoreApi } from "zustand/vanilla";
 
+const LETTING_GO = ["pointerup", "pointercancel", "blur"] as const;
+
 /**
  * Whether components hear of changes at once or, while the hand pulls at something in the view, in a task of their own
  * after the frame: the picture follows the hand first, and no task holds both.
@@ -10,15 +12,19 @@ class Pace {
   private readonly waiting = new Set<() => void>();
   private channel: MessageChannel | null = null;
 
+  /** Until the pointer is let go, wherever that is. */
   beginPull(): void {
+    if (this.isPulling) return;
     this.isPulling = true;
+    for (const end of LETTING_GO) window.addEventListener(end, this.endPull, { capture: true });
   }
 
   /** What waits is told at once. */
-  endPull(): void {
+  private readonly endPull = (): void => {
     this.isPulling = false;
+    for (const end of LETTING_GO) window.removeEventListener(end, this.endPull, { capture: true });
     this.tell();
-  }
+  };
 
   get pulling(): boolean {
     return this.isPulling;

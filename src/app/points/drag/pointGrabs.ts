@@ -141,7 +141,6 @@ function dragging(at: GrabPlace, mark: PointMark, marks: readonly PointMark[], f
       if (isKept) follow();
       else if (useDrag.getState().live && !isBrokenOff) putBack();
       useDrag.setState({ live: null });
-      pace.endPull();
       window.removeEventListener("keydown", breakOff, { capture: true });
     },
   };
