@@ -3,6 +3,7 @@ import { mentionsOf } from "./measures.ts";
 import { nearestOf } from "./nearest.ts";
 import { childPath, shortQuote } from "./path.ts";
 import type { Resolving } from "./resolving.ts";
+import { SETUP_ROLE } from "./setup/setupDocument.ts";
 
 /** Bodies that the wheel, damper, driveshaft and bar bring along. */
 const BUILT_IN_BODIES = ["tyre", "rim", "damper-upper", "damper-lower", "spring", "driveshaft", "bar", "bar-link"];
@@ -39,7 +40,6 @@ export function checkNames(document: SceneDocument, { refuse }: Resolving): void
     if (unit) mustName(unit.on, ["carrier", ...memberIds], `${part}.on`);
   }
   const bodies = [...BUILT_IN_BODIES, ...memberIds, ...document.bodies.map(({ id }) => id)];
-  const roles = new Set(document.bodies.flatMap(({ role }) => role ?? []));
   for (const part of ["rules", "accept"] as const) {
     document.clearances[part]?.forEach(({ a, b }, i) => {
       mustMean(a, `clearances.${part}[${i}].a`);
@@ -114,7 +114,6 @@ export function checkNames(document: SceneDocument, { refuse }: Resolving): void
     throw refuse("missing-point", path, `there is no point named ${shortQuote(point)}`, wanted);
   }
 
-  /** A role that nobody has yet may wait for its part, unless it looks like a slip of one that somebody has. */
   function mustMean(term: string, path: string): void {
     if (term === "*") return;
     if (!term.startsWith(ROLE)) {
@@ -122,7 +121,7 @@ export function checkNames(document: SceneDocument, { refuse }: Resolving): void
       return;
     }
     const role = term.slice(ROLE.length);
-    const nearest = roles.has(role) ? null : nearestOf(role, roles);
+    const nearest = meantRole(document, role);
     if (role === "" || nearest !== null) {
       throw refuse(
         "missing-id",
@@ -140,4 +139,14 @@ export function checkNames(document: SceneDocument, { refuse }: Resolving): void
       }
     });
   }
+}
+
+/**
+ * The role that a rule's `role` most likely is a slip of; null: it is none. A role that nobody has yet may wait for its part,
+ * and what the set-up asked for was not typed by anybody.
+ */
+export function meantRole(document: SceneDocument, role: string): string | null {
+  const roles = new Set(document.bodies.flatMap((body) => body.role ?? []));
+  if (roles.has(role) || (document.setup && role === SETUP_ROLE)) return null;
+  return nearestOf(role, roles);
 }

@@ -79,7 +79,7 @@ describe("around the check", () => {
 
   it.each([
     [820, 1180],
-    [390, 844],
+    [360, 740],
   ])("fits a touch screen of %i by %i: nothing sideways, targets of 44 px", async (width, height) => {
     const { page, faults, context } = await app.open({ width, height, touch: true });
     await untilChecked(page);
@@ -106,6 +106,97 @@ describe("around the check", () => {
         .map((element) => `${element.textContent}: ${getComputedStyle(element).fontSize}`),
     );
     expect(tiny).toEqual([]);
+    expect(faults).toEqual([]);
+    await context.close();
+  });
+
+  it("is turned and zoomed by buttons of 44 px, under a finger and by keyboard", async () => {
+    const { page, faults, context } = await app.open({ width: 360, height: 740, touch: true });
+    await untilChecked(page);
+    await page.getByRole("button", { name: "Look from behind" }).tap();
+    for (const name of ["turn left", "over", "turn right", "under", "nearer", "further"]) {
+      const button = page.getByRole("button", { name, exact: true });
+      const box = (await button.boundingBox())!;
+      expect(Math.min(box.width, box.height), name).toBeGreaterThanOrEqual(44);
+      await button.tap();
+      await page.getByRole("button", { name: "Look turned by hand" }).waitFor({ state: "attached" });
+    }
+    expect(faults).toEqual([]);
+    await context.close();
+    const wide = await app.open();
+    await untilChecked(wide.page);
+    const behind = wide.page.getByRole("group", { name: "Look from" }).getByRole("button", { name: "behind" });
+    await wide.page.getByRole("button", { name: "Turn the view" }).focus();
+    await wide.page.keyboard.press("Enter");
+    await wide.page.getByRole("button", { name: "turn left" }).focus();
+    await wide.page.keyboard.press("Enter");
+    await expect.poll(() => behind.getAttribute("aria-pressed")).toBe("false");
+    expect(wide.faults).toEqual([]);
+    await wide.context.close();
+  });
+
+  it("begins with a measured blank, whose numbers are typed into the table, and ends with verdicts", async () => {
+    const { page, faults, context } = await app.open({ noPicture: true });
+    await page.getByRole("button", { name: /^Scene/ }).click();
+    await page.getByRole("menuitem", { name: "Begin a corner…" }).click();
+    await page.getByRole("button", { name: /^Two wishbones and a toe link/ }).click();
+    await page.getByRole("button", { name: "A measured blank" }).click();
+    const cell = page.getByRole("textbox", { name: /^\S*centre, up$/ });
+    await cell.fill("12in+1/2in");
+    await cell.press("Enter");
+    await page.getByRole("button", { name: /^Undo: wheel, centre .*measured again/ }).waitFor();
+    // 12.5 × 25.4
+    expect(await cell.inputValue()).toBe("317.5");
+    await page.getByRole("button", { name: "Corner", exact: true }).click();
+    await untilChecked(page);
+    await page
+      .getByRole("region", { name: "Verdicts" })
+      .getByRole("button", { name: /clash$/ })
+      .first()
+      .waitFor();
+    expect(faults).toEqual([]);
+    await context.close();
+  });
+
+  it("keeps the screen awake when asked, again after it was hidden, and says when the browser refuses", async () => {
+    const { page, faults, context } = await app.open({ noPicture: true });
+    // a browser without a display has no screen to keep awake: what it would be asked is counted
+    await page.addInitScript(() => {
+      const asked = { times: 0, given: [] as { released: boolean; release(): void }[], refuses: false };
+      Object.assign(window, { asked });
+      Object.defineProperty(navigator, "wakeLock", {
+        value: {
+          async request() {
+            asked.times++;
+            if (asked.refuses) throw new DOMException("no", "NotAllowedError");
+            const lock = { released: false, release: () => Object.assign(lock, { released: true }) };
+            asked.given.push(lock);
+            return lock;
+          },
+        },
+      });
+    });
+    await page.reload();
+    const item = page.getByRole("menuitemcheckbox", { name: /^Keep the screen awake/ });
+    const menu = () => page.getByRole("button", { name: /^Scene/ }).click();
+    const asked = <T>(what: string) => page.evaluate(`window.asked.${what}`) as Promise<T>;
+    await menu();
+    await item.click();
+    await expect.poll(() => asked("times")).toBe(1);
+    await page.evaluate(() => {
+      const { asked } = window as unknown as { asked: { given: { released: boolean }[]; refuses: boolean } };
+      asked.given[0]!.released = true;
+      asked.refuses = true;
+      document.dispatchEvent(new Event("visibilitychange"));
+    });
+    await page.getByText("the browser refuses").waitFor();
+    await page.evaluate("window.asked.refuses = false");
+    await page.reload();
+    await expect.poll(() => asked("times")).toBe(1);
+    await menu();
+    expect(await item.getAttribute("aria-checked")).toBe("true");
+    await item.click();
+    await expect.poll(() => asked("given[0].released")).toBe(true);
     expect(faults).toEqual([]);
     await context.close();
   });

@@ -1,6 +1,6 @@
 import type { Page } from "playwright-core";
 import { describe, expect, it } from "vitest";
-import { browserApp } from "./openApp.ts";
+import { browserApp, untilChecked } from "./openApp.ts";
 
 const app = browserApp();
 
@@ -14,7 +14,7 @@ async function openPoint(options: Parameters<typeof app.open>[0] = {}) {
     .first()
     .click();
   await page.locator("button.point-row", { hasText: "Upper link, inboard end" }).click();
-  await page.locator(".held-mark .held").waitFor();
+  if (!options.noPicture) await page.locator(".held-mark .held").waitFor();
   return opened;
 }
 
@@ -93,6 +93,104 @@ describe("a builder drags a hard point", () => {
     await touch("touchStart", [now.x, now.y + 30], [now.x - 60, now.y + 110]);
     await touch("touchEnd");
     await expect.poll(() => numberIn(page, "Up")).toBe(moved);
+    expect(faults).toEqual([]);
+    await context.close();
+  });
+});
+
+/** Whether the point beside the pointer says so while it is pulled to one place after another. */
+async function pulledUntil(page: Page, words: RegExp, places: readonly (readonly [number, number])[]) {
+  const tag = page.locator(".drag-tag");
+  for (const [x, y] of places) {
+    await page.mouse.move(x, y);
+    await tag.waitFor();
+    // one answer to a frame
+    await page.evaluate(() => new Promise((drawn) => requestAnimationFrame(() => requestAnimationFrame(drawn))));
+    if (words.test((await tag.textContent())!)) return true;
+  }
+  return false;
+}
+
+describe("a builder picks a hard point in the picture", () => {
+  it("pulls it in a plane, onto another point and to an edge of a part", async () => {
+    const { page, faults, context } = await openPoint();
+    await page.getByRole("button", { name: "All points", exact: true }).click();
+    const { x: px, y: py } = await middleOf(page, ".mark-button[aria-label='Lower link, inboard end']");
+    await page.mouse.click(px, py);
+    await page.getByRole("region", { name: "Lower link, inboard end" }).waitFor();
+    const free = page.getByRole("group", { name: "It may go" });
+    await free.getByRole("button", { name: "forward" }).click();
+    const before = await Promise.all(["Forward", "Out", "Up"].map((label) => numberIn(page, label)));
+    const { x, y } = await middleOf(page, ".held-mark .held");
+    await page.mouse.move(x, y);
+    await page.mouse.down();
+    await page.mouse.move(x - 20, y - 15, { steps: 3 });
+    await page.locator(".drag-tag").waitFor();
+    await page.mouse.up();
+    const after = await Promise.all(["Forward", "Out", "Up"].map((label) => numberIn(page, label)));
+    expect(after[0]).toBe(before[0]);
+    expect(after[1]).not.toBe(before[1]);
+    expect(after[2]).not.toBe(before[2]);
+    // the grid is whole millimetres
+    expect([after[1]! % 1, after[2]! % 1]).toEqual([0, 0]);
+
+    await free.getByRole("button", { name: "forward" }).click();
+    await page.getByRole("group", { name: "Snaps to" }).getByRole("button", { name: "parts" }).click();
+    const held = await middleOf(page, ".held-mark .held");
+    const other = await middleOf(page, ".mark-button[aria-label='Upper link, inboard end']");
+    await page.mouse.move(held.x, held.y);
+    await page.mouse.down();
+    await page.mouse.move(held.x, held.y - 8);
+    expect(await pulledUntil(page, /on upper\.in/, [[other.x, other.y + 3]])).toBe(true);
+    // past the inner joint of the driveshaft, whose rim is an edge
+    const across = Array.from({ length: 12 }, (_, i) => [held.x - 28 + 4 * i, held.y - 40] as const);
+    expect(await pulledUntil(page, /(edge|corner) of /, across)).toBe(true);
+    await page.keyboard.press("Escape");
+    await page.mouse.up();
+    await expect.poll(() => numberIn(page, "Out")).toBe(after[1]);
+    expect(faults).toEqual([]);
+    await context.close();
+  });
+
+  it("bolts it up elsewhere: lengths stay, angles and verdicts change while it is pulled", async () => {
+    const { page, faults, context } = await openPoint();
+    await untilChecked(page);
+    await page.getByRole("button", { name: "Bolt up" }).click();
+    const box = (await page.locator(".held-mark .arm", { hasText: "up" }).locator("circle").boundingBox())!;
+    const [x, y] = [box.x + box.width / 2, box.y + box.height / 2];
+    await page.mouse.move(x, y);
+    await page.mouse.down();
+    await page.mouse.move(x, y - 8);
+    await page.mouse.move(x, y - 16);
+    const tag = page.locator(".drag-tag");
+    await tag.waitFor();
+    await expect.poll(() => tag.textContent()).toMatch(/bolted up/);
+    await expect.poll(() => tag.textContent()).toMatch(/(Toe|Camber) at ride height [−\d.]+° → [−\d.]+°/);
+    await expect.poll(() => tag.textContent()).toMatch(/leaves \d+ clash/);
+    expect(await tag.textContent()).not.toMatch(/Upper link [\d.]+ → /);
+    await page.mouse.up();
+    expect(faults).toEqual([]);
+    await context.close();
+  });
+});
+
+describe("a builder compares left and right", () => {
+  it("by what was measured on the right: how far apart, and what it does to the wheels", async () => {
+    const { page, faults, context } = await openPoint({ noPicture: true });
+    const [forward, out, up] = await Promise.all(["Forward", "Out", "Up"].map((label) => numberIn(page, label)));
+    await page.getByRole("button", { name: "All points", exact: true }).click();
+    await page.getByRole("group", { name: "List" }).getByRole("button", { name: "Left, right" }).click();
+    const field = (way: string) => page.getByRole("textbox", { name: `Right Upper link, inboard end, ${way}` });
+    await field("forward").fill(String(forward));
+    await field("out").fill(String(out! - 3));
+    await field("up").fill(`${up}+4`);
+    await field("up").press("Enter");
+    await page.getByRole("button", { name: "Undo: right upper link, inboard end measured" }).waitFor();
+    await page.getByText("3.0 inboard").waitFor();
+    await page.getByText("4.0 up").waitFor();
+    // √(3² + 4²) = 5
+    await page.getByText(/Farthest apart: Upper link, inboard end, 5\.0 mm/).waitFor();
+    await page.getByText(/^Thrust line/).waitFor();
     expect(faults).toEqual([]);
     await context.close();
   });

@@ -212,6 +212,29 @@ describe("storage", () => {
     await context.close();
   });
 
+  it("that is refused from the start is told with a file offered, and the page works all the same", async () => {
+    const { page, faults, context } = await app.open({ noPicture: true });
+    await page.addInitScript(() => {
+      IDBFactory.prototype.open = () => {
+        throw new DOMException("denied", "SecurityError");
+      };
+    });
+    await page.reload();
+    // what was read of the cautions is not kept either
+    await page.getByRole("button", { name: "I will check on the car" }).click();
+    await untilOpen(page);
+    const alert = page.getByRole("alert").filter({ hasText: "does not let the page store anything" });
+    await alert.getByRole("button", { name: "Save a file" }).waitFor();
+    await keepMove(page, "+1");
+    expect(await undoName(page)).toMatch(/^Undo: .+/);
+    await page.evaluate(() => Reflect.deleteProperty(window, "showSaveFilePicker"));
+    const saved = page.waitForEvent("download");
+    await alert.getByRole("button", { name: "Save a file" }).click();
+    expect((await saved).suggestedFilename()).toMatch(/\.json$/);
+    expect(faults).toEqual([]);
+    await context.close();
+  });
+
   it("that was thrown away is noticed at the next visit, and under an open page", async () => {
     const { page, context } = await app.open({ noPicture: true });
     await untilOpen(page);

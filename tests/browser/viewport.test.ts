@@ -40,8 +40,8 @@ describe("the 3D picture", { timeout: 180_000 }, () => {
     const { page, faults, context } = await app.open();
     await untilDrawn(page);
     for (const name of ["Chassis", "Powertrain", "Hub side", "Arms"]) {
-      await page.getByRole("button", { name: `${name}: solid. Press for glass` }).click();
-      await page.getByRole("button", { name: `${name}: glass. Press for off` }).click();
+      await page.getByRole("button", { name: `${name} solid. Press for glass` }).click();
+      await page.getByRole("button", { name: `${name} glass. Press for off` }).click();
     }
     await expect.poll(() => darkShare(page), { timeout: 60_000, interval: 1000 }).toBe(0);
     expect(faults).toEqual([]);

@@ -27,10 +27,10 @@ describe("on narrow windows", () => {
     app.setState({ show: { chassis: "glass", powertrain: "off", hub: "solid", arms: "solid" } });
     render(<GroupChips />);
     expect(screen.getAllByRole("button").map(({ textContent }) => textContent)).toEqual([
-      "Chassisglass",
-      "Powertrainoff",
-      "Hub sidesolid",
-      "Armssolid",
+      "Chassis glass",
+      "Powertrain off",
+      "Hub side solid",
+      "Arms solid",
     ]);
   });
 

@@ -5,7 +5,7 @@ import type { SceneDocument } from "../../scene/document.ts";
 import { addPoint } from "../../scene/parts/car.ts";
 import { freePoint } from "../../scene/parts/parts.ts";
 import { pointResolver } from "../../scene/pointResolver.ts";
-import { TextLine } from "../parts/PartDialogs.tsx";
+import { TextLine } from "../parts/TextLine.tsx";
 import { DatumChooser } from "../points/DatumChooser.tsx";
 import { LengthField } from "../points/LengthField.tsx";
 import { pointSums } from "../points/pointSums.ts";

@@ -1,7 +1,7 @@
 import { useState } from "react";
 import type { SceneDocument } from "../../scene/document.ts";
 import { withRecords } from "../../scene/parts/car.ts";
-import { TextLine } from "../parts/PartDialogs.tsx";
+import { TextLine } from "../parts/TextLine.tsx";
 import { Choices } from "../shell/Choices.tsx";
 import { t } from "../text/text.ts";
 import { CarForm } from "./CarForm.tsx";

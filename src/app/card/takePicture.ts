@@ -7,6 +7,7 @@ import { findPair } from "../store/sessionActions.ts";
 import { app } from "../store/useApp.ts";
 import { t } from "../text/text.ts";
 import { eyeText } from "../words/direction.ts";
+import { measuresPainter } from "./paintMeasures.ts";
 import { INSET_WIDTH, withCloseLook } from "./withCloseLook.ts";
 
 const WIDTH = 960;
@@ -16,12 +17,13 @@ const ON_PAPER = { theme: "daylight", white: true, pixelRatio: 2 } as const;
 
 /**
  * The view as the builder looks at it, in daylight on white so that it prints; while a touch is chosen, with the close
- * look at it in a corner. Rejects where no view is shown.
+ * look at it in a corner, and with the pinned measures that are shown. Rejects where no view is shown.
  */
 export async function takePicture(compose: typeof withCloseLook = withCloseLook): Promise<Blob> {
   const view = viewHandle.current;
   if (!view) throw new Error(t("card.trouble.noView"));
-  const main = view.snapshot(WIDTH, HEIGHT, ON_PAPER);
+  const over = measuresPainter(app.getState(), WIDTH, HEIGHT);
+  const main = view.snapshot(WIDTH, HEIGHT, over ? { ...ON_PAPER, over } : ON_PAPER);
   const look = await closeLookOf(app.getState());
   if (!look) return main;
   const { at, from, only } = look;

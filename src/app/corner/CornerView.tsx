@@ -58,7 +58,7 @@ export function CornerView({ layout }: { layout: Layout }) {
       <div className="view-head">
         <GroupChips />
         {hasScene && <ToolsButton />}
-        {layout !== "wide" && <LookButton />}
+        <LookButton layout={layout} />
       </div>
       <ViewNotes />
       {hasScene ? <Dock /> : <NoView />}

@@ -26,8 +26,7 @@ export function GroupChips() {
         >
           <Swatch group={group} />
           <span className="chip-words">
-            {name}
-            <small>{t(`corner.show.${show[group]}`)}</small>
+            {name} <small>{t(`corner.show.${show[group]}`)}</small>
           </span>
         </button>
       ))}

@@ -13,6 +13,7 @@ import { applyPose } from "../../maths/pose.ts";
 import { add, mix, scale, type Vec3 } from "../../maths/vec3.ts";
 import type { Measure } from "../../scene/measures.ts";
 import { ridesOfPoints } from "../../scene/pointRide.ts";
+import type { Datum } from "../../scene/scene.ts";
 import type { Stage } from "../corner/useStage.ts";
 import { usePointsLook } from "../points/pointsStore.ts";
 import { datumOf } from "../points/usePointMove.ts";
@@ -63,18 +64,7 @@ export function useMeasureView(stage: Stage): MeasureView {
     () => (needsState && scene && rides ? { scene, poses, mounts, rides } : null),
     [needsState, scene, poses, mounts, rides],
   );
-  const measures = useMemo(
-    () =>
-      state
-        ? list.map((measure): ShownMeasure => {
-            const reading = readMeasure(measure, state, datum);
-            const gap = gaps.get(measure.id) ?? null;
-            const points = measure.hidden || !reading ? [] : pointsOf(measure, reading, gap, state);
-            return { measure, reading, gap, points };
-          })
-        : [],
-    [state, list, datum, gaps],
-  );
+  const measures = useMemo(() => (state ? shownMeasures(list, state, datum, gaps) : []), [state, list, datum, gaps]);
   const picked = useMemo(() => {
     if (!state || !isOpen) return [];
     const middleOf = (pick: Picked): Vec3 | null => {
@@ -98,6 +88,21 @@ export function useMeasureView(stage: Stage): MeasureView {
     [measures, picked],
   );
   return { state, measures, picked, marks };
+}
+
+/** What is told and drawn of each measure in that state; `gaps` as they were measured last. */
+export function shownMeasures(
+  list: readonly Measure[],
+  state: MeasuredState,
+  datum: Datum | null,
+  gaps: ReadonlyMap<string, Gap>,
+): ShownMeasure[] {
+  return list.map((measure) => {
+    const reading = readMeasure(measure, state, datum);
+    const gap = gaps.get(measure.id) ?? null;
+    const points = measure.hidden || !reading ? [] : pointsOf(measure, reading, gap, state);
+    return { measure, reading, gap, points };
+  });
 }
 
 function pointsOf(measure: Measure, reading: MeasureReading, gap: Gap | null, state: MeasuredState): readonly Vec3[] {

@@ -1,5 +1,5 @@
 import { Dialog } from "@base-ui/react/dialog";
-import { type ReactNode, useId, useState } from "react";
+import { type ReactNode, useState } from "react";
 import type { SceneDocument } from "../../scene/document.ts";
 import { copyPart } from "../../scene/parts/copy.ts";
 import { freeId, type Part } from "../../scene/parts/parts.ts";
@@ -12,6 +12,8 @@ import { t } from "../text/text.ts";
 import { nameOf } from "../words/names.ts";
 import { editParts } from "./partEdits.ts";
 import { ask, usePartsLook } from "./partsStore.ts";
+import { RoleField } from "./RoleField.tsx";
+import { TextLine } from "./TextLine.tsx";
 
 interface PartDialogsProps {
   readonly part: Part;
@@ -36,7 +38,7 @@ export function PartDialogs(props: PartDialogsProps) {
   );
 }
 
-function Rename({ part, name }: PartDialogsProps) {
+function Rename({ part, document: shown, name }: PartDialogsProps) {
   const [id, setId] = useState(part.id);
   const [role, setRole] = useState(part.role ?? "");
   const isBody = part.kind === "body";
@@ -59,7 +61,7 @@ function Rename({ part, name }: PartDialogsProps) {
       onDone={() => ask(null)}
     >
       <TextLine label={t("parts.name")} value={id} onChange={setId} />
-      {isBody && <TextLine label={t("parts.rename.role")} value={role} onChange={setRole} />}
+      {isBody && <RoleField document={shown} value={role} onChange={setRole} />}
     </EditForm>
   );
 }
@@ -136,23 +138,6 @@ function Delete({ part, document, name }: PartDialogsProps) {
         </CheckLine>
       )}
     </EditForm>
-  );
-}
-
-export function TextLine({ label, value, onChange }: { label: string; value: string; onChange(value: string): void }) {
-  const id = useId();
-  return (
-    <label className="field-label" htmlFor={id}>
-      {label}
-      <input
-        id={id}
-        className="field"
-        value={value}
-        maxLength={80}
-        autoComplete="off"
-        onChange={(event) => onChange(event.target.value)}
-      />
-    </label>
   );
 }
 

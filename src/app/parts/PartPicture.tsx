@@ -51,6 +51,7 @@ export function PartPicture({ made, document, label, width, height }: PartPictur
       className="part-picture"
       role="img"
       aria-label={label}
+      aria-hidden={label === "" || undefined}
       width={width * 2}
       height={height * 2}
       style={{ width, height }}

@@ -12,7 +12,6 @@ import { usePointsLook } from "../points/pointsStore.ts";
 import { useApp } from "../store/useApp.ts";
 import { t } from "../text/text.ts";
 import { nameWithin } from "../words/names.ts";
-import { TextLine } from "./PartDialogs.tsx";
 import { PartPicture } from "./PartPicture.tsx";
 import { Picker } from "./Picker.tsx";
 import { PlaceField, PointListFields } from "./PlaceFields.tsx";
@@ -22,6 +21,7 @@ import { mountItems } from "./partGroups.ts";
 import { recipeText, shownFields } from "./recipeText.ts";
 import { SheetRows } from "./SheetRows.tsx";
 import { suggestedMade, withOwnPoints } from "./shelfItems.ts";
+import { TextLine } from "./TextLine.tsx";
 
 interface ShelfFormProps {
   readonly document: SceneDocument;
@@ -38,7 +38,7 @@ export function ShelfForm({ document, recipe, onBack, onAdded }: ShelfFormProps)
   const unit = useApp((state) => state.unit);
   const heldPoint = useApp((state) => state.heldPoint);
   const isNonsense = usePointsLook((look) => look.troubled.size > 0);
-  const [id, setId] = useState(() => freeId(document, recipe.name));
+  const [id, setId] = useState(() => freeId(document, recipeText(recipe.name, "name")));
   const [on, setOn] = useState<string>(() => usualMount(document, recipe));
   const [both, setBoth] = useState(recipe.role === "bracket");
   const [made, setMade] = useState(() => suggestedMade(document, recipe, heldPoint));

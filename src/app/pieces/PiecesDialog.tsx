@@ -13,12 +13,13 @@ import {
   typedPiece,
   withPieces,
 } from "../../scene/parts/pieces.ts";
-import { TextLine } from "../parts/PartDialogs.tsx";
 import { PartPicture } from "../parts/PartPicture.tsx";
 import { Picker } from "../parts/Picker.tsx";
 import { troubleText } from "../parts/partDraft.ts";
 import { editParts } from "../parts/partEdits.ts";
 import { mountItems } from "../parts/partGroups.ts";
+import { RoleField } from "../parts/RoleField.tsx";
+import { TextLine } from "../parts/TextLine.tsx";
 import { usePointsLook } from "../points/pointsStore.ts";
 import { app, useApp } from "../store/useApp.ts";
 import { t } from "../text/text.ts";
@@ -118,7 +119,7 @@ function PiecesForm({ document, part }: { document: SceneDocument; part: string 
           {part === null && (
             <>
               <TextLine label={t("pieces.name")} value={id} onChange={setId} />
-              <TextLine label={t("pieces.role")} value={role} onChange={setRole} />
+              <RoleField document={document} value={role} onChange={setRole} />
               <Picker label={t("pieces.ridesOn")} items={mountItems(document)} value={on} onPick={setOn} />
               {stands && (
                 <label className="check-line">

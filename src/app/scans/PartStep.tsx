@@ -1,6 +1,6 @@
-import { TextLine } from "../parts/PartDialogs.tsx";
 import { Picker } from "../parts/Picker.tsx";
 import { mountItems } from "../parts/partGroups.ts";
+import { TextLine } from "../parts/TextLine.tsx";
 import { useApp } from "../store/useApp.ts";
 import { t } from "../text/text.ts";
 import { placingOf } from "./placing.ts";

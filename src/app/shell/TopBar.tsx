@@ -25,7 +25,7 @@ export function TopBar({ layout }: { layout: Layout }) {
   const theme = useApp((state) => state.theme);
   return (
     <header className="top-bar">
-      {layout !== "phone" && <WordMark />}
+      {layout === "phone" ? <h1 className="unseen">Elbowroom</h1> : <WordMark />}
       <SceneMenu layout={layout} />
       <nav className="places" aria-label={t("shell.places.label")}>
         {placesOf(document).map((value) => (

@@ -152,6 +152,7 @@ export class FrameMaker {
         this.#layers,
       );
       this.#renderer.setRenderTarget(null);
+      return camera;
     });
   }
 

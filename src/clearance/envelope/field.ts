@@ -37,7 +37,7 @@ export function* distanceField(
   const { low, spacing_mm, counts } = lattice;
   const [nx, ny, nz] = counts;
   const field = new Float32Array(nx * ny * nz).fill(FAR);
-  const query = createPointQuery(tree);
+  const query = createPointQuery(tree, true);
   const inside = createInsideQuery(tree);
   const point = createSurfacePoint();
   const poseCount = poses.length / POSE_SIZE;
@@ -59,12 +59,30 @@ export function* distanceField(
     uz = poses[at + 2]! * dx + poses[at + 6]! * dy + poses[at + 10]! * dz;
   };
 
-  const look = (i: number, j: number, k: number, size: number, level: number, count: number, hint: number): void => {
+  /** `hint` was nearest to the block's parent, `within` held its middle inside (−1: none is known to). */
+  const look = (
+    i: number,
+    j: number,
+    k: number,
+    size: number,
+    level: number,
+    count: number,
+    hint: number,
+    within: number,
+  ): void => {
     if (i >= nx || j >= ny || k >= nz) return;
     const list = lists[level]!;
     const half = ((size - 1) / 2) * spacing_mm;
     const [x, y, z] = [low[0] + i * spacing_mm + half, low[1] + j * spacing_mm + half, low[2] + k * spacing_mm + half];
     const reach_mm = Math.sqrt(3) * half;
+    if (within >= 0) {
+      see(within, x, y, z);
+      if (!inside.isInside(ux, uy, uz)) within = -1;
+      else if (size === 1 || !query.nearest(ux, uy, uz, reach_mm, point, reach_mm)) {
+        fill(i, j, k, size);
+        return;
+      }
+    }
     const most_mm = cutoff_mm + reach_mm + slack_mm;
     // of a block it need not be known more closely than its own size asks
     const ease_mm = size > 2 ? slack_mm + 0.25 * reach_mm : slack_mm;
@@ -74,16 +92,20 @@ export function* distanceField(
     query.nearest(ux, uy, uz, most_mm, point);
     let best = point.distance_mm;
     let nearest = hint;
+    let deepest = hint;
+    let deep = -Infinity;
     let [kx, ky, kz, known] = [0, 0, 0, -Infinity];
     for (let c = 0; c < count; c++) {
       const pose = list[c]!;
       see(pose, x, y, z);
       const bound = known - Math.sqrt((ux - kx) ** 2 + (uy - ky) ** 2 + (uz - kz) ** 2);
       least[c] = bound;
+      if (bound > deep) [deep, deepest] = [bound, pose];
       if (bound >= best - ease_mm) continue;
       query.nearest(ux, uy, uz, best + far_mm, point);
       known = point.distance_mm;
       least[c] = known;
+      if (known > deep) [deep, deepest] = [known, pose];
       [kx, ky, kz] = [ux, uy, uz];
       if (known < best) [best, nearest] = [known, pose];
     }
@@ -92,11 +114,15 @@ export function* distanceField(
       field[i + nx * (j + ny * k)] = best;
       return;
     }
-    if (size <= 4 && best > reach_mm) {
-      see(nearest, x, y, z);
+    // of the placements that hold the middle inside, the one whose surface is farthest holds the most of the block
+    if (within < 0) {
+      see(deepest, x, y, z);
       if (inside.isInside(ux, uy, uz)) {
-        fill(i, j, k, size);
-        return;
+        if (deep > reach_mm) {
+          fill(i, j, k, size);
+          return;
+        }
+        within = deepest;
       }
     }
     const next = lists[level + 1]!;
@@ -112,6 +138,7 @@ export function* distanceField(
         level + 1,
         kept,
         nearest,
+        within,
       );
     }
   };
@@ -134,7 +161,7 @@ export function* distanceField(
     const half = BLOCK / 2;
     for (let corner = 0; corner < 8; corner++) {
       const [ci, cj, ck] = [i + (corner & 1) * half, j + ((corner >> 1) & 1) * half, k + (corner >> 2) * half];
-      look(ci, cj, ck, half, 0, poseCount, poseCount >> 1);
+      look(ci, cj, ck, half, 0, poseCount, poseCount >> 1, -1);
       yield (block + (corner + 1) / 8) / total;
     }
   }

@@ -1,9 +1,9 @@
+import { meantRole } from "../checkNames.ts";
 import type { PointDocument, SceneDocument } from "../document.ts";
 import { InputError } from "../error.ts";
 import { withoutJointsOf } from "../jointsOfParts.ts";
 import { withoutLoadsOf } from "../loadsOfParts.ts";
 import { withoutMeasuresAt } from "../measures.ts";
-import { nearestOf } from "../nearest.ts";
 import { childPath, shortQuote } from "../path.ts";
 import { isEntryRecord, isVector } from "../pointResolver.ts";
 import { usesByName } from "../pointUses.ts";
@@ -126,12 +126,8 @@ function withoutRecord(document: SceneDocument, part: Part, riders: readonly str
 
 /** A rule for a role that nobody has may wait, unless it now reads like a slip of one that somebody has. */
 function withoutMentions(document: SceneDocument, gone: readonly string[]): SceneDocument {
-  const roles = new Set(document.bodies.flatMap(({ role }) => role ?? []));
-  const isGone = (term: string): boolean => {
-    if (!term.startsWith("role:")) return gone.includes(term);
-    const role = term.slice("role:".length);
-    return !roles.has(role) && nearestOf(role, roles) !== null;
-  };
+  const isGone = (term: string): boolean =>
+    term.startsWith("role:") ? meantRole(document, term.slice("role:".length)) !== null : gone.includes(term);
   const kept = <Entry extends { readonly a: string; readonly b: string }>(entries: readonly Entry[]) =>
     entries.filter(({ a, b }) => !isGone(a) && !isGone(b));
   const { rules, accept } = document.clearances;

@@ -1,6 +1,7 @@
 import type { SceneDocument } from "../document.ts";
 import { lengthFault } from "./faults.ts";
 import { always, type LengthQuestion, type Question } from "./question.ts";
+import { SETUP_ROLE } from "./setupDocument.ts";
 
 /** The gap wanted between `a` and everything; added in front of more special rules, so that those still hold. */
 function ruleQuestion(a: string, id: string, usual_mm: number): LengthQuestion {
@@ -40,5 +41,5 @@ export const GAP_QUESTIONS: readonly Question[] = [
     fault: lengthFault(0, 150, "gap"),
   },
   ruleQuestion("tyre", "gaps.tyre", 15),
-  ruleQuestion("role:exhaust", "gaps.exhaust", 25),
+  ruleQuestion(`role:${SETUP_ROLE}`, "gaps.exhaust", 25),
 ];

@@ -10,7 +10,7 @@ import { bareMember, memberQuestions, withDrawnMembers } from "./memberQuestions
 import { ASSUMED, isAssumedPoint } from "./places.ts";
 import { POWERTRAIN_QUESTIONS } from "./powertrainQuestions.ts";
 import type { Answer, Question, Standing } from "./question.ts";
-import type { CornerKind } from "./setupDocument.ts";
+import { type CornerKind, SETUP_ROLE } from "./setupDocument.ts";
 import { SHAFT_QUESTIONS } from "./shaftQuestions.ts";
 import {
   CAR_QUESTIONS,
@@ -74,7 +74,7 @@ export function beginSetup(kind: CornerKind): SceneDocument {
       default_mm: 10,
       rules: [
         { a: "tyre", b: "*", mm: 15 },
-        { a: "role:exhaust", b: "*", mm: 25 },
+        { a: `role:${SETUP_ROLE}`, b: "*", mm: 25 },
       ],
     },
     setup: { kind, measured: [], assumed: [] },

@@ -5,6 +5,9 @@ import { choice, list, record, text } from "../values.ts";
 export const CORNER_KINDS = ["hub-and-arm", "wishbones", "semi-trailing", "strut", "five-links"] as const;
 export type CornerKind = (typeof CORNER_KINDS)[number];
 
+/** The role that the set-up asks a wanted gap for, whether or not a part has it yet. */
+export const SETUP_ROLE = "exhaust";
+
 const questionIds = list(text(80), 0, 500);
 
 /**

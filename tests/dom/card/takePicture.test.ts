@@ -4,7 +4,7 @@ import { viewHandle } from "../../../src/app/shell/viewHandle.ts";
 import { pairKey } from "../../../src/app/store/state.ts";
 import { app } from "../../../src/app/store/useApp.ts";
 import type { ViewportHandle } from "../../../src/app/viewport/Viewport.tsx";
-import { length } from "../../../src/maths/vec3.ts";
+import { distance, length, type Vec3 } from "../../../src/maths/vec3.ts";
 import { pair, result } from "../../buildlog/fixture.ts";
 import { openCorner } from "../points/scene.ts";
 
@@ -40,6 +40,30 @@ describe("the picture on a card", () => {
     const { from } = view as { from: readonly [number, number, number] };
     expect(length(from)).toBeCloseTo(1, 9);
     expect(from[2]).toBeCloseTo(0, 9);
+  });
+
+  it("has the pinned measures that are shown, each with its number and what it reads", async () => {
+    const { document } = app.getState();
+    const measure = { id: "1", kind: "distance", from: { point: "upper.in" }, to: { point: "upper.out" } } as const;
+    const hidden = { ...measure, id: "2", hidden: true } as const;
+    app.setState({ document: { ...document!, measures: [measure, hidden] } });
+    await takePicture(compose);
+    const { over } = snapshot.mock.calls[0]![2]!;
+    vi.stubGlobal("Path2D", class {});
+    const written: string[] = [];
+    const context = new Proxy({} as CanvasRenderingContext2D, {
+      get: (_, name) => (name === "fillText" ? (text: string) => written.push(text) : () => {}),
+      set: () => true,
+    });
+    const asked: Vec3[] = [];
+    over!(context, (points) => {
+      asked.push(...points);
+      return points.map((_, i) => ({ x: 100 + 300 * i, y: 200, visible: true }));
+    });
+    vi.unstubAllGlobals();
+    const [a, b] = ["upper.in", "upper.out"].map((name) => app.getState().scene!.points.get(name)!.at) as [Vec3, Vec3];
+    expect(asked).toEqual([a, b]);
+    expect(written).toEqual([`1  ${distance(a, b).toFixed(1)} mm`]);
   });
 
   it("is refused where no view is shown", async () => {

@@ -132,6 +132,16 @@ describe("the sheet of a part", () => {
     expect(screen.getByRole("heading", { name: "Toe ear" })).toBeTruthy();
   });
 
+  it("tells which gap a role wants, and that no rule names it", () => {
+    hold("clevis");
+    act(() => usePartsLook.setState({ asks: "rename" }));
+    const role = "Role, which clearance rules may name (exhaust, frame)";
+    type(role, "frame");
+    expect(screen.getByText("Wants 12 mm to other parts, by the rule for this role.")).toBeTruthy();
+    type(role, "frme");
+    expect(screen.getByText(/^No rule names this role: .*Rules name frame\.$/)).toBeTruthy();
+  });
+
   it("says what goes with a part before it is deleted", () => {
     hold("tube");
     act(() => usePartsLook.setState({ asks: "delete" }));

@@ -1,6 +1,7 @@
 import { describe, expect, it } from "vitest";
 import { compileCorner } from "../../../src/kinematics/corner.ts";
 import { runTravel } from "../../../src/kinematics/travel.ts";
+import { removePart } from "../../../src/scene/parts/remove.ts";
 import { readScene } from "../../../src/scene/read.ts";
 import { resolveScene } from "../../../src/scene/resolve.ts";
 import type { SetupFault } from "../../../src/scene/setup/faults.ts";
@@ -59,6 +60,24 @@ describe.each(CORNER_KINDS)("a %s corner, every question answered from the sampl
     expect(askedQuestions(made).map((question) => standingOf(made, question))).not.toContain("assumed");
     expect(JSON.stringify(made.points)).not.toContain(ASSUMED);
     expect(stillMissing(made)).toEqual([]);
+  });
+});
+
+describe("the order of the questions", () => {
+  // the order in which a builder can reach things: tyre and wheel, centre, members, powertrain, frame, damper, shaft
+  it.each(CORNER_KINDS)("of a %s corner goes from the wheel inwards", (kind) => {
+    const questions = questionsOf(kind);
+    const first = (wanted: string) => questions.findIndex(({ section }) => section === wanted);
+    const found = ["wheel", "members", "powertrain", "frame", "damper", "shaft"].map(first);
+    expect(found).toEqual([...found].sort((a, b) => a - b));
+    expect(Math.min(...found)).toBeGreaterThan(0);
+    const centre = questions.findIndex(({ id }) => id === "wheel.centre");
+    expect(centre).toBeGreaterThan(questions.findIndex(({ id }) => id === "wheel.tyre"));
+    expect(centre).toBeLessThan(first("members"));
+  });
+
+  it.each(CORNER_KINDS)("of a %s corner has a picture for each", (kind) => {
+    for (const { id, picture } of questionsOf(kind)) expect(picture.of, id).toBeTruthy();
   });
 });
 
@@ -202,5 +221,30 @@ describe("an answer that cannot be is told with its mend", () => {
     const long = answer(withShaft, "shaft.shortest_mm", 540);
     expect(long.driveshaft!.longest_mm).toBeGreaterThan(540);
     expect(answer(long, "shaft.longest_mm", 575).driveshaft).toMatchObject({ shortest_mm: 540, longest_mm: 575 });
+  });
+});
+
+describe("the gap that is asked for exhausts", () => {
+  const tailpipe = {
+    id: "tailpipe",
+    on: "chassis",
+    shape: { kind: "sphere", at: [300, 300, 300], diameter_mm: 60 },
+  };
+  const shaped = (role: string) => {
+    const document = blankCorner("hub-and-arm");
+    return { ...document, bodies: [...document.bodies, { ...tailpipe, role }] };
+  };
+  const rule = { a: "role:exhaust", b: "*", mm: 25 };
+
+  it("waits for its part beside a role that reads much like it", () => {
+    const read = readScene(JSON.stringify(shaped("exhausts")), "made.json");
+    expect(resolveScene(read).bodies.at(-1)!.role).toBe("exhausts");
+    const without = removePart(read, "tailpipe");
+    expect(without.clearances.rules).toContainEqual(rule);
+  });
+
+  it("is refused in a file of its own hand, where it would be a slip", () => {
+    const { setup: _, ...own } = shaped("exhausts");
+    expect(() => resolveScene(readScene(JSON.stringify(own), "made.json"))).toThrow(/no body has the role "exhaust"/);
   });
 });

@@ -3,6 +3,7 @@ import { triangleRuns } from "../../../geometry/triangleRuns.ts";
 import { useProjected } from "../../corner/projected.ts";
 import { viewHandle } from "../../shell/viewHandle.ts";
 import { app, useApp } from "../../store/useApp.ts";
+import { t } from "../../text/text.ts";
 import { lengthNumber, lengthText } from "../../words/number.ts";
 import { usePointsLook } from "../pointsStore.ts";
 import { DIRECTIONS, type Direction, datumOf, holdPointOf, readPlace, tryCoordinate } from "../usePointMove.ts";
@@ -52,9 +53,10 @@ export function PointMarks({ marks, offset, width, height }: PointMarksProps) {
               type="button"
               className="mark-button"
               style={{ left: spot.x, top: spot.y }}
+              aria-label={mark.info.title}
               onClick={() => holdPointOf(mark.info)}
             >
-              <span>{mark.info.title}</span>
+              <span aria-hidden="true">{mark.info.title}</span>
             </button>
           ),
       )}
@@ -78,8 +80,6 @@ function useReadySurfaces(): void {
     return () => clearTimeout(timer);
   }, [bodies]);
 }
-
-const ENDS: Readonly<Record<Direction, string>> = { forward: "forward", out: "out", up: "up" };
 
 function HeldMark({ mark, spot }: { mark: PointMark; spot: { readonly x: number; readonly y: number } }) {
   const live = useDrag((drag) => drag.live);
@@ -106,7 +106,7 @@ function HeldMark({ mark, spot }: { mark: PointMark; spot: { readonly x: number;
                 <path className="ink" d={path} />
                 <circle cx={end.x} cy={end.y} r="8" />
                 <text x={tx} y={ty + 5} textAnchor={dx > 8 ? "start" : dx < -8 ? "end" : "middle"}>
-                  {ENDS[direction]}
+                  {t(`points.directions.${direction}`)}
                 </text>
               </g>
             )
@@ -156,7 +156,7 @@ function ArmSlider({ mark, direction, spot }: ArmSliderProps) {
       tabIndex={0}
       className="arm-slider"
       style={{ left: spot.x, top: spot.y }}
-      aria-label={`${mark.info.title}, ${direction}`}
+      aria-label={t(`points.drag.arms.${direction}`, { point: mark.info.title })}
       aria-disabled={elsewhere}
       aria-valuenow={Number(lengthNumber(value_mm, unit).replace("−", "-"))}
       aria-valuetext={lengthText(value_mm, unit)}

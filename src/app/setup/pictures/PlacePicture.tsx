@@ -59,7 +59,13 @@ export function PlacePicture({ scene, side, at, datum, direction, label }: Place
     );
   };
   return (
-    <svg viewBox={`0 0 ${SIZE.width} ${SIZE.height}`} className="setup-picture" role="img" aria-label={label}>
+    <svg
+      viewBox={`0 0 ${SIZE.width} ${SIZE.height}`}
+      className="setup-picture"
+      role="img"
+      aria-label={label}
+      aria-hidden={label === "" || undefined}
+    >
       <Panel x={0} title={t("setup.views.behind")}>
         <line {...ends(behind([0, box.out[0], 0]), behind([0, box.out[1], 0]))} className="ground" />
         <line {...ends(behind([0, 0, box.up[0]]), behind([0, 0, box.up[1]]))} className="centre-line" />

@@ -7,7 +7,7 @@ export const corner: Translation<typeof en.corner> = {
   sheets: { verdicts: "Befunde", curves: "Kurven" },
   groups: { chassis: "Chassis", powertrain: "Antriebseinheit", hub: "Radseite", arms: "Lenker" },
   show: { solid: "voll", glass: "Glas", off: "aus" },
-  groupChip: "{{group}}: {{now}}. Drücken für {{next}}",
+  groupChip: "{{group}} {{now}}. Drücken für {{next}}",
   hidden_one: "{{groups}} ist in der Ansicht aus",
   hidden_other: "{{groups}} sind in der Ansicht aus",
   hiddenNote: "{{hidden}}: davon ist nur gezeichnet, was berührt, als Glas",
@@ -42,6 +42,7 @@ export const corner: Translation<typeof en.corner> = {
     turned: "Blick von Hand gedreht",
     turnedShown: "<quiet>Blick</quiet> von Hand gedreht",
     choose: "Von wo aus schauen",
+    turn: "Ansicht drehen",
     moves: {
       left: "linksum",
       over: "darüber",

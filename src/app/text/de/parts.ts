@@ -57,7 +57,12 @@ export const parts: Translation<typeof en.parts> = {
     title: "{{name}} umbenennen",
     lead: "Abstandsregeln, ausgenommene Paare und was daran sitzt, gehen mit. Die Punkte behalten ihre Namen.",
     go: "Umbenennen",
-    role: "Rolle, die Abstandsregeln nennen dürfen (exhaust, frame)",
+  },
+  role: {
+    label: "Rolle, die Abstandsregeln nennen dürfen (exhaust, frame)",
+    ruled: "Soll {{wanted}} zu anderen Teilen, nach der Regel für diese Rolle.",
+    unruled: "Keine Regel nennt diese Rolle: soll {{wanted}}, wie Teile ohne Regel.",
+    otherwise: "Keine Regel nennt diese Rolle: soll {{wanted}}, wie Teile ohne Regel. Regeln nennen {{roles}}.",
   },
   copy: {
     title: "{{name}} kopieren",

@@ -9,7 +9,6 @@ export const pieces: Translation<typeof en.pieces> = {
   lead: "Einfache Stücke in Autokoordinaten: vor der Achse, links der Mittelebene, über dem Boden. Zeilen lassen sich aus einer Tabelle einfügen.",
   name: "Name",
   newName: "teil",
-  role: "Rolle, die Abstandsregeln nennen können",
   ridesOn: "Sitzt an",
   both: "Sein Spiegelbild auch rechts",
   pieces: "Stücke",

@@ -210,6 +210,7 @@ export const points: Translation<typeof en.points> = {
     driveshaft: "Antriebswelle bei Fahrhöhe",
   },
   drag: {
+    arms: { forward: "{{point}}, vor", out: "{{point}}, außen", up: "{{point}}, hoch" },
     go: "Er darf",
     snaps: "Rastet an",
     kinds: { points: "Punkten", mirror: "Spiegel", parts: "Teilen" },

@@ -100,7 +100,7 @@ export const car = {
     lead: "Places that you measure from: a rail's edge, a bulkhead's face, the plate below the axle.",
     step: "datums",
     add: "Add a datum",
-    at: "At",
+    at: "Its place",
     forward: "Its forward runs",
     up: "Its up runs",
     id: "datum {{number}}",

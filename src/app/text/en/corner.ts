@@ -4,7 +4,7 @@ export const corner = {
   sheets: { verdicts: "Verdicts", curves: "Curves" },
   groups: { chassis: "Chassis", powertrain: "Powertrain", hub: "Hub side", arms: "Arms" },
   show: { solid: "solid", glass: "glass", off: "off" },
-  groupChip: "{{group}}: {{now}}. Press for {{next}}",
+  groupChip: "{{group}} {{now}}. Press for {{next}}",
   hidden_one: "{{groups}} is off in the view",
   hidden_other: "{{groups}} are off in the view",
   hiddenNote: "{{hidden}}: of it, only what touches is drawn, as glass",
@@ -39,6 +39,7 @@ export const corner = {
     turned: "Look turned by hand",
     turnedShown: "<quiet>Look</quiet> turned by hand",
     choose: "Where to look from",
+    turn: "Turn the view",
     moves: {
       left: "turn left",
       over: "over",

@@ -54,7 +54,12 @@ export const parts = {
     title: "Rename {{name}}",
     lead: "Clearance rules, left-out pairs and what rides on it go along. Its points keep their names.",
     go: "Rename",
-    role: "Role, which clearance rules may name (exhaust, frame)",
+  },
+  role: {
+    label: "Role, which clearance rules may name (exhaust, frame)",
+    ruled: "Wants {{wanted}} to other parts, by the rule for this role.",
+    unruled: "No rule names this role: the part wants {{wanted}}, as others do.",
+    otherwise: "No rule names this role: the part wants {{wanted}}, as others do. Rules name {{roles}}.",
   },
   copy: {
     title: "Copy {{name}}",

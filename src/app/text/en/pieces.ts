@@ -6,7 +6,6 @@ export const pieces = {
   lead: "Simple pieces in car coordinates: forward of the axle, left of the centre plane, up from the ground. Rows can be pasted from a table.",
   name: "Name",
   newName: "part",
-  role: "Role, which clearance rules may name",
   ridesOn: "Rides on",
   both: "Its image on the right too",
   pieces: "Pieces",

@@ -203,6 +203,7 @@ export const points = {
     driveshaft: "Driveshaft at ride height",
   },
   drag: {
+    arms: { forward: "{{point}}, forward", out: "{{point}}, out", up: "{{point}}, up" },
     go: "It may go",
     snaps: "Snaps to",
     kinds: { points: "points", mirror: "mirror", parts: "parts" },

@@ -1,0 +1,129 @@
+import { readFileSync } from "node:fs";
+import { createRequire } from "node:module";
+import type { Page } from "playwright-core";
+import { describe, expect, it } from "vitest";
+import { browserApp, untilChecked } from "./openApp.ts";
+
+const app = browserApp();
+const axe = readFileSync(createRequire(import.meta.url).resolve("axe-core/axe.min.js"), "utf8");
+
+interface Axe {
+  run(context: Document, options: object): Promise<{ violations: { id: string; nodes: { html: string }[] }[] }>;
+}
+
+/**
+ * What axe-core finds against WCAG 2.2, levels A and AA (W3C recommendation of 5 October 2023), and its own best
+ * practice; the contrast of text in both themes.
+ */
+async function faultsOf(page: Page): Promise<string[]> {
+  return page.evaluate(async () => {
+    const { axe } = window as unknown as { axe: Axe };
+    const tell = ({ violations }: Awaited<ReturnType<Axe["run"]>>) =>
+      violations.map(({ id, nodes }) => `${id}: ${nodes.map(({ html }) => html.slice(0, 200)).join("; ")}`);
+    const tags = ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa", "best-practice"];
+    const rules = {
+      // the button with the scene's title also tells when it was kept, which is no part of its name
+      "label-content-name-mismatch": { enabled: false },
+      // menus lie over everything
+      region: { enabled: false },
+    };
+    const all = tell(await axe.run(document, { runOnly: tags, rules }));
+    const { dataset } = document.documentElement;
+    const theme = dataset.theme;
+    dataset.theme = theme === "garage" ? "daylight" : "garage";
+    const other = tell(await axe.run(document, { runOnly: ["color-contrast"] }));
+    dataset.theme = theme;
+    return [...all, ...other.map((fault) => `in the other theme: ${fault}`)];
+  });
+}
+
+async function opened(options: Parameters<typeof app.open>[0]) {
+  const all = await app.open(options);
+  await all.page.evaluate(axe);
+  await untilChecked(all.page);
+  const isClean = async (what: string) => expect(await faultsOf(all.page), what).toEqual([]);
+  const dialog = async (what: string, open: () => Promise<void>, close: "Escape" | string = "Escape") => {
+    await open();
+    await all.page.getByRole("dialog").waitFor();
+    await isClean(what);
+    if (close === "Escape") await all.page.keyboard.press("Escape");
+    else await all.page.getByRole("button", { name: close }).click();
+    await all.page.getByRole("dialog").waitFor({ state: "detached" });
+  };
+  return { ...all, isClean, dialog };
+}
+
+describe("for a screen reader", () => {
+  it("names, roles and contrast are right in every place, with a point and a part in hand", async () => {
+    const { page, faults, context, isClean } = await opened({});
+    await page.getByRole("button", { name: /^Upper link meets sump/ }).click();
+    await isClean("a verdict");
+    await page.getByRole("button", { name: "Turn the view" }).click();
+    await isClean("turning the view");
+    await page.keyboard.press("Escape");
+    await page.getByRole("dialog").waitFor({ state: "detached" });
+    for (const [key, name] of Object.entries({ m: "Measure", c: "Section", h: "Ghosts", e: "Envelope" })) {
+      await page.keyboard.press(key);
+      await page.getByRole("region", { name }).waitFor();
+      await isClean(name);
+    }
+    await page.keyboard.press("Escape");
+    await page.getByRole("button", { name: "Points & parts" }).click();
+    const list = page.getByRole("group", { name: "List" });
+    for (const name of ["Parts", "Left, right", "The car", "Hard points"]) {
+      const all = page.getByRole("button", { name: "All parts" });
+      await list.or(all).first().waitFor();
+      if (await all.count()) await all.click();
+      await list.getByRole("button", { name }).click();
+      await isClean(name);
+    }
+    await page.locator("button.point-row", { hasText: "Upper link, inboard end" }).click();
+    await page.locator(".held-mark .held").waitFor();
+    await isClean("a point in hand");
+    await page.getByRole("button", { name: "Build log" }).click();
+    await isClean("build log");
+    expect(faults).toEqual([]);
+    await context.close();
+  });
+
+  it("and in every dialog", async () => {
+    const { page, faults, context, isClean, dialog } = await opened({ noPicture: true });
+    const press = (name: string | RegExp) => () => page.getByRole("button", { name }).first().click();
+    const item = (name: string) => async () => {
+      await press(/^Scene/)();
+      await page.getByRole("menuitem", { name }).click();
+    };
+    await press(/^Scene/)();
+    await page.getByRole("menu").waitFor();
+    await isClean("menu");
+    await page.keyboard.press("Escape");
+    for (const name of ["Projects…", "Steps…", "Begin a corner…", "Keys", "Cautions"]) await dialog(name, item(name));
+    await press("Points & parts")();
+    await page.locator("button.point-row", { hasText: "Upper link, inboard end" }).click();
+    await dialog("tape", press("Place it by tape…"));
+    await press("All points")();
+    await dialog("a new point", press("New hard point…"));
+    const list = page.getByRole("group", { name: "List" });
+    await list.getByRole("button", { name: "The car" }).click();
+    for (const name of [/^What holds/, /^Travel/, /^Wanted gaps/, /^How the powertrain/, /^Datums/]) {
+      await dialog(String(name), press(name));
+    }
+    await list.getByRole("button", { name: "Parts" }).click();
+    // what carries the point is still in hand
+    await press("All parts")();
+    await dialog("shelf", press("Add a part"));
+    await dialog("a ready part", async () => {
+      await press("Add a part")();
+      await press(/^Clevis/)();
+    });
+    await dialog("pieces", press("Build from pieces"));
+    await dialog("scan", press("Bring in a scan"), "Leave it");
+    await item("Begin a corner…")();
+    await press("Ask me one measurement at a time")();
+    await page.getByRole("region", { name: "Guided set-up" }).waitFor();
+    await page.getByRole("dialog").waitFor({ state: "detached" });
+    await isClean("guided set-up");
+    expect(faults).toEqual([]);
+    await context.close();
+  });
+});
