@@ -3,7 +3,7 @@ import type { SceneDocument } from "../../scene/document.ts";
 import { withUnit } from "../../scene/parts/add.ts";
 import { Tick } from "../loads/RecordField.tsx";
 import { editParts } from "../parts/partEdits.ts";
-import { type SheetFields, type SheetValues, UNIT_FIELDS } from "../parts/partFields.ts";
+import { type SheetField, type SheetFields, type SheetValues, UNIT_FIELDS } from "../parts/partFields.ts";
 import { SheetRows } from "../parts/SheetRows.tsx";
 import { usePointsLook } from "../points/pointsStore.ts";
 import { Choices } from "../shell/Choices.tsx";
@@ -14,9 +14,10 @@ import { closeGearForm } from "./gearStore.ts";
 
 type Unit = "damper" | "driveshaft";
 
-/** What the running gear asks of a unit: the fields that it may do without. */
+/** What the running gear asks of a unit: the fields that it may do without. None begins with a guess. */
 function optionalOf(unit: Unit): SheetFields {
-  return Object.fromEntries(Object.entries(UNIT_FIELDS[unit]).filter(([, field]) => field.optional));
+  const asked = Object.entries(UNIT_FIELDS[unit]).filter(([, field]) => field.optional);
+  return Object.fromEntries(asked.map(([key, field]) => [key, { ...field, usual: 0 } as SheetField]));
 }
 
 /** Of these the right driveshaft may have its own. */
@@ -29,6 +30,7 @@ export function UnitForm({ unit, document }: { unit: Unit; document: SceneDocume
   const shownUnit = useApp((state) => state.unit);
   const [values, setValues] = useState<SheetValues>(() => ({ ...document[unit] }));
   const isNonsense = usePointsLook((look) => look.troubled.size > 0);
+  const isWhole = [values, values.right ?? {}].every((each) => !Object.values(each).includes(0));
   const fields = optionalOf(unit);
   const right = values.right as SheetValues | undefined;
   const ofRight = Object.fromEntries(Object.entries(fields).filter(([key]) => OF_EACH_SIDE.includes(key)));
@@ -42,7 +44,8 @@ export function UnitForm({ unit, document }: { unit: Unit; document: SceneDocume
       title={t(`gear.form.${unit}.title`)}
       lead={t(`gear.form.${unit}.lead`)}
       go={t("gear.form.keep")}
-      isBarred={isNonsense}
+      isBarred={isNonsense || !isWhole}
+      wait={isWhole ? null : t("gear.form.wait")}
       onGo={go}
       onDone={closeGearForm}
     >

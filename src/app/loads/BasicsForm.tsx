@@ -10,8 +10,6 @@ import { QuantityField } from "./QuantityField.tsx";
 import { Tick } from "./RecordField.tsx";
 
 const BEGIN_TARGET = 2;
-/** Wheel, tyre, hub and half of arms and shaft at a light car's rear, to be overwritten: common practice, no source. */
-const BEGIN_UNSPRUNG_kg = 35;
 const BRAKES = (["outboard", "inboard"] as const).map((value) => ({
   value,
   name: t(`loads.basics.brakeChoices.${value}`),
@@ -28,7 +26,8 @@ export function BasicsForm({ document }: { document: SceneDocument }) {
   const [target, setTarget] = useState(loads.target);
   const isBoth = document.sides === "both";
   // nobody's guess stands for a mass
-  const isWhole = !isTold || (left_kg > 0 && (right_kg === undefined || right_kg > 0));
+  const masses = [...(isTold ? [left_kg, right_kg] : []), unsprung_kg];
+  const isWhole = masses.every((mass_kg) => mass_kg === undefined || mass_kg > 0);
   const go = () =>
     editLoads(t("loads.steps.basics"), {
       cornerMass_kg: isTold ? left_kg : undefined,
@@ -78,7 +77,7 @@ export function BasicsForm({ document }: { document: SceneDocument }) {
       <Tick
         label={t("loads.basics.unsprung")}
         isOn={unsprung_kg !== undefined}
-        onChange={(isOn) => setUnsprung(isOn ? BEGIN_UNSPRUNG_kg : undefined)}
+        onChange={(isOn) => setUnsprung(isOn ? 0 : undefined)}
       />
       {unsprung_kg !== undefined && (
         <QuantityField

@@ -9,7 +9,7 @@ import { shownFields } from "./recipeText.ts";
 export type SheetField = (
   | RecipeField
   | { readonly kind: "text"; readonly label: string }
-  | { readonly kind: "number"; readonly label: string; readonly unit: string }
+  | { readonly kind: "number"; readonly label: string; readonly unit: string; readonly usual?: number }
   | { readonly kind: "mount"; readonly label: string }
 ) & { readonly optional?: boolean };
 

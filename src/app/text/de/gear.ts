@@ -147,6 +147,7 @@ export const gear: Translation<typeof en.gear> = {
   },
   form: {
     keep: "Behalten",
+    wait: "Was begonnen ist, braucht eine Zahl, die nicht 0 ist.",
     turns: { true: "läuft gleichförmig", cross: "Kreuzgelenk" },
     damper: {
       title: "Dämpfer, Feder, Puffer und Fangband",

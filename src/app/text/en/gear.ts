@@ -140,6 +140,7 @@ export const gear = {
   },
   form: {
     keep: "Keep it",
+    wait: "What was begun wants a figure that is not 0.",
     turns: { true: "runs true", cross: "single cross" },
     damper: {
       title: "Damper, spring, stop and strap",
