@@ -1,4 +1,4 @@
-import type { Translation } from "../languages.ts";
+import type { Translation } from "../translation.ts";
 import { car } from "./car.ts";
 import { card } from "./card.ts";
 import { corner } from "./corner.ts";
