@@ -4,6 +4,7 @@ import { axisRange, CURVE_KINDS, differ, readingsOfCurve } from "../../src/app/c
 import { clearOf } from "../../src/app/curves/GapPlot.tsx";
 import { type Reading, runsBelow, valueAt } from "../../src/app/curves/linePath.ts";
 import { linearScale, roundTicks, tickDigits, travelTicks } from "../../src/app/curves/scale.ts";
+import type { CurvePoint } from "../../src/check/result.ts";
 
 const profile = fc
   .array(fc.double({ min: -30, max: 30, noNaN: true }), { minLength: 2, maxLength: 12 })
@@ -103,19 +104,20 @@ describe("curves of the wheel", () => {
     outerAngle_deg: null,
   });
   const kind = (id: string) => CURVE_KINDS.find((each) => each.id === id)!;
+  const ofCorner = (curve: readonly CurvePoint[]) => ({ curve, derivatives: [], spring: undefined });
 
   it("plunge is the shaft's length against its own at ride height", () => {
-    const readings = readingsOfCurve([point(-10, 440), point(0, 436), point(10, 430)], kind("plunge"), "mm");
+    const readings = readingsOfCurve(ofCorner([point(-10, 440), point(0, 436), point(10, 430)]), kind("plunge"), "mm");
     expect(readings.map(({ value }) => value)).toEqual([4, 0, -6]);
   });
 
   it("lengths are shown in the shown unit, angles stay", () => {
-    expect(readingsOfCurve([point(0, null)], kind("halfTrack"), "in")[0]!.value).toBeCloseTo(740 / 25.4, 12);
-    expect(readingsOfCurve([point(0, null)], kind("camber"), "in")[0]!.value).toBe(-1);
+    expect(readingsOfCurve(ofCorner([point(0, null)]), kind("halfTrack"), "in")[0]!.value).toBeCloseTo(740 / 25.4, 12);
+    expect(readingsOfCurve(ofCorner([point(0, null)]), kind("camber"), "in")[0]!.value).toBe(-1);
   });
 
   it("what the scene does not have gives no curve", () => {
-    expect(readingsOfCurve([point(0, null)], kind("damperRatio"), "mm")).toEqual([]);
+    expect(readingsOfCurve(ofCorner([point(0, null)]), kind("damperRatio"), "mm")).toEqual([]);
   });
 
   it("a flat curve does not get a microscope for an axis", () => {

@@ -118,8 +118,10 @@ describe("verdicts as sentences", () => {
       passedAt_mm: -45,
       at: { travel_mm: -70, pose: "rest" },
     } as const;
-    expect(plain(limitSentence({ ...limit, value: 450.1 }, "mm"))).toBe("Driveshaft is 3.1 mm too short at −70 droop");
-    expect(plain(limitSentence({ ...limit, value: 416.6, limit: 419 }, "mm"))).toBe(
+    expect(plain(limitSentence({ ...limit, value: 450.1 }, null, "mm"))).toBe(
+      "Driveshaft is 3.1 mm too short at −70 droop",
+    );
+    expect(plain(limitSentence({ ...limit, value: 416.6, limit: 419 }, null, "mm"))).toBe(
       "Driveshaft is 2.4 mm too long at −70 droop",
     );
     expect(limitCircumstance({ ...limit, value: 450.1 }, null, scene, "mm")).toBe(

@@ -35,7 +35,7 @@ export function usualTitle({ result, scene, unit }: Pick<App, "result" | "scene"
     const way = worst.pair.clearance_mm < 0 ? "meets" : "passes";
     return t(`card.usual.${way}`, { a: nameOf(first, scene), b: nameWithin(second, scene) });
   }
-  const { before, strong } = limitSentence(worst.limit, unit);
+  const { before, strong } = limitSentence(worst.limit, scene, unit);
   return before + strong;
 }
 

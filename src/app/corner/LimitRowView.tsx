@@ -19,7 +19,7 @@ export function LimitRowView({ row: { limit, twin, kind } }: { row: LimitRow }) 
         <GapMark kind={kind} size={26} />
         <span className="row-words">
           <span className="row-sentence">
-            <SentenceText sentence={limitSentence(limit, unit)} kind={kind} />
+            <SentenceText sentence={limitSentence(limit, scene, unit)} kind={kind} />
           </span>
           <span className="row-circumstance">{limitCircumstance(limit, twin, scene, unit)}</span>
         </span>

@@ -2,7 +2,8 @@ import type { Side } from "../../scene/scene.ts";
 import type { Unit } from "../store/state.ts";
 import { Rich } from "../text/Rich.tsx";
 import { t } from "../text/text.ts";
-import { axisRange, type CurveKind, differ, valueText } from "./curveKinds.ts";
+import { axisRange, type CurveKind, differ, sizeOf, valueText } from "./curveKinds.ts";
+import { Definition } from "./Definition.tsx";
 import { linePath, type Reading, valueAt } from "./linePath.ts";
 import { LevelLine, Mark, PLOT, type PlotBox, PlotFrame } from "./PlotFrame.tsx";
 import { linearScale, type Scale } from "./scale.ts";
@@ -23,7 +24,7 @@ const NONE: readonly Reading[] = [];
 
 /** Range of the axis that holds all these lines. */
 export function axisOf(kind: CurveKind, unit: Unit, lines: readonly (readonly Reading[])[]): readonly [number, number] {
-  const leastSpan = kind.measure === "length" && unit === "in" ? kind.leastSpan / 25.4 : kind.leastSpan;
+  const leastSpan = kind.leastSpan / sizeOf(kind.measure, unit);
   return axisRange(
     lines.flatMap((line) => line.map(({ value }) => value)),
     leastSpan,
@@ -54,8 +55,8 @@ export function CurvePlot({ kind, unit, width, height, up, readings, before, tra
   if (left.length === 0) return null;
   return (
     <figure className="curve" style={{ width }}>
-      <figcaption title={kind.meaning}>
-        <span>{kind.name}</span>
+      <figcaption>
+        <Definition kind={kind} />
         {nowRight === null ? (
           <b className="tabular">{text(now)}</b>
         ) : (

@@ -3,7 +3,7 @@ import type { Scene, Side } from "../../scene/scene.ts";
 import { liveCurve } from "../store/corners.ts";
 import { findPair } from "../store/sessionActions.ts";
 import type { Unit } from "../store/state.ts";
-import { keptScene } from "../store/tried.ts";
+import { keptScene, shownDocument } from "../store/tried.ts";
 import { useApp } from "../store/useApp.ts";
 import { axisOf, CurvePlot } from "./CurvePlot.tsx";
 import { CURVE_KINDS, type CurveKind, differ, readingsOfCurve } from "./curveKinds.ts";
@@ -13,6 +13,7 @@ import { PLOT } from "./PlotFrame.tsx";
 import { linearScale } from "./scale.ts";
 import { TravelAxis } from "./TravelAxis.tsx";
 import { useCurveChoice } from "./useCurveChoice.ts";
+import { type MoreCurves, type Needs, useMoreCurves } from "./useMoreCurves.ts";
 
 const AXIS_WIDTH = 64;
 const CAPTION_HEIGHT = 24;
@@ -34,8 +35,21 @@ export function CurvePlots({ width, height }: { width: number; height: number })
   const stale = useApp((state) => state.stale);
   const shown = useCurveChoice((state) => state.shown);
   const kinds = useMemo(() => CURVE_KINDS.filter(({ id }) => shown.includes(id)), [shown]);
-  const curves = useMemo(() => kinds.map((kind) => readingsBySide(scene, kind, unit)), [kinds, scene, unit]);
-  const before = useMemo(() => kept && kinds.map((kind) => readingsBySide(kept, kind, unit)), [kinds, kept, unit]);
+  const needs = useMemo(() => needsOf(kinds), [kinds]);
+  const shownMore = useMoreCurves(scene, useApp(shownDocument), needs);
+  const keptMore = useMoreCurves(
+    kept,
+    useApp(({ document }) => document),
+    needs,
+  );
+  const curves = useMemo(
+    () => kinds.map((kind) => readingsBySide(scene, shownMore, kind, unit)),
+    [kinds, scene, shownMore, unit],
+  );
+  const before = useMemo(
+    () => kept && kinds.map((kind) => readingsBySide(kept, keptMore, kind, unit)),
+    [kinds, kept, keptMore, unit],
+  );
   if (!scene) return null;
   const drawn = kinds.map((kind, i) => ({ kind, readings: curves[i]!, before: before?.[i] ?? null }));
   const present = drawn.filter(({ readings }) => (readings.left ?? readings.right ?? []).length > 0);
@@ -76,8 +90,23 @@ function isUneven({ kind, readings: { left, right } }: Drawn, unit: Unit): boole
   return differ(left, right, to - from);
 }
 
-function readingsBySide(scene: Scene | null, kind: CurveKind, unit: Unit): Partial<Record<Side, readonly Reading[]>> {
+function readingsBySide(
+  scene: Scene | null,
+  { derivatives, spring }: MoreCurves,
+  kind: CurveKind,
+  unit: Unit,
+): Partial<Record<Side, readonly Reading[]>> {
   const bySide: Partial<Record<Side, readonly Reading[]>> = {};
-  for (const side of scene?.sides ?? []) bySide[side] = readingsOfCurve(liveCurve(scene!, side), kind, unit);
+  for (const side of scene?.sides ?? []) {
+    const data = { curve: liveCurve(scene!, side), derivatives, spring: spring[side] };
+    bySide[side] = readingsOfCurve(data, kind, unit);
+  }
   return bySide;
+}
+
+function needsOf(kinds: readonly CurveKind[]): Needs {
+  return {
+    derivatives: kinds.some(({ from }) => from === "derivatives"),
+    spring: kinds.some(({ from }) => from === "spring" || from === "bar"),
+  };
 }

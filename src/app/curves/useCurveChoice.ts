@@ -9,6 +9,11 @@ export function toggleCurve(id: CurveId): void {
   useCurveChoice.setState({ shown: shown.includes(id) ? shown.filter((other) => other !== id) : [...shown, id] });
 }
 
+/** Shows these curves alone. */
+export function showCurves(shown: readonly CurveId[]): void {
+  useCurveChoice.setState({ shown });
+}
+
 export const DRAWER_REACH = [130, 520] as const;
 
 export function setDrawerHeight(height: number): void {

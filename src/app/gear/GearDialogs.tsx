@@ -1,7 +1,9 @@
 import { Dialog } from "@base-ui/react/dialog";
 import { useApp } from "../store/useApp.ts";
 import { closeGearForm, useGearForm } from "./gearStore.ts";
+import { JointForm } from "./JointForm.tsx";
 import { UnitForm } from "./UnitForm.tsx";
+import { VehicleForm } from "./VehicleForm.tsx";
 import "../points/point.css";
 import "../parts/parts.css";
 import "../car/car.css";
@@ -17,6 +19,8 @@ export function GearDialogs() {
         <Dialog.Backdrop className="veil" />
         <Dialog.Popup className="dialog car-dialog loads-dialog">
           {open?.what === "shaft" && document?.driveshaft && <UnitForm unit="driveshaft" document={document} />}
+          {open?.what === "joint" && document && <JointForm joint={open.joint} document={document} />}
+          {open?.what === "vehicle" && document && <VehicleForm document={document} />}
           {open?.what === "spring" && document?.damper && <UnitForm unit="damper" document={document} />}
         </Dialog.Popup>
       </Dialog.Portal>

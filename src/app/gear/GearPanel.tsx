@@ -8,14 +8,16 @@ import { t } from "../text/text.ts";
 import { ToolHead } from "../tools/ToolPanel.tsx";
 import { closeTools } from "../tools/toolsStore.ts";
 import { type GearTab, useGearLook, useGearTold } from "./gearStore.ts";
+import { JointsTab } from "./JointsTab.tsx";
 import { fullScene } from "./live.ts";
+import { RollTab } from "./RollTab.tsx";
 import { ShaftTab } from "./ShaftTab.tsx";
 import { SpringTab } from "./SpringTab.tsx";
 import "../loads/loads.css";
 import "../parts/parts.css";
 import "./gear.css";
 
-const TABS = (["shaft", "spring"] as const satisfies readonly GearTab[]).map((value) => ({
+const TABS = (["shaft", "spring", "joints", "roll"] as const).map((value) => ({
   value,
   name: t(`gear.tabs.${value}`),
 }));
@@ -42,8 +44,8 @@ export function GearPanel({ hasClose = false }: { hasClose?: boolean }) {
         <Choices
           label={t("gear.tab")}
           options={TABS}
-          value={tab as "shaft" | "spring"}
-          onChoose={(chosen) => useGearLook.setState({ tab: chosen })}
+          value={tab}
+          onChoose={(chosen: GearTab) => useGearLook.setState({ tab: chosen })}
         />
         {hasClose && (
           <button type="button" className="button plain" onClick={closeTools}>
@@ -89,6 +91,8 @@ function Told({ tab }: { tab: GearTab }) {
     <>
       {stale && <p className="stale-line">{t("gear.beforeChange")}</p>}
       {tab === "shaft" && <ShaftTab scene={shown} report={report} stale={stale} />}
+      {tab === "joints" && <JointsTab scene={scene} report={report} />}
+      {tab === "roll" && <RollTab scene={shown} document={document} report={report} stale={stale} />}
       {tab === "spring" && <SpringTab scene={shown} document={document} report={report} stale={stale} />}
     </>
   );

@@ -2,11 +2,11 @@ import { useMemo } from "react";
 import type { Scene, Side } from "../../scene/scene.ts";
 import { firstEnd, type TravelEnd, type TravelEnds } from "../../studies/runningGear/travelEnds.ts";
 import { showState } from "../corner/showState.ts";
-import { partText } from "../loads/partNames.ts";
+import { jointText } from "../loads/partNames.ts";
 import type { Unit } from "../store/state.ts";
 import { useApp } from "../store/useApp.ts";
 import { t } from "../text/text.ts";
-import { engineText, nameOf } from "../words/names.ts";
+import { engineText } from "../words/names.ts";
 import { angleText, lengthText } from "../words/number.ts";
 import { travelNumber, travelText } from "../words/travel.ts";
 
@@ -88,8 +88,7 @@ function headOf(way: "up" | "down", ends: TravelEnds, scene: Scene, unit: Unit):
 }
 
 function endText({ what, joint }: TravelEnd, scene: Scene): string {
-  // a link that twists between its two rod ends is told by its own name
-  const part = joint === undefined ? "" : joint.includes(".") ? partText(joint, scene) : nameOf(joint, scene);
+  const part = joint === undefined ? "" : jointText(joint, scene);
   return t(`gear.ends.what.${what}`, { joint: part });
 }
 

@@ -43,6 +43,11 @@ export function partText(part: string, scene: Named | null): string {
     : t("loads.sections.cut", { part: name, number: rest.replace(/^cut /, "") });
 }
 
+/** A joint ("upper.inboard"), or a link that twists between its two rod ends. */
+export function jointText(joint: string, scene: Named | null): string {
+  return joint.includes(".") ? partText(joint, scene) : nameOf(joint, scene);
+}
+
 /** The member that a stretch such as "lower front" belongs to; the longest id that fits. */
 export function memberOf(part: string, scene: Named | null): string | null {
   const found = (scene?.members ?? []).map(({ id }) => id).filter((id) => part === id || part.startsWith(`${id} `));

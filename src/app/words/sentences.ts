@@ -1,5 +1,6 @@
 import type { LimitVerdict, PairVerdict } from "../../check/result.ts";
 import type { Scene, Side } from "../../scene/scene.ts";
+import { jointText } from "../loads/partNames.ts";
 import type { Unit } from "../store/state.ts";
 import { listText } from "../text/formats.ts";
 import { t } from "../text/text.ts";
@@ -82,12 +83,12 @@ function standing(id: string, scene: Scene | null): number {
 }
 
 /** A limit that is passed, or how much is left to one that holds. */
-export function limitSentence(limit: LimitVerdict, unit: Unit): Sentence {
+export function limitSentence(limit: LimitVerdict, scene: Scene | null, unit: Unit): Sentence {
   const over = Math.abs(limit.value - limit.limit);
   const values = {
     amount: isAngle(limit) ? angleText(over, { digits: 1 }) : amountText(over, unit),
     where: travelText(limit.at.travel_mm, unit),
-    joint: limit.joint ?? "",
+    joint: limit.joint === undefined ? "" : jointText(limit.joint, scene),
   };
   if (limit.verdict !== "clash") return sentenceOf(t(`words.limits.${limit.what}.spare`, values));
   if (limit.what !== "shaft-length" && limit.what !== "damper-length")

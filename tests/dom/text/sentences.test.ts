@@ -53,7 +53,7 @@ describe("verdicts in German", () => {
       passedAt_mm: -45,
       at: { travel_mm: -70, pose: "rest" },
     } as const;
-    expect(plain(limitSentence(limit, "mm"))).toBe("Antriebswelle ist 3.1 mm zu kurz bei −70 Ausfedern");
+    expect(plain(limitSentence(limit, null, "mm"))).toBe("Antriebswelle ist 3.1 mm zu kurz bei −70 Ausfedern");
     expect(limitCircumstance(limit, null, scene, "mm")).toBe(
       "Links, Motor in Ruhe, ab −45 Ausfedern; 450.1 mm, Grenze 447.0 mm",
     );

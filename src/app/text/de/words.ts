@@ -47,12 +47,12 @@ export const words: Translation<typeof en.words> = {
       spare: "Äußeres Wellengelenk hat <b>{{amount}} Reserve</b> bei {{where}}",
     },
     "joint-tilt": {
-      over: "Gelenk {{joint}} kippt <b>{{amount}} zu weit</b> bei {{where}}",
-      spare: "Gelenk {{joint}} hat <b>{{amount}} Kippreserve</b> bei {{where}}",
+      over: "{{joint}}: <b>kippt {{amount}} zu weit</b> bei {{where}}",
+      spare: "{{joint}}: <b>{{amount}} Kippreserve</b> bei {{where}}",
     },
     "joint-twist": {
-      over: "{{joint}} verdreht sich <b>{{amount}} zu weit</b> bei {{where}}",
-      spare: "{{joint}} hat <b>{{amount}} Verdrehreserve</b> bei {{where}}",
+      over: "{{joint}}: <b>verdreht sich {{amount}} zu weit</b> bei {{where}}",
+      spare: "{{joint}}: <b>{{amount}} Verdrehreserve</b> bei {{where}}",
     },
     binds: {
       over: "Die Ecke <b>klemmt</b> bei {{where}}",

@@ -32,6 +32,14 @@ export const curves = {
     shaft: "Shaft length",
     innerAngle: "Inner joint angle",
     outerAngle: "Outer joint angle",
+    angleDifference: "Angles differ",
+    wheelRate: "Wheel rate",
+    bumpSteer: "Bump steer",
+    camberGain: "Camber gain",
+    antiSquat: "Anti-squat",
+    antiLift: "Anti-lift",
+    barTurn: "Bar arm",
+    dropLink: "Drop link",
   },
   meanings: {
     toe: "of one wheel; + is toe-in",
@@ -45,5 +53,46 @@ export const curves = {
     shaft: "inner to outer joint",
     innerAngle: "shaft to the joint's axis",
     outerAngle: "shaft to the wheel's axis",
+    angleDifference: "inner less outer joint angle",
+    wheelRate: "of the spring alone",
+    bumpSteer: "toe per travel; + is toe-in in bump",
+    camberGain: "camber per travel; + is top out in bump",
+    antiSquat: "of the drive torque held on the chassis",
+    antiLift: "of the braking at the rear",
+    barTurn: "turn from as drawn",
+    dropLink: "angle to the arm; 90° is square",
   },
+  definitions: {
+    toe: "Angle of the wheel to straight ahead, seen from above; toe-in is positive. Each wheel by itself.",
+    camber:
+      "Angle of the wheel to upright, seen from behind; positive when the top leans out. To the body, not to the ground of a rolled car.",
+    halfTrack: "Distance of the point on which the tyre stands from the middle of the car.",
+    plunge:
+      "How much longer the driveshaft is than at ride height, between its joints’ centres with the engine at rest.",
+    damperRatio: "How much the damper shortens per travel of the wheel. Its inverse, wheel per damper, is in use too.",
+    damper: "Length between the damper’s two mounts.",
+    rollCentre:
+      "Height above the ground of the point about which this corner’s ground point swings, on the middle of the car: the line square to the ground point’s way, taken to the middle.",
+    wheelbaseShift: "How far the wheel centre goes forward or back as it rises.",
+    shaft: "Length between the driveshaft’s two joint centres, the engine at rest.",
+    innerAngle: "Angle between the driveshaft and its inner joint’s axis.",
+    outerAngle: "Angle between the driveshaft and the wheel’s axis.",
+    angleDifference:
+      "Inner joint angle less the outer one. With two single crosses in line an uneven turn remains where they differ.",
+    wheelRate:
+      "Force at the tyre per travel of the wheel: spring rate times damper ratio squared, and spring force times the ratio’s change per travel. Bump stop, bushes, bar and tyre are not in it.",
+    bumpSteer: "How fast toe changes as the wheel rises, the body upright.",
+    camberGain: "How fast camber changes as the wheel rises, the body upright.",
+    antiSquat:
+      "100 × tan θ × wheelbase / height of the centre of gravity, θ the slope at which the wheel centre goes back as it rises: at 100 % the car does not squat when it drives. The differential sits on the chassis.",
+    antiLift:
+      "The same for braking, times the rear wheels’ share of it, θ the slope of the locked wheel’s ground point; with brakes at the differential, of the wheel centre. At 100 % the rear does not lift.",
+    barTurn:
+      "How far the anti-roll bar’s arm turns about the bar from as drawn. The bar twists by this less the other side’s.",
+    dropLink:
+      "Angle between drop link and arm as it counts for the lever: 90° is square to each other, near 0° the arm may go over centre.",
+  },
+  define: "{{name}}: what it is",
+  shownAs: "Shown: {{meaning}}.",
+  values: { percent: "{{percent}} %", perTravel: { mm: "{{angle}}/10 mm", in: "{{angle}}/in" } },
 } as const;

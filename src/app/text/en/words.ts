@@ -44,12 +44,12 @@ export const words = {
       spare: "Outer shaft joint has <b>{{amount}} to spare</b> at {{where}}",
     },
     "joint-tilt": {
-      over: "Joint {{joint}} tilts <b>{{amount}} too far</b> at {{where}}",
-      spare: "Joint {{joint}} has <b>{{amount}} of tilt to spare</b> at {{where}}",
+      over: "{{joint}}: <b>tilts {{amount}} too far</b> at {{where}}",
+      spare: "{{joint}}: <b>{{amount}} of tilt to spare</b> at {{where}}",
     },
     "joint-twist": {
-      over: "{{joint}} twists <b>{{amount}} too far</b> at {{where}}",
-      spare: "{{joint}} has <b>{{amount}} of twist to spare</b> at {{where}}",
+      over: "{{joint}}: <b>twists {{amount}} too far</b> at {{where}}",
+      spare: "{{joint}}: <b>{{amount}} of twist to spare</b> at {{where}}",
     },
     binds: {
       over: "The corner <b>binds</b> at {{where}}",
