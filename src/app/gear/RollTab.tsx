@@ -49,7 +49,7 @@ export function RollTab({ scene, document, report, stale }: RollTabProps) {
       <h3>{t("gear.roll.now")}</h3>
       <SideTable name={t("gear.roll.now")} sides={scene.sides} rows={rowsOf(here, unit)} />
       {vehicle ? (
-        <button type="button" className="button" onClick={() => openGearForm({ what: "vehicle" })}>
+        <button type="button" className="button gear-alone" onClick={() => openGearForm({ what: "vehicle" })}>
           {t("gear.vehicle.change")}
         </button>
       ) : (
@@ -110,7 +110,7 @@ function CurvesButton() {
     if (document.querySelector(".curve-drawer") === null) closeTools();
   };
   return (
-    <button type="button" className="button" onClick={show}>
+    <button type="button" className="button gear-alone" onClick={show}>
       {t("gear.roll.curves")}
     </button>
   );
@@ -146,7 +146,9 @@ function RollTable({ roll, unit, stale }: { roll: readonly RollState[]; unit: Un
                 {length(state.rollCentre_mm)}
                 <small>{length(state.rollCentreAside_mm)}</small>
               </td>
-              {hasBar && <td>{state.barTwist_deg === null ? "–" : angleText(state.barTwist_deg, { digits: 1 })}</td>}
+              {hasBar && (
+                <td>{state.barTwist_deg === null ? "–" : angleText(Math.abs(state.barTwist_deg), { digits: 1 })}</td>
+              )}
             </tr>
           ))}
         </tbody>

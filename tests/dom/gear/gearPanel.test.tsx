@@ -2,6 +2,7 @@
 // rigid-joint geometry.
 import { act, cleanup, fireEvent, render, screen, within } from "@testing-library/react";
 import { afterEach, beforeEach, describe, expect, it } from "vitest";
+import { useCurveChoice } from "../../../src/app/curves/useCurveChoice.ts";
 import { GearDialogs } from "../../../src/app/gear/GearDialogs.tsx";
 import { GearPanel } from "../../../src/app/gear/GearPanel.tsx";
 import { closeGearForm, type GearTab, useGearLook, useGearTold } from "../../../src/app/gear/gearStore.ts";
@@ -163,5 +164,104 @@ describe("damper and spring", () => {
   it("shows the caution about springs", () => {
     open(storyCorner(), "spring");
     expect(screen.getByText("Springs store energy.")).toBeTruthy();
+  });
+});
+
+describe("joints", () => {
+  const upper = { joint: "upper.inboard", kind: "rod end", axis: [1, 0, 0], tilt_deg: 13 } as const;
+  const entry = (name: RegExp) => screen.getByRole("button", { name });
+
+  it("story 6: tilts 4.2° of 13° at +60; with its bracket 10° crooked it comes to 14.2°, past its limit", () => {
+    open(storyCorner({ joints: [upper] }), "joints");
+    expect(entry(/^within its limits ?Upper link, inboard end/).textContent).toMatch(
+      /rod end: tilts 4\.2° of 13\.0° at \+60 bump/,
+    );
+    cleanup();
+    open(storyCorner({ joints: [{ ...upper, crooked_deg: 10 }] }), "joints");
+    expect(screen.getByRole("button", { name: /inboard end: tilts 1\.2° too far at \+60 bump/ })).toBeTruthy();
+    fireEvent.click(entry(/^past its limit ?Upper link, inboard end/));
+    expect(screen.getByText(/10\.0° crooked, in the worst direction: 14\.2°/)).toBeTruthy();
+    fireEvent.click(screen.getAllByRole("button", { name: "Go there" })[0]!);
+    expect(app.getState().travel_mm.left).toBe(60);
+  });
+
+  it("ask for what is not told, take it as one step, and let it be forgotten again", () => {
+    open(storyCorner(), "joints");
+    press("Tell of Upper link, inboard end…");
+    const dialog = screen.getByRole("dialog", { name: "Upper link, inboard end" });
+    const keep = within(dialog).getByRole<HTMLButtonElement>("button", { name: "Keep it" });
+    expect(keep.disabled).toBe(true);
+    fireEvent.click(within(dialog).getByRole("button", { name: "rod end" }));
+    fireEvent.click(within(dialog).getByRole("checkbox", { name: "How far it may tilt is known" }));
+    // nothing stands for a limit before it is given
+    expect(keep.disabled).toBe(true);
+    fireEvent.change(within(dialog).getByRole("textbox", { name: "May tilt" }), { target: { value: "13" } });
+    fireEvent.click(keep);
+    // a lateral link without a bush axis does not tell which way its bolt points
+    expect(within(dialog).getByRole("alert").textContent).toMatch(/which way the bolt/);
+    fireEvent.click(within(dialog).getByRole("checkbox", { name: /points otherwise/ }));
+    fireEvent.click(keep);
+    expect(app.getState().document?.joints).toEqual([upper]);
+    expect(app.getState().stepName).toBe("upper link, inboard end: kind and limits");
+    tell();
+    fireEvent.click(entry(/Upper link, inboard end/));
+    press("Change it…");
+    press("Tell nothing of it");
+    expect(app.getState().document?.joints).toBeUndefined();
+  });
+
+  it("tell how each bolt is pulled, and whether in single or double shear", () => {
+    open(
+      storyCorner({
+        joints: [upper],
+        loads: {
+          cornerMass_kg: 300,
+          bolts: [{ joint: "upper.inboard", thread: "M12", class: "8.8", planes: 2 }],
+        },
+      }),
+      "joints",
+    );
+    fireEvent.click(entry(/Upper link, inboard end/));
+    expect(screen.getByText(/^Pulled \d+° to its bolt/).textContent).toMatch(/along, .* across .*; double shear\./);
+    cleanup();
+    open(storyCorner({ joints: [upper] }), "joints");
+    expect(screen.getByText(/hangs on what the wheels carry/)).toBeTruthy();
+  });
+});
+
+describe("roll and side view", () => {
+  it("asks for the whole car, takes it without touching what is checked, and then tells anti-squat", () => {
+    open(storyCorner(), "roll");
+    expect(cell("Anti-squat")).toBe("not told");
+    const checked = drawnPart(app.getState().document!);
+    press("Tell the car…");
+    for (const [name, value] of [
+      ["Wheelbase", "2400"],
+      ["Height of the centre of gravity", "480"],
+    ] as const) {
+      fireEvent.change(screen.getByRole("textbox", { name }), { target: { value } });
+    }
+    press("Keep it");
+    expect(app.getState().document?.vehicle).toEqual({ wheelbase_mm: 2400, cgHeight_mm: 480 });
+    expect(drawnPart(app.getState().document!)).toBe(checked);
+    expect(cell("Anti-squat")).toMatch(/^[+−]?\d+ %$/);
+    expect(cell("Anti-lift")).toBe("not told");
+    expect(screen.getByText(/What share of the braking/)).toBeTruthy();
+  });
+
+  it("tells the axle as the body rolls: nothing at 0°, the outer wheel's top out as it leans", () => {
+    open(storyCorner({ sides: "both" }), "roll");
+    const table = screen.getByRole("table", { name: "As the body rolls" });
+    const [head, level, one] = within(table).getAllByRole("row");
+    expect(head?.textContent).toContain("Roll centre up and outward, mm");
+    // camber as drawn on both wheels, no steer
+    expect(level?.textContent).toMatch(/^0°−1\.00°−1\.00°0\.00°/);
+    expect(one?.textContent).toMatch(/^1°−0\.\d+°/);
+  });
+
+  it("shows them as curves", () => {
+    open(storyCorner(), "roll");
+    press("Show these over the travel");
+    expect(useCurveChoice.getState().shown).toContain("antiSquat");
   });
 });
