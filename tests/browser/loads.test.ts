@@ -44,7 +44,11 @@ describe("a builder asks whether it also carries", () => {
     await sheet.getByText(/Nothing is screened yet/).waitFor();
     await sheet.getByRole("button", { name: /^Upper linkthe tube|^Upper link the tube/ }).click();
     await sheet.getByRole("button", { name: "Tell it…" }).first().click();
+    await dialog.getByText(/Still to tell: Outer diameter, Wall, Material/).waitFor();
     await dialog.getByRole("textbox", { name: "Outer diameter" }).fill("26");
+    await dialog.getByRole("textbox", { name: "Wall" }).fill("2.5");
+    await dialog.getByRole("combobox", { name: "Material" }).click();
+    await page.getByRole("option", { name: "E355+N" }).click();
     await dialog.getByRole("button", { name: "Keep it" }).click();
     const row = sheet.getByRole("button", { name: /Upper link: compression/ });
     await row.click();

@@ -9,8 +9,6 @@ import { closeForm } from "./formsStore.ts";
 import { QuantityField } from "./QuantityField.tsx";
 import { Tick } from "./RecordField.tsx";
 
-/** What the field begins with where no mass is told: a light car's rear wheel, to be overwritten. */
-const BEGIN_kg = 300;
 const BEGIN_TARGET = 2;
 const BRAKES = (["outboard", "inboard"] as const).map((value) => ({
   value,
@@ -21,11 +19,13 @@ const BRAKES = (["outboard", "inboard"] as const).map((value) => ({
 export function BasicsForm({ document }: { document: SceneDocument }) {
   const loads = document.loads ?? {};
   const [isTold, setTold] = useState(true);
-  const [left_kg, setLeft] = useState(loads.cornerMass_kg ?? BEGIN_kg);
+  const [left_kg, setLeft] = useState(loads.cornerMass_kg ?? 0);
   const [right_kg, setRight] = useState(loads.right?.cornerMass_kg);
   const [brakes, setBrakes] = useState(loads.brakes ?? "outboard");
   const [target, setTarget] = useState(loads.target);
   const isBoth = document.sides === "both";
+  // nobody's guess stands for a mass
+  const isWhole = !isTold || (left_kg > 0 && (right_kg === undefined || right_kg > 0));
   const go = () =>
     editLoads(t("loads.steps.basics"), {
       cornerMass_kg: isTold ? left_kg : undefined,
@@ -38,6 +38,8 @@ export function BasicsForm({ document }: { document: SceneDocument }) {
       title={t("loads.given.basics")}
       lead={t("loads.leads.basics")}
       go={t("loads.keep")}
+      isBarred={!isWhole}
+      wait={isWhole ? null : t("loads.basics.wait")}
       onGo={go}
       onDone={closeForm}
     >

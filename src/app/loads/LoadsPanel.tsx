@@ -7,8 +7,8 @@ import type { Scene } from "../../scene/scene.ts";
 import { Picker } from "../parts/Picker.tsx";
 import { Choices } from "../shell/Choices.tsx";
 import type { Layout } from "../shell/useLayout.ts";
-import { shownDocument } from "../store/tried.ts";
-import { useApp, useAppLater, useLater } from "../store/useApp.ts";
+import type { shownDocument } from "../store/tried.ts";
+import { useApp, useLater } from "../store/useApp.ts";
 import { Rich } from "../text/Rich.tsx";
 import { t } from "../text/text.ts";
 import { ToolHead } from "../tools/ToolPanel.tsx";
@@ -22,6 +22,7 @@ import { type LoadsTab, useLoadsLook, useLoadsTold } from "./loadsStore.ts";
 import { caseText } from "./partNames.ts";
 import { ScreeningList } from "./ScreeningList.tsx";
 import { isLack, itsLoads, type LoadsLack, loadsHere, shownCase } from "./shownLoads.ts";
+import { type ShownState, useAtDistance } from "./useAtDistance.ts";
 import { shownSide } from "./useLoadsView.ts";
 import "./loads.css";
 
@@ -41,8 +42,8 @@ export function LoadsSheet({ layout }: { layout: Layout }) {
 /** Forces of the shown state, the worst of all, the screening, and what it all stands on; `hasClose`: nothing else closes it. */
 export function LoadsPanel({ hasClose = false }: { hasClose?: boolean }) {
   const tab = useLoadsLook((look) => look.tab);
-  const document = useAppLater(shownDocument);
-  const scene = useAppLater((state) => state.scene);
+  const shown = useAtDistance();
+  const { document, scene } = shown;
   const loads = useMemo(() => (document ? readLoads(document) : null), [document]);
   if (!scene || !document || !loads) return null;
   return (
@@ -62,7 +63,7 @@ export function LoadsPanel({ hasClose = false }: { hasClose?: boolean }) {
       </div>
       <div className="loads-scroll">
         {loads instanceof InputError && tab !== "given" && <Wrong error={loads} />}
-        {!(loads instanceof InputError) && tab === "forces" && <Forces scene={scene} loads={loads} />}
+        {!(loads instanceof InputError) && tab === "forces" && <Forces shown={shown} scene={scene} loads={loads} />}
         {!(loads instanceof InputError) && tab === "screening" && <Screening scene={scene} loads={loads} />}
         {tab === "given" && <GivenList document={document} />}
       </div>
@@ -87,13 +88,12 @@ interface OfLoads {
   readonly loads: Loads;
 }
 
-function Forces({ scene, loads }: OfLoads) {
+function Forces({ shown, scene, loads }: OfLoads & { readonly shown: ShownState }) {
   const look = useLoadsLook();
   const unit = useApp((state) => state.unit);
-  const pose = useAppLater((state) => state.pose);
-  const share = useAppLater((state) => state.share);
+  const { pose, share } = shown;
   const side = shownSide(scene, look.side);
-  const travel_mm = useAppLater((state) => state.travel_mm)[side];
+  const travel_mm = shown.travel_mm[side];
   const isUsual = loads.cases === null;
   const full = useMemo(() => ({ ...scene, loads }), [scene, loads]);
   const loadCase = shownCase(full, look.caseId);

@@ -47,9 +47,18 @@ export function RecordField({ field, value, document, onChange }: RecordFieldPro
     }
     case "material": {
       const own = (document.loads?.materials ?? []).map(({ id }) => id);
-      const known = [...new Set([...own, ...MATERIALS.map(({ id }) => id), String(value)])];
+      const told = value === undefined ? [] : [String(value)];
+      const known = [...new Set([...own, ...MATERIALS.map(({ id }) => id), ...told])];
       const items = known.map((id) => ({ value: id, label: id }));
-      return <Picker label={label} items={items} value={String(value)} onPick={onChange} />;
+      const open = value === undefined ? [{ value: "", label: t("loads.choose") }] : [];
+      return (
+        <Picker
+          label={label}
+          items={[...open, ...items]}
+          value={String(value ?? "")}
+          onPick={(picked) => picked !== "" && onChange(picked)}
+        />
+      );
     }
     case "size":
       return (
@@ -152,6 +161,7 @@ interface ChoiceFieldProps {
 }
 
 function ChoiceField({ label, options, value, onChange }: ChoiceFieldProps) {
+  const isOpen = value === undefined && options.every((option) => option.value !== undefined);
   const named = options.map((option) => ({
     value: String(option.value),
     name: option.word ? t(`loads.options.${option.word}`) : String(option.value),
@@ -162,7 +172,7 @@ function ChoiceField({ label, options, value, onChange }: ChoiceFieldProps) {
       <Choices
         label={label}
         options={named}
-        value={String(value)}
+        value={isOpen ? null : String(value)}
         onChoose={(chosen) => onChange(options.find((option) => String(option.value) === chosen)?.value)}
       />
     </div>

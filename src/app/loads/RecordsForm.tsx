@@ -6,12 +6,13 @@ import type { LoadsDocument } from "../../scene/loadsEdits.ts";
 import { usePointsLook } from "../points/pointsStore.ts";
 import { Choices } from "../shell/Choices.tsx";
 import { EditForm } from "../shell/EditForm.tsx";
+import { listText } from "../text/formats.ts";
 import { t } from "../text/text.ts";
 import { editLoads } from "./editLoads.ts";
 import { closeForm, type ListName } from "./formsStore.ts";
 import { caseText } from "./partNames.ts";
 import { RecordField } from "./RecordField.tsx";
-import { fieldsOf, type LoadRecord, newRecord, valueAt, withCut, withValue } from "./recordFields.ts";
+import { fieldsOf, type LoadRecord, lacksOf, newRecord, valueAt, withCut, withValue } from "./recordFields.ts";
 
 interface RecordsFormProps {
   readonly list: ListName;
@@ -33,6 +34,7 @@ export function RecordsForm({ list, of, document }: RecordsFormProps) {
   const isNonsense = usePointsLook((look) => look.troubled.size > 0);
   // as they stood in the document, what is new behind them
   const records = [...rows].sort((a, b) => a.key - b.key).map(({ record }) => record);
+  const lacks = isUsual ? [] : lacksIn(list, records, document);
   const nextKey = 1 + Math.max(-1, ...rows.map(({ key }) => key));
   const change = (key: number, record: LoadRecord) =>
     setRows(rows.map((row) => (row.key === key ? { key, record } : row)));
@@ -45,7 +47,8 @@ export function RecordsForm({ list, of, document }: RecordsFormProps) {
       title={t(`loads.lists.${list}`)}
       lead={t(`loads.leads.${list}`)}
       go={t("loads.keep")}
-      isBarred={isNonsense}
+      isBarred={isNonsense || lacks.length > 0}
+      wait={lacks.length > 0 ? t("loads.stillToTell", { fields: listText(lacks, "unit") }) : null}
       onGo={go}
       onDone={closeForm}
     >
@@ -120,6 +123,12 @@ function begin(list: ListName, of: string | undefined, document: SceneDocument):
   // what was asked for is shown first
   const asked = ({ record: { id, joint, member } }: Row) => of !== undefined && [id, joint, member].includes(of);
   return [...rows.filter(asked), ...rows.filter((row) => !asked(row))];
+}
+
+/** Names of the fields that are still to be told, each once. */
+function lacksIn(list: ListName, records: readonly LoadRecord[], document: SceneDocument): readonly string[] {
+  const lacks = records.flatMap((record) => lacksOf(list, record, document));
+  return [...new Set(lacks.map(({ label }) => t(`loads.fields.${label}`)))];
 }
 
 function usualOf(document: SceneDocument): readonly LoadCase[] {

@@ -195,7 +195,10 @@ function sectionField(kind: "link" | "wishbone"): Field {
   return { key: "section", label: "section", kind: "choice", options };
 }
 
-/** A new record: for a part or joint that was asked for, else for the first that has none. */
+/**
+ * A new record: for a part or joint that was asked for, else for the first that has none. Sizes are nothing and choices not
+ * made: nobody's guess is screened.
+ */
 export function newRecord(
   list: ListName,
   records: readonly LoadRecord[],
@@ -206,33 +209,51 @@ export function newRecord(
     all.find((each) => records.every((record) => record[key] !== each)) ?? all[0] ?? "";
   const joints = jointNames(document).filter((joint) => partOfJoint(joint) !== "driveshaft");
   const joint = of && joints.includes(of) ? of : free(joints, "joint");
-  const bolt = document.loads?.bolts?.find((each) => each.joint === joint);
-  const hole_mm = bolt ? Number(bolt.thread.slice(1)) + 1 : 11;
   const names = records.map(({ id }) => id);
   const number = records.length + 1;
   switch (list) {
     case "cases":
       return { id: t("loads.newCase", { number }), timesStatic: { up: 1 } };
     case "materials":
-      return {
-        id: of && !names.includes(of) ? of : t("loads.newMaterial", { number }),
-        yield_MPa: 235,
-        ultimate_MPa: 360,
-      };
+      return { id: of && !names.includes(of) ? of : t("loads.newMaterial", { number }), yield_MPa: 0, ultimate_MPa: 0 };
     case "tubes": {
       const members = document.members.map(({ id }) => id);
       const member = of && members.includes(of) ? of : free(members, "member");
-      return { ...withCut({ member, diameter_mm: 30, wall_mm: 3, material: "E355+N" }, document) };
+      return withCut({ member, diameter_mm: 0, wall_mm: 0 }, document);
     }
     case "bolts":
-      return { joint, thread: "M12", class: "10.9", planes: 2 };
+      return { joint };
     case "plates":
-      return { joint, count: 2, thickness_mm: 5, hole_mm, end_mm: 2 * hole_mm, side_mm: 2 * hole_mm, material: "S355" };
+      return { joint, thickness_mm: 0, hole_mm: 0, end_mm: 0, side_mm: 0 };
     case "welds":
-      return { joint, throat_mm: 3, length_mm: 40, runs: 2, material: "S355" };
+      return { joint, throat_mm: 0, length_mm: 0, runs: 0 };
     case "ratings":
-      return { joint, static_N: 20_000 };
+      return { joint, static_N: 0 };
   }
+}
+
+/** Fields of the record that are still to be told. */
+export function lacksOf(list: ListName, record: LoadRecord, document: SceneDocument): readonly Field[] {
+  return fieldsOf(list, record, document).filter((field) => {
+    const value = valueAt(record, field.key);
+    if ("isOptional" in field && field.isOptional) return false;
+    switch (field.kind) {
+      case "text":
+        return String(value ?? "").trim() === "";
+      case "material":
+        return value === undefined;
+      case "choice":
+        return value === undefined && field.options.every((option) => option.value !== undefined);
+      case "number":
+        return field.nothing === undefined && !(Number(value) > 0);
+      case "size":
+      case "force":
+      case "stress":
+        return !(Number(value) > 0);
+      default:
+        return false;
+    }
+  });
 }
 
 /** A tube of a part that is one with the hub is cut somewhere; any other is not. Stretches of another kind are let go. */

@@ -1,21 +1,44 @@
 import { describe, expect, it } from "vitest";
-import { LISTS } from "../../../src/app/loads/formsStore.ts";
-import { fieldsOf, newRecord, valueAt, withCut, withValue } from "../../../src/app/loads/recordFields.ts";
+import { LISTS, type ListName } from "../../../src/app/loads/formsStore.ts";
+import {
+  fieldsOf,
+  type LoadRecord,
+  lacksOf,
+  newRecord,
+  valueAt,
+  withCut,
+  withValue,
+} from "../../../src/app/loads/recordFields.ts";
 import type { SceneDocument } from "../../../src/scene/document.ts";
 import { type LoadsDocument, withLoads } from "../../../src/scene/loadsEdits.ts";
 import { loadedScene } from "./loadedScene.ts";
 
 const document = loadedScene();
 
+/** What a builder puts in, in the order of the fields. */
+const TOLD: Readonly<Record<ListName, LoadRecord>> = {
+  cases: {},
+  materials: { yield_MPa: 420, ultimate_MPa: 560 },
+  tubes: { diameter_mm: 26, wall_mm: 2.5, material: "E355+N" },
+  bolts: { thread: "M12", class: "10.9", planes: 2 },
+  plates: { count: 2, thickness_mm: 5, hole_mm: 13, end_mm: 26, side_mm: 20, material: "S355" },
+  welds: { throat_mm: 3, length_mm: 40, runs: 2, material: "S355" },
+  ratings: { static_N: 31_500 },
+};
+
 describe("forms of load records", () => {
   it.each(LISTS)(
-    "begin a record of %s that can be kept as it is, for the first joint or part that has none",
+    "begin a record of %s for the first joint or part that has none, and hold back until it is told",
     (list) => {
       const first = newRecord(list, [], document);
       const second = newRecord(list, [first], document);
-      const kept = withLoads(document, { [list]: [first, second] } as Partial<LoadsDocument>);
-      expect(kept.loads?.[list]).toHaveLength(2);
       for (const key of ["joint", "member", "id"]) if (key in first) expect(second[key]).not.toBe(first[key]);
+      const lacks = lacksOf(list, first, document).map(({ key }) => key);
+      expect(lacks).toEqual(Object.keys(TOLD[list]));
+      const told = { ...first, ...TOLD[list] };
+      expect(lacksOf(list, told, document)).toEqual([]);
+      const kept = withLoads(document, { [list]: [told] } as Partial<LoadsDocument>);
+      expect(kept.loads?.[list]).toEqual([told]);
     },
   );
 

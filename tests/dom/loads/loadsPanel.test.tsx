@@ -44,6 +44,7 @@ describe("the loads", () => {
     expect(screen.queryByRole("table")).toBeNull();
     expect(screen.getByText(/What does a scale under the wheel read/)).toBeTruthy();
     press("Tell the mass…");
+    expect(screen.getByRole("button", { name: "Keep it" }).hasAttribute("disabled")).toBe(true);
     const field = screen.getByRole("textbox", { name: "Mass on the wheel" });
     fireEvent.change(field, { target: { value: "250" } });
     press("Keep it");
@@ -159,16 +160,31 @@ describe("the loads", () => {
     expect(app.getState().document?.loads?.cases).toBeUndefined();
   });
 
-  it("refuse what could not be opened again, where it was typed", () => {
+  it("hold back a new record until everything of it is told: nobody's guess is screened", () => {
     open(loadedScene());
     press("What is given");
+    press(/^Bolts/);
+    press("Add a bolt");
+    const keep = screen.getByRole("button", { name: "Keep it" });
+    expect(screen.getByText("Still to tell: Thread, Class, Shear.")).toBeTruthy();
+    expect(keep.hasAttribute("disabled")).toBe(true);
+    for (const choice of ["M12", "10.9", "double"]) press(choice);
+    expect(keep.hasAttribute("disabled")).toBe(false);
+    press("Keep it");
+    const [bolt] = app.getState().document!.loads!.bolts!;
+    expect(bolt).toEqual({ joint: "upper.front", thread: "M12", class: "10.9", planes: 2 });
+  });
+
+  it("refuse what could not be opened again, where it was typed", () => {
+    const plate = { joint: "toe.inboard", count: 2, thickness_mm: 5, hole_mm: 13, end_mm: 26, side_mm: 20 };
+    open(loadedScene({ plates: [{ ...plate, material: "S355" }] }));
+    press("What is given");
     press(/^Plates/);
-    press("Add a plate");
     const entry = screen.getByRole("group", { name: "Plates 1" });
     fireEvent.change(within(entry).getByRole("textbox", { name: "Hole" }), { target: { value: "80" } });
     press("Keep it");
     expect(screen.getByRole("alert").textContent).toMatch(/half the hole/);
-    expect(app.getState().document?.loads?.plates).toBeUndefined();
+    expect(app.getState().document?.loads?.plates?.[0]?.hole_mm).toBe(13);
   });
 
   it("say that nothing holds a wheel up without a damper", () => {

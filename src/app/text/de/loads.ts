@@ -259,6 +259,8 @@ export const loads: Translation<typeof en.loads> = {
     welds: "Schweißnähte",
     ratings: "Herstellerangaben",
   },
+  choose: "wählen …",
+  stillToTell: "Noch anzugeben: {{fields}}.",
   keep: "Behalten",
   takeOut: "Herausnehmen",
   casesAre: { usual: "Die üblichen Lastfälle übernehmen und ändern", own: "Zurück zu den üblichen Lastfällen" },
@@ -272,6 +274,7 @@ export const loads: Translation<typeof en.loads> = {
     brakes: "Bremsen",
     brakeChoices: { outboard: "am Radträger", inboard: "am Differential" },
     target: "Gewünschter Faktor für alle Teile",
+    wait: "Was zeigt die Waage?",
     massTold: "Die Masse ist bekannt",
   },
   values: {

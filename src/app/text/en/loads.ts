@@ -246,6 +246,8 @@ export const loads = {
     welds: "welds",
     ratings: "makers' ratings",
   },
+  choose: "choose…",
+  stillToTell: "Still to tell: {{fields}}.",
   keep: "Keep it",
   takeOut: "Take it out",
   casesAre: { usual: "Take the usual cases to change them", own: "Back to the usual cases" },
@@ -259,6 +261,7 @@ export const loads = {
     brakes: "Brakes",
     brakeChoices: { outboard: "on the hub", inboard: "at the differential" },
     target: "Wanted factor for all parts",
+    wait: "What does the scale read?",
     massTold: "The mass is known",
   },
   values: {
