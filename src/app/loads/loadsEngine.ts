@@ -9,7 +9,7 @@ import { useTools } from "../tools/toolsStore.ts";
 import { useLoadsTold } from "./loadsStore.ts";
 
 /** Between two reports while a point is pulled: they follow at a distance and leave the workers to the check. */
-const REST_ms = 120;
+const REST_ms = 300;
 
 interface Wanted {
   readonly document: SceneDocument;
