@@ -25,11 +25,10 @@ export function jointHolds(corner: Corner): JointHolds | null {
     if (tilt_deg !== null) limits.push({ what: "joint-tilt", joint });
     if (twist_deg !== null) limits.push({ what: "joint-twist", joint });
     reads.push((carrier) => {
-      const now = read(carrier);
-      return [
-        ...(tilt_deg === null ? [] : [atMost(now.tilt_deg + crooked_deg, tilt_deg)]),
-        ...(twist_deg === null ? [] : [atMost(Math.abs(now.twist_deg), twist_deg)]),
-      ];
+      const held: Held[] = [];
+      if (tilt_deg !== null) held.push(atMost(read.tilt_deg(carrier) + crooked_deg, tilt_deg));
+      if (twist_deg !== null) held.push(atMost(Math.abs(read.twist_deg(carrier)), twist_deg));
+      return held;
     });
   }
   for (const member of members) {

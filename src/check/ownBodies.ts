@@ -20,6 +20,7 @@ const ROD_SHARE = 0.4;
 const UPPER_EYE_MM = 35;
 const ROD_END_GAP_MM = 15;
 const UPPER_SEAT_MM = 30;
+const LEAST_SPRING_MM = 20;
 const DROP_LINK_MM = 12;
 
 /** What wheel, members, damper, bar and shaft bring along under their own ids, as seen on `side` but drawn on the left. */
@@ -73,8 +74,9 @@ function defaultShape(member: Member): Shape | null {
 
 /**
  * Tube and rod, and the spring as two sleeves of its outside diameter, one riding with each half, so that every length
- * between closed and open is covered without a body that changes its shape. The lower seat sits where half the open
- * spring still fits into the closed one: then neither sleeve stands past the other's seat.
+ * between closed and open is covered without a body that changes its shape. The lower seat sits where the spring is as
+ * long as it was measured (open to more than twice its closed length, its middle is left out there); else where half the
+ * open spring still fits into the closed one: then neither sleeve stands past the other's seat.
  */
 function planDamper(damper: Damper): BodyPlan[] {
   const { top, bottom, closed_mm, open_mm, body_mm, spring_mm } = damper;
@@ -93,15 +95,22 @@ function planDamper(damper: Damper): BodyPlan[] {
     },
   ];
   if (spring_mm === null) return plans;
-  const lowerSeat_mm = Math.max(0, Math.min(0.35 * closed_mm, 2 * closed_mm - open_mm - UPPER_SEAT_MM));
-  const closedSpring_mm = closed_mm - lowerSeat_mm - UPPER_SEAT_MM;
-  const sleeve_mm = Math.min(closedSpring_mm, (open_mm - lowerSeat_mm - UPPER_SEAT_MM) / 2);
+  const { springAtRide_mm, springSolid_mm } = damper;
+  const upperSeat_mm =
+    springAtRide_mm === null ? UPPER_SEAT_MM : Math.max(0, Math.min(UPPER_SEAT_MM, design_mm - springAtRide_mm));
+  const lowerSeat_mm =
+    springAtRide_mm === null
+      ? Math.max(0, Math.min(0.35 * closed_mm, 2 * closed_mm - open_mm - UPPER_SEAT_MM))
+      : design_mm - springAtRide_mm - upperSeat_mm;
+  // a spring that is coil-bound before the damper closes is never shorter than that
+  const closedSpring_mm = Math.max(closed_mm - lowerSeat_mm - upperSeat_mm, springSolid_mm ?? LEAST_SPRING_MM);
+  const sleeve_mm = Math.min(closedSpring_mm, (open_mm - lowerSeat_mm - upperSeat_mm) / 2);
   plans.push(
     {
       ...plain("spring", "damper-upper", "damper"),
       part: "upper",
       look: "coil",
-      shape: cylinder(fromTop(UPPER_SEAT_MM), fromTop(UPPER_SEAT_MM + sleeve_mm), spring_mm),
+      shape: cylinder(fromTop(upperSeat_mm), fromTop(upperSeat_mm + sleeve_mm), spring_mm),
     },
     {
       ...plain("spring", "damper-lower", "damper"),

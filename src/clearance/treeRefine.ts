@@ -3,6 +3,9 @@ import type { Pacer } from "../maths/poll.ts";
 
 /** Longer edges are halved: halves the triangle tests of distance queries; finer cuts cost more than they save. */
 const LONGEST_EDGE_mm = 150;
+const LIMIT = LONGEST_EDGE_mm ** 2;
+/** A triangle is a needle if its longest edge is so many times its shortest. */
+const NEEDLE = 4;
 /** How long edges may become when vertices move, before they are worth halving anew. */
 const STRETCHED_EDGE_mm = 180;
 
@@ -17,47 +20,101 @@ export interface TriangleSoup {
 }
 
 /**
- * The solid's triangles with every edge over 150 mm halved (longest first) until none is left. Whether and where an edge
- * is halved depends on that edge alone, so neighbours still share whole edges.
+ * The solid's triangles with every edge over 150 mm halved until none is left: of most the longest edge first, of needles both
+ * long edges at once. Whether and where an edge is halved depends on that edge alone, so neighbours still share whole edges.
  */
-export function refineLongEdges({ positions, indices }: Solid, pacer: Pacer): TriangleSoup {
+export function refineLongEdges(solid: Solid, pacer: Pacer): TriangleSoup {
+  const { positions, indices } = solid;
   const source = indices.length / 3;
-  const limit = LONGEST_EDGE_mm ** 2;
-  if (longestSquare(positions, indices, pacer) <= limit) {
+  if (longestSquare(positions, indices, pacer) <= LIMIT) {
     return { halved: new Uint32Array(), corners: indices, original: indices.slice(0, source).map((_, i) => i) };
   }
-  const vertices = Array.from(positions);
-  const halved: number[] = [];
-  const corners = new NumberList(4 * indices.length);
-  const original = new NumberList(4 * source);
-  const pending: number[] = [];
-  for (let triangle = 0; triangle < source; triangle++) {
-    for (let k = 0; k < 3; k++) pending.push(indices[3 * triangle + k]!);
-    while (pending.length > 0) {
-      pacer.spend(1);
-      const c = pending.pop()!;
-      const b = pending.pop()!;
-      const a = pending.pop()!;
-      const ab = squareBetween(vertices, a, b);
-      const bc = squareBetween(vertices, b, c);
-      const ca = squareBetween(vertices, c, a);
-      const longest = Math.max(ab, bc, ca);
-      if (!(longest > limit)) {
+  return new Cutter(solid).cut(pacer);
+}
+
+class Cutter {
+  private readonly indices: Uint32Array;
+  private readonly vertices: number[];
+  private readonly halved: number[] = [];
+  private readonly corners: NumberList;
+  private readonly original: NumberList;
+  /** Triangles still to be looked at, three vertices each. */
+  private readonly pending: number[] = [];
+
+  constructor({ positions, indices }: Solid) {
+    this.indices = indices;
+    this.vertices = Array.from(positions);
+    this.corners = new NumberList(4 * indices.length);
+    this.original = new NumberList((4 * indices.length) / 3);
+  }
+
+  cut(pacer: Pacer): TriangleSoup {
+    const { indices, pending, halved, corners, original } = this;
+    for (let triangle = 0; triangle < indices.length / 3; triangle++) {
+      for (let k = 0; k < 3; k++) pending.push(indices[3 * triangle + k]!);
+      while (pending.length > 0) {
+        pacer.spend(1);
+        const c = pending.pop()!;
+        const b = pending.pop()!;
+        const a = pending.pop()!;
+        if (this.divide(a, b, c)) continue;
         corners.push(a);
         corners.push(b);
         corners.push(c);
         original.push(triangle);
-        continue;
       }
-      // the long edge from p to q, and the corner across from it
-      const [p, q, r] = longest === ab ? [a, b, c] : longest === bc ? [b, c, a] : [c, a, b];
-      const middle = vertices.length / 3;
-      for (let k = 0; k < 3; k++) vertices.push((vertices[3 * p + k]! + vertices[3 * q + k]!) / 2);
-      halved.push(p, q);
-      pending.push(p, middle, r, middle, q, r);
+    }
+    return { halved: Uint32Array.from(halved), corners: corners.values(), original: original.values() };
+  }
+
+  /** Parts of the triangle are pending then; false if none of its edges is too long. */
+  private divide(a: number, b: number, c: number): boolean {
+    const ab = squareBetween(this.vertices, a, b);
+    const bc = squareBetween(this.vertices, b, c);
+    const ca = squareBetween(this.vertices, c, a);
+    const longest = Math.max(ab, bc, ca);
+    if (!(longest > LIMIT)) return false;
+    // the long edge from p to q, and the corner across from it
+    const [p, q, r] = longest === ab ? [a, b, c] : longest === bc ? [b, c, a] : [c, a, b];
+    const pr = squareBetween(this.vertices, p, r);
+    const qr = squareBetween(this.vertices, q, r);
+    if (NEEDLE * NEEDLE * Math.min(pr, qr) > longest) {
+      const middle = this.halve(p, q);
+      this.pending.push(p, middle, r, middle, q, r);
+    } else if (qr < pr) this.divideStrip(p, p, q, r);
+    else this.divideStrip(q, q, r, p);
+    return true;
+  }
+
+  /**
+   * Halves the strip between the edges p0-p1 and q0-q1 across as long as both are too long; its ends are short edges, or at p0 =
+   * q0 a single vertex. Halved along one edge at a time a needle would become four of the same proportions.
+   */
+  private divideStrip(p0: number, q0: number, p1: number, q1: number): void {
+    const longP = squareBetween(this.vertices, p0, p1) > LIMIT;
+    const longQ = squareBetween(this.vertices, q0, q1) > LIMIT;
+    if (longP && longQ) {
+      const p = this.halve(p0, p1);
+      const q = this.halve(q0, q1);
+      this.divideStrip(p0, q0, p, q);
+      this.divideStrip(p, q, p1, q1);
+    } else if (p0 === q0 && (longP || longQ)) {
+      const [from, to, across] = longP ? [p0, p1, q1] : [q1, q0, p1];
+      const middle = this.halve(from, to);
+      this.pending.push(from, middle, across, middle, to, across);
+    } else {
+      this.pending.push(p0, p1, q1);
+      if (p0 !== q0) this.pending.push(p0, q1, q0);
     }
   }
-  return { halved: Uint32Array.from(halved), corners: corners.values(), original: original.values() };
+
+  private halve(p: number, q: number): number {
+    const { vertices } = this;
+    const middle = vertices.length / 3;
+    for (let k = 0; k < 3; k++) vertices.push((vertices[3 * p + k]! + vertices[3 * q + k]!) / 2);
+    this.halved.push(p, q);
+    return middle;
+  }
 }
 
 /** 3 coordinates a vertex: the solid's, then the middles of halved edges. */

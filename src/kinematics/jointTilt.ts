@@ -7,15 +7,15 @@ import type { Corner } from "./corner.ts";
 
 const DEGREES = 180 / Math.PI;
 
-/** One joint at one carrier pose. Both are 0 as drawn, but for a rod end's tilt on a rod that is not drawn square to its bolt. */
-export interface JointReading {
+/** One joint at any carrier pose. Both are 0 as drawn, but for a rod end's tilt on a rod that is not drawn square to its bolt. */
+export interface JointReader {
   /**
    * Angle between the housing and where it would sit square on its bolt or stud, 0 to 180. For a part that may spin about
    * its own line (a link between ball joints, a damper half, a drop link) the least that any spin leaves.
    */
-  readonly tilt_deg: number;
+  tilt_deg(carrier: Pose): number;
   /** Turn about the bolt's own axis from as drawn, right hand. */
-  readonly twist_deg: number;
+  twist_deg(carrier: Pose): number;
 }
 
 /** A link between two rod ends at one carrier pose: how their bolts have turned against each other about the link. */
@@ -26,10 +26,8 @@ export interface LinkTwist {
   readonly room_deg: number;
 }
 
-export type JointRead = (carrier: Pose) => JointReading;
-
 /** How one joint of the corner reads, in the left frame: either side's readings are the same. */
-export function jointReader(corner: Corner, fit: JointFit): JointRead {
+export function jointReader(corner: Corner, fit: JointFit): JointReader {
   const place = placeOf(corner, fit.joint);
   return "lineAt" in place ? rodReader(place, fit) : bodyReader(place, fit);
 }
@@ -59,10 +57,10 @@ const chassis = (): Pose => STILL;
 /** The bolt sits in the chassis at inboard ends, in the bar at its arm, else in what the part's outboard end is fixed to. */
 function placeOf(corner: Corner, joint: string): Rod | Held {
   const { scene } = corner;
-  const poseOn =
-    (on: string) =>
-    (carrier: Pose): Pose =>
-      corner.rider(on).pose(carrier, new Float64Array(POSE_SIZE));
+  const poseOn = (on: string) => {
+    const rider = corner.rider(on);
+    return (carrier: Pose): Pose => rider.pose(carrier, new Float64Array(POSE_SIZE));
+  };
   const part = partOfJoint(joint);
   const end = joint.slice(part.length + 1);
   const { damper, antiRollBar: bar } = scene;
@@ -105,14 +103,12 @@ function linkLine({ inboard, inboardMounted, outboard }: LinkMember): Pick<Rod, 
  * A rod end's housing is square to its rod, so the bolt leans by what is missing to 90° between rod and bolt; other joints
  * are made to the angle at which they are drawn.
  */
-function rodReader({ drawn, lineAt, bracketAt }: Rod, { kind, axis }: JointFit): JointRead {
+function rodReader({ drawn, lineAt, bracketAt }: Rod, { kind, axis }: JointFit): JointReader {
   const made_deg = kind === "rod end" ? 90 : angle_deg(drawn, axis);
-  return (carrier) => {
-    const line = turnedBack(bracketAt(carrier), lineAt(carrier));
-    return {
-      tilt_deg: Math.abs(angle_deg(line, axis) - made_deg),
-      twist_deg: turnAbout_deg(drawn, line, axis),
-    };
+  const inBracket = (carrier: Pose) => turnedBack(bracketAt(carrier), lineAt(carrier));
+  return {
+    tilt_deg: (carrier) => Math.abs(angle_deg(inBracket(carrier), axis) - made_deg),
+    twist_deg: (carrier) => turnAbout_deg(drawn, inBracket(carrier), axis),
   };
 }
 
@@ -120,17 +116,15 @@ function rodReader({ drawn, lineAt, bracketAt }: Rod, { kind, axis }: JointFit):
  * Of a part whose whole pose is certain: with R its turn against the bracket, the tilt is the angle between R·b and b, the
  * twist the turn about b that is left when R is split into a twist about b and a swing square to it (by quaternions).
  */
-function bodyReader({ bodyAt, bracketAt }: Held, { axis }: JointFit): JointRead {
-  return (carrier) => {
-    const [bracket, body] = [bracketAt(carrier), bodyAt(carrier)];
-    const axes = UNITS.map((unit) => turnedBack(bracket, turnByPose(body, unit)));
-    const [x, y, z] = axes as [Vec3, Vec3, Vec3];
-    const carried = turnedBack(bracket, turnByPose(body, axis));
-    const vector: Vec3 = [y[2] - z[1], z[0] - x[2], x[1] - y[0]];
-    return {
-      tilt_deg: angle_deg(carried, axis),
-      twist_deg: 2 * Math.atan2(dot(vector, axis), 1 + x[0] + y[1] + z[2]) * DEGREES,
-    };
+function bodyReader({ bodyAt, bracketAt }: Held, { axis }: JointFit): JointReader {
+  return {
+    tilt_deg: (carrier) => angle_deg(turnByPose(bodyAt(carrier), axis), turnByPose(bracketAt(carrier), axis)),
+    twist_deg(carrier) {
+      const [bracket, body] = [bracketAt(carrier), bodyAt(carrier)];
+      const [x, y, z] = UNITS.map((unit) => turnedBack(bracket, turnByPose(body, unit))) as [Vec3, Vec3, Vec3];
+      const vector: Vec3 = [y[2] - z[1], z[0] - x[2], x[1] - y[0]];
+      return 2 * Math.atan2(dot(vector, axis), 1 + x[0] + y[1] + z[2]) * DEGREES;
+    },
   };
 }
 
@@ -165,7 +159,7 @@ export function linkTwistReader(
     // a bolt has no front: half a turn is none
     const twist_deg = turned - 180 * Math.round(turned / 180);
     const room_deg = [inner, outer].reduce((sum, { tilt_deg, crooked_deg }, i) => {
-      return sum + spinLeft_deg(tilt_deg! - crooked_deg, reads[i]!(carrier).tilt_deg);
+      return sum + spinLeft_deg(tilt_deg! - crooked_deg, reads[i]!.tilt_deg(carrier));
     }, 0);
     return { twist_deg, room_deg };
   };

@@ -1,4 +1,4 @@
-import { mirror } from "../maths/vec3.ts";
+import { distance, mirror } from "../maths/vec3.ts";
 import type { SceneDocument } from "./document.ts";
 import { apart, offLine, type Resolving, SAME_PLACE_MM, unitVector } from "./resolving.ts";
 import type { AntiRollBar, Damper, Driveshaft, ShaftInner } from "./scene.ts";
@@ -25,6 +25,7 @@ export function resolveDamper(damper: Part<"damper">, context: Resolving): Dampe
   }
   const { springFree_mm = null, springSolid_mm = null, springAtRide_mm = null } = damper;
   springInOrder("springAtRide_mm", springAtRide_mm, "springFree_mm", springFree_mm);
+  springInOrder("springAtRide_mm", springAtRide_mm, "the damper as drawn", distance(top, bottom));
   springInOrder("springSolid_mm", springSolid_mm, "springAtRide_mm", springAtRide_mm);
   springInOrder("springSolid_mm", springSolid_mm, "springFree_mm", springFree_mm);
   return {
@@ -44,7 +45,12 @@ export function resolveDamper(damper: Part<"damper">, context: Resolving): Dampe
 
   function springInOrder(key: string, less_mm: number | null, moreKey: string, more_mm: number | null): void {
     if (less_mm === null || more_mm === null || less_mm < more_mm) return;
-    throw refuse("wrong-value", `damper.${key}`, `is ${less_mm}`, `less than ${moreKey}, which is ${more_mm}`);
+    throw refuse(
+      "wrong-value",
+      `damper.${key}`,
+      `is ${less_mm}`,
+      `less than ${moreKey}, which is ${Math.round(more_mm * 10) / 10}`,
+    );
   }
 }
 

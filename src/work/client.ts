@@ -154,6 +154,12 @@ export function createWorkshop(size = poolSize()): Workshop & MeshKeeper {
         return unwrap(await hand.ask(job, (shell) => shell.loads(job, document, pose)));
       }),
 
+    gear: (document, spare_mm) =>
+      start(async (job) => {
+        const hand = handAt(hands.length - 1);
+        return unwrap(await hand.ask(job, (shell) => shell.gear(job, document, spare_mm)));
+      }),
+
     keepMesh: (bytes, file, reading, solid) => meshes.keep(bytes, file, reading, solid),
   };
 }

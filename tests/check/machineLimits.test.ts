@@ -1,11 +1,13 @@
 // Numbers of stories 4 to 6 are those of the project's acceptance stories, worked out apart from this program by rigid-joint
 // geometry; they hold to ±0.3 mm and ±0.02°, travels that the story gives rounded to what it rounds to.
 import { describe, expect, it } from "vitest";
+import { assembleModel } from "../../src/check/assemble.ts";
 import { prepareCheck } from "../../src/check/check.ts";
 import { fingerprint } from "../../src/check/fingerprint.ts";
 import { limitName, limitsOf } from "../../src/check/limits.ts";
 import type { LimitVerdict } from "../../src/check/result.ts";
 import { runSides } from "../../src/check/tracks.ts";
+import { dot, normalise, subtract } from "../../src/maths/vec3.ts";
 import { drawnPart } from "../../src/scene/aside.ts";
 import type { SceneDocument } from "../../src/scene/document.ts";
 import { resolveScene } from "../../src/scene/resolve.ts";
@@ -156,5 +158,27 @@ describe("an edit of what no sweep hangs on", () => {
       .map(limitName)
       .filter((name) => !names.includes(name));
     expect(more.sort()).toEqual(["coil-bind", "joint-tilt upper.inboard", "strap"]);
+  });
+});
+
+describe("a spring whose length at ride is measured", () => {
+  it("is drawn so long between its seats, with the damper as drawn", () => {
+    const drawn_mm = 369.9;
+    for (const springAtRide_mm of [180, 230, 350]) {
+      const scene = resolveScene(withDamper({ spring_mm: 90, springAtRide_mm }));
+      const { top, bottom } = scene.damper!;
+      const down = normalise(subtract(bottom, top));
+      const along = assembleModel(scene)
+        .filter(({ id }) => id === "spring")
+        .flatMap(({ solid: { positions } }) =>
+          Array.from({ length: positions.length / 3 }, (_, i) => {
+            const at = [positions[3 * i]!, positions[3 * i + 1]!, positions[3 * i + 2]!] as const;
+            return dot(subtract(at, top), down);
+          }),
+        );
+      expect(Math.max(...along) - Math.min(...along)).toBeCloseTo(springAtRide_mm, 2);
+      expect(Math.max(...along)).toBeLessThanOrEqual(drawn_mm + MM);
+      expect(Math.min(...along)).toBeGreaterThanOrEqual(-1e-3);
+    }
   });
 });

@@ -20,7 +20,9 @@ const jointOf = (joint: string, kind: JointFit["kind"], axis: Vec3, more: Partia
 
 const at = (scene: Scene, travel_mm: number, joint: JointFit) => {
   const compiled = compileCorner(scene, "left");
-  return jointReader(compiled, joint)(solveCorner(compiled, travel_mm).pose);
+  const { pose } = solveCorner(compiled, travel_mm);
+  const read = jointReader(compiled, joint);
+  return { tilt_deg: read.tilt_deg(pose), twist_deg: read.twist_deg(pose) };
 };
 
 describe("bushes of a pure trailing arm of 450 mm, 80 mm up", () => {
@@ -100,9 +102,9 @@ describe("a link between two rod ends", () => {
     const twist = linkTwistReader(free, free.scene.members[1] as LinkMember, fits)!;
     for (const travel_mm of [-70, -30, 25, 60]) {
       const { pose } = solveCorner(free, travel_mm);
-      const lean_deg = jointReader(free, fits[1]!)(pose).tilt_deg;
-      const bushed = jointReader(held, { ...fits[1]!, kind: "ball joint" })(pose).tilt_deg;
-      const drawnLean_deg = jointReader(free, fits[1]!)(solveCorner(free, 0).pose).tilt_deg;
+      const lean_deg = jointReader(free, fits[1]!).tilt_deg(pose);
+      const bushed = jointReader(held, { ...fits[1]!, kind: "ball joint" }).tilt_deg(pose);
+      const drawnLean_deg = jointReader(free, fits[1]!).tilt_deg(solveCorner(free, 0).pose);
       const { twist_deg } = twist(pose);
       // the bushed end is measured from as drawn, the free one from square: both from the same line on the link
       const [t, t0, spin] = [lean_deg * RAD, drawnLean_deg * RAD, twist_deg * RAD];
@@ -121,7 +123,7 @@ describe("a link between two rod ends", () => {
     const { twist_deg, room_deg } = read(pose);
     expect(Math.abs(twist_deg)).toBeLessThan(1e-9);
     const left = fits.map((one) => {
-      const lean = jointReader(compiled, one)(pose).tilt_deg;
+      const lean = jointReader(compiled, one).tilt_deg(pose);
       return Math.acos(Math.cos(13 * RAD) / Math.cos(lean * RAD)) / RAD;
     });
     expect(room_deg).toBeCloseTo(left[0]! + left[1]!, 9);

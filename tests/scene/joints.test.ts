@@ -111,6 +111,12 @@ describe("what does not fit is refused", () => {
       /less than springFree_mm, which is 200/,
     ],
     [
+      "a spring longer than its damper",
+      { "damper.springAtRide_mm": 400 },
+      "damper.springAtRide_mm",
+      /the damper as drawn/,
+    ],
+    [
       "a spring that is solid at ride",
       { "damper.springSolid_mm": 210, "damper.springAtRide_mm": 200 },
       "damper.springSolid_mm",

@@ -3,6 +3,7 @@ import type { MeshKeeper } from "../../work/protocol.ts";
 import { followHand } from "../corner/shownPoses.ts";
 import { startEnvelopes } from "../envelope/envelopeEngine.ts";
 import { followFilePlace } from "../files/filePlace.ts";
+import { startGear } from "../gear/gearEngine.ts";
 import { startLoads } from "../loads/loadsEngine.ts";
 import { startGaps } from "../measure/gapsNow.ts";
 import { keepAddress, projectInAddress } from "../projects/address.ts";
@@ -29,6 +30,7 @@ export async function begin(): Promise<void> {
   startGaps(app, workshop);
   startEnvelopes(app, workshop);
   startLoads(app, workshop);
+  startGear(app, workshop);
   const first = SAMPLES[0];
   if (app.getState().document === null && first) await openSample(first);
   if (isSetupOpen(app.getState().document)) app.getState().setPlace("setup");

@@ -57,13 +57,13 @@ export function jointsStudy(scene: Scene, sideRun: SideRun): JointsStudy {
       const fit = scene.joints.find(({ joint }) => joint === id) ?? null;
       if (!fit) return { joint: id, fit, tiltAtRide_deg: null, tilt_deg: null, twist_deg: null };
       const read = jointReader(corner, fit);
-      const readings = carriers.map(read);
+      const tilts = carriers.map((carrier) => read.tilt_deg(carrier));
       return {
         joint: id,
         fit,
-        tiltAtRide_deg: readings[ride]!.tilt_deg,
-        tilt_deg: worst(readings.map(({ tilt_deg }) => tilt_deg)),
-        twist_deg: worst(readings.map(({ twist_deg }) => twist_deg)),
+        tiltAtRide_deg: tilts[ride]!,
+        tilt_deg: worst(tilts),
+        twist_deg: worst(carriers.map((carrier) => read.twist_deg(carrier))),
       };
     });
   const links = scene.members.flatMap((member): LinkStudy[] => {

@@ -49,6 +49,20 @@ describe.each(["typescript", "wasm"] as const)("a tree sorted by the %s kernel",
     expectClosed(tree);
   });
 
+  it("cuts needles across: twice as many parts of a long thin bar's face as slices, where proportions kept would take their square", () => {
+    // 8 slices along each of 8 needles, and the 4 triangles of the ends
+    const tree = buildTree(box([1100, 3, 3]));
+    expect(tree.triangleCount).toBeLessThanOrEqual(8 * 2 * 8 + 4);
+    expectClosed(tree);
+    expectSound(tree);
+    for (const seed of [11, 12, 13]) {
+      const stretched = buildTree(blob(randomFrom(seed), 8, 900, [1, 0.01, 0.02], 0.2, [0, 0, 0]));
+      expect(stretched.triangleCount).toBeGreaterThan(stretched.solid.indices.length / 3);
+      expectClosed(stretched);
+      expectSound(stretched);
+    }
+  });
+
   it("holds a hundred thousand triangles in one place", () => {
     const count = 100_000;
     const tree = buildTree({
