@@ -77,6 +77,9 @@ export function createWorkshop(size = poolSize()): Workshop & MeshKeeper {
     };
   }
 
+  // every job needs the first one: it loads before there is any
+  hire(0);
+
   return {
     build: (document, files) =>
       start(async (job) => {

@@ -20,10 +20,11 @@ let pool: MeshKeeper | null = null;
 
 /** Brings back the project that was open, or opens the first sample scene, and starts what computes. */
 export async function begin(): Promise<void> {
-  await desk.start(projectInAddress());
-  app.setState({ ready: true });
+  // its first worker loads while the project is read
   const workshop = createWorkshop();
   pool = workshop;
+  await desk.start(projectInAddress());
+  app.setState({ ready: true });
   running = startEngine(app, workshop);
   followHand(app);
   startPatches(app, workshop);
