@@ -6,6 +6,7 @@ import { PrintRoom } from "./card/PrintRoom.tsx";
 import { takePicture } from "./card/takePicture.ts";
 import { DropRoom } from "./files/DropRoom.tsx";
 import { FileLine } from "./files/FileLine.tsx";
+import { GearDialogs } from "./gear/GearDialogs.tsx";
 import { LoadsDialogs } from "./loads/LoadsDialogs.tsx";
 import { Patterns } from "./marks/Patterns.tsx";
 import { Shelf } from "./parts/Shelf.tsx";
@@ -57,6 +58,7 @@ export function App() {
       <PiecesDialog />
       <CarDialogs />
       <LoadsDialogs />
+      <GearDialogs />
       <ScanPlace />
       <DropRoom />
       <PrintRoom />

@@ -77,6 +77,9 @@ export function createWorkshop(size = poolSize()): Workshop & MeshKeeper {
     };
   }
 
+  // every job needs the first one: it loads before there is any
+  hire(0);
+
   return {
     build: (document, files) =>
       start(async (job) => {
@@ -152,6 +155,12 @@ export function createWorkshop(size = poolSize()): Workshop & MeshKeeper {
       start(async (job) => {
         const hand = handAt(hands.length - 1);
         return unwrap(await hand.ask(job, (shell) => shell.loads(job, document, pose)));
+      }),
+
+    gear: (document, spare_mm) =>
+      start(async (job) => {
+        const hand = handAt(hands.length - 1);
+        return unwrap(await hand.ask(job, (shell) => shell.gear(job, document, spare_mm)));
       }),
 
     keepMesh: (bytes, file, reading, solid) => meshes.keep(bytes, file, reading, solid),

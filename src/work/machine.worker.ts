@@ -6,6 +6,7 @@ import { type LoadsReport, reportLoads } from "../loads/report.ts";
 import { readyMesh } from "../scans/readyMesh.ts";
 import type { SceneDocument } from "../scene/document.ts";
 import { resolveScene } from "../scene/resolve.ts";
+import type { Scene } from "../scene/scene.ts";
 import { CheckBoard } from "./checkBoard.ts";
 import {
   buffersOfBodies,
@@ -16,6 +17,7 @@ import {
   type SentBody,
 } from "./drawn.ts";
 import { EnvelopeRoom } from "./envelopeRoom.ts";
+import { type GearReport, gearReport } from "./gearReport.ts";
 import { concludeSweeps, type IndexedSweep, Machine, type Watch } from "./machine.ts";
 import type { MeshNames, MeshOrder } from "./meshStore.ts";
 import { type Outcome, outcomeOf, StoppedError } from "./outcome.ts";
@@ -187,11 +189,11 @@ const shell = {
   },
 
   loads(job: number, document: SceneDocument, pose: string): Promise<Outcome<LoadsReport>> {
-    return outcomeOf(async () => {
-      await breathe();
-      if (signals.isStopped(job)) throw new StoppedError();
-      return reportLoads(resolveScene(document), pose);
-    });
+    return onScene(job, document, (scene) => reportLoads(scene, pose));
+  },
+
+  gear(job: number, document: SceneDocument, spare_mm: number): Promise<Outcome<GearReport>> {
+    return onScene(job, document, (scene) => gearReport(scene, spare_mm));
   },
 
   envelope(
@@ -251,6 +253,15 @@ function during<T>(
     const prepared = machine.prepare(document, solids, { isStopped });
     if (isStopped()) throw new StoppedError();
     return work(prepared, { onProgress() {}, isStopped, breathe });
+  });
+}
+
+/** Works on the scene alone, which needs no bodies, unless the job is stopped before that. */
+function onScene<T>(job: number, document: SceneDocument, work: (scene: Scene) => T): Promise<Outcome<T>> {
+  return outcomeOf(async () => {
+    await breathe();
+    if (signals.isStopped(job)) throw new StoppedError();
+    return work(resolveScene(document));
   });
 }
 

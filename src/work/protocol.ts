@@ -7,6 +7,7 @@ import type { Pose } from "../maths/pose.ts";
 import type { SceneDocument } from "../scene/document.ts";
 import type { MeshReading } from "../scene/meshFiles.ts";
 import type { DrawnBody, DrawnContact } from "./drawn.ts";
+import type { GearReport } from "./gearReport.ts";
 
 /** Bytes of the mesh files that a scene names, by the name the scene gives them. */
 export type SceneFiles = ReadonlyMap<string, Uint8Array>;
@@ -77,6 +78,8 @@ export interface Workshop {
   gaps(request: GapRequest, files: SceneFiles): Job<readonly (Gap | null)[]>;
   /** All load cases over the travel with the powertrain in a pose, the worst of every part, and the screening. */
   loads(document: SceneDocument, pose: string): Job<LoadsReport>;
+  /** Driveshafts, dampers, springs and joints over the travel and every powertrain pose; `spare_mm` as gearReport takes it. */
+  gear(document: SceneDocument, spare_mm: number): Job<GearReport>;
   /** `onProgress` hears the share done. */
   envelope(request: EnvelopeRequest, files: SceneFiles, onProgress: (share: number) => void): Job<EnvelopeAnswer>;
 }

@@ -49,6 +49,7 @@ function fakeWorkshop() {
     gaps: () => ({ done: new Promise(() => {}), stop() {} }),
     envelope: () => ({ done: new Promise(() => {}), stop() {} }),
     loads: () => ({ done: new Promise(() => {}), stop() {} }),
+    gear: () => ({ done: new Promise(() => {}), stop() {} }),
   };
   return { workshop, checks, builds };
 }

@@ -24,6 +24,7 @@ function begun() {
     gaps: never,
     envelope: never,
     loads: never,
+    gear: never,
     patch({ keys, at }) {
       const job: Asked = { keys, at, finish: () => {}, stopped: false };
       let reject: (error: Error) => void = () => {};

@@ -1,8 +1,9 @@
 import { cleanup, fireEvent, render, screen } from "@testing-library/react";
 import { afterEach, describe, expect, it, vi } from "vitest";
 import { bandsOfSide } from "../../src/app/rule/bands.ts";
+import type { TravelRuleProps } from "../../src/app/rule/ruleProps.ts";
 import { ruleShape } from "../../src/app/rule/ruleShape.ts";
-import { TravelRule, type TravelRuleProps } from "../../src/app/rule/TravelRule.tsx";
+import { TravelRule } from "../../src/app/rule/TravelRule.tsx";
 import { pairVerdict } from "../app/smallScene.ts";
 
 afterEach(cleanup);

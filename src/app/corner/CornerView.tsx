@@ -6,6 +6,7 @@ import { CutPanel } from "../cut/CutPanel.tsx";
 import { useCutPlane } from "../cut/useCutPlane.ts";
 import { EnvelopePanel } from "../envelope/EnvelopePanel.tsx";
 import { useSwept } from "../envelope/useSwept.ts";
+import { GearPanel } from "../gear/GearPanel.tsx";
 import { GhostPanel } from "../ghosts/GhostPanel.tsx";
 import { GhostTags } from "../ghosts/GhostTags.tsx";
 import { useGhostView } from "../ghosts/useGhostView.ts";
@@ -168,8 +169,8 @@ function Staged({ layout, width, height }: { layout: Layout; width: number; heig
           section: <CutPanel view={cut} />,
           ghosts: <GhostPanel />,
           envelope: <EnvelopePanel />,
-          // in the corner its tables take the place of the ledger, so that the arrows stay in view
-          ...(isCorner ? {} : { loads: <LoadsPanel /> }),
+          // in the corner their tables take the place of the ledger, so that the car stays in view
+          ...(isCorner ? {} : { loads: <LoadsPanel />, gear: <GearPanel /> }),
         }}
       />
       <PartHandles handles={handles} firstMark={stage.marks.length} />

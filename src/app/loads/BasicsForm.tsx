@@ -21,15 +21,18 @@ export function BasicsForm({ document }: { document: SceneDocument }) {
   const [isTold, setTold] = useState(true);
   const [left_kg, setLeft] = useState(loads.cornerMass_kg ?? 0);
   const [right_kg, setRight] = useState(loads.right?.cornerMass_kg);
+  const [unsprung_kg, setUnsprung] = useState(loads.unsprung_kg);
   const [brakes, setBrakes] = useState(loads.brakes ?? "outboard");
   const [target, setTarget] = useState(loads.target);
   const isBoth = document.sides === "both";
   // nobody's guess stands for a mass
-  const isWhole = !isTold || (left_kg > 0 && (right_kg === undefined || right_kg > 0));
+  const masses = [...(isTold ? [left_kg, right_kg] : []), unsprung_kg];
+  const isWhole = masses.every((mass_kg) => mass_kg === undefined || mass_kg > 0);
   const go = () =>
     editLoads(t("loads.steps.basics"), {
       cornerMass_kg: isTold ? left_kg : undefined,
       right: isTold && isBoth && right_kg !== undefined ? { cornerMass_kg: right_kg } : undefined,
+      unsprung_kg,
       brakes: brakes === "outboard" && loads.brakes === undefined ? undefined : brakes,
       target,
     });
@@ -70,6 +73,20 @@ export function BasicsForm({ document }: { document: SceneDocument }) {
             />
           )}
         </>
+      )}
+      <Tick
+        label={t("loads.basics.unsprung")}
+        isOn={unsprung_kg !== undefined}
+        onChange={(isOn) => setUnsprung(isOn ? 0 : undefined)}
+      />
+      {unsprung_kg !== undefined && (
+        <QuantityField
+          label={t("loads.basics.unsprungMass")}
+          quantity="mass"
+          value={unsprung_kg}
+          step={1}
+          onChange={setUnsprung}
+        />
       )}
       {document.driveshaft && (
         <div className="loads-choice-field">

@@ -1,7 +1,7 @@
 import { create } from "zustand";
 import type { LoadsReport } from "../../loads/report.ts";
-import type { InputError } from "../../scene/error.ts";
 import type { Side } from "../../scene/scene.ts";
+import type { Told } from "../store/reports.ts";
 import { app } from "../store/useApp.ts";
 
 export type LoadsTab = "forces" | "screening" | "given";
@@ -28,18 +28,10 @@ export function pick(row: string, arrows: string): void {
   useLoadsLook.setState(isOpen ? { picked: null, openRow: null } : { picked: arrows, openRow: row });
 }
 
-interface LoadsTold {
-  readonly report: LoadsReport | null;
-  /** `report` is from before a change. */
-  readonly stale: boolean;
-  /** Why the newest scene has no report. */
-  readonly error: InputError | null;
-}
-
-const NOTHING: LoadsTold = { report: null, stale: false, error: null };
+const NOTHING: Told<LoadsReport> = { report: null, stale: false, error: null };
 
 /** What the workshop told last of all cases and travels. */
-export const useLoadsTold = create<LoadsTold>()(() => NOTHING);
+export const useLoadsTold = create<Told<LoadsReport>>()(() => NOTHING);
 
 app.subscribe((state, before) => {
   if (state.fileName === before.fileName) return;

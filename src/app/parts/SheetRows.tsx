@@ -159,7 +159,8 @@ function FieldRow({ field, value, document, unit, trouble, onChange }: FieldRowP
 }
 
 function usualOf(field: SheetField): unknown {
-  return field.kind === "number" || field.kind === "text" || field.kind === "mount" ? 40 : field.usual;
+  if (field.kind === "number") return field.usual ?? 40;
+  return field.kind === "text" || field.kind === "mount" ? 40 : field.usual;
 }
 
 export function memberItems(document: SceneDocument) {

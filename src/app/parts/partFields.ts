@@ -9,7 +9,7 @@ import { shownFields } from "./recipeText.ts";
 export type SheetField = (
   | RecipeField
   | { readonly kind: "text"; readonly label: string }
-  | { readonly kind: "number"; readonly label: string; readonly unit: string }
+  | { readonly kind: "number"; readonly label: string; readonly unit: string; readonly usual?: number }
   | { readonly kind: "mount"; readonly label: string }
 ) & { readonly optional?: boolean };
 
@@ -40,8 +40,12 @@ export const UNIT_FIELDS: Readonly<Record<"wheel" | "damper" | "antiRollBar" | "
     body_mm: lengthOf(t("parts.unitFields.damper.body_mm"), 50),
     spring_mm: optional(lengthOf(t("parts.unitFields.damper.spring_mm"), 90)),
     springRate_N_per_mm: optional({ kind: "number", label: t("parts.unitFields.damper.springRate"), unit: "N/mm" }),
+    springFree_mm: optional(lengthOf(t("parts.unitFields.damper.springFree_mm"), 300)),
+    springSolid_mm: optional(lengthOf(t("parts.unitFields.damper.springSolid_mm"), 150)),
+    springAtRide_mm: optional(lengthOf(t("parts.unitFields.damper.springAtRide_mm"), 220)),
     stopTouches_mm: optional(lengthOf(t("parts.unitFields.damper.stopTouches_mm"), 325)),
     stopSolid_mm: optional(lengthOf(t("parts.unitFields.damper.stopSolid_mm"), 310)),
+    strapTight_mm: optional(lengthOf(t("parts.unitFields.damper.strapTight_mm"), 435)),
   },
   antiRollBar: {
     pivot: pointAt(t("parts.unitFields.antiRollBar.pivot"), NOWHERE),
@@ -56,6 +60,7 @@ export const UNIT_FIELDS: Readonly<Record<"wheel" | "damper" | "antiRollBar" | "
     innerAxis: directionOf(t("parts.unitFields.driveshaft.innerAxis"), [0, 1, 0]),
     outer: pointAt(t("parts.unitFields.driveshaft.outer"), NOWHERE),
     diameter_mm: lengthOf(t("parts.unitFields.driveshaft.diameter_mm"), 28),
+    bar_mm: optional(lengthOf(t("parts.unitFields.driveshaft.bar_mm"), 400)),
     shortest_mm: optional(lengthOf(t("parts.unitFields.driveshaft.shortest_mm"), 420)),
     longest_mm: optional(lengthOf(t("parts.unitFields.driveshaft.longest_mm"), 450)),
     innerAngleLimit_deg: optional(angleOf(t("parts.unitFields.driveshaft.innerAngleLimit_deg"), 23, [0, 90])),

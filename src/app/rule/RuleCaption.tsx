@@ -1,5 +1,5 @@
 import { t } from "../text/text.ts";
-import type { TravelRuleProps } from "./TravelRule.tsx";
+import type { TravelRuleProps } from "./ruleProps.ts";
 
 type Known = Pick<TravelRuleProps, "large" | "still" | "anyPose" | "stale" | "bands" | "onStill">;
 

@@ -1,8 +1,8 @@
 import { t } from "../text/text.ts";
 import { travelNumber, travelWord } from "../words/travel.ts";
 import { graduations } from "./graduations.ts";
+import type { TravelRuleProps } from "./ruleProps.ts";
 import { FLAG_HEIGHT, LANE_REACH_px, LANE_WIDTH, RULE_PAD, type RuleShape } from "./ruleShape.ts";
-import type { TravelRuleProps } from "./TravelRule.tsx";
 
 type DrawingProps = TravelRuleProps & { readonly shape: RuleShape };
 

@@ -1,42 +1,13 @@
 import { t } from "../text/text.ts";
 import "./rule.css";
-import type { Side } from "../../scene/scene.ts";
-import type { Unit } from "../store/state.ts";
 import { spokenTravel } from "../words/travel.ts";
-import { type Band, bandAt, type StillTouch } from "./bands.ts";
+import { bandAt } from "./bands.ts";
 import { RuleCaption } from "./RuleCaption.tsx";
 import { RuleDrawing } from "./RuleDrawing.tsx";
+import type { TravelRuleProps } from "./ruleProps.ts";
 import { ruleShape } from "./ruleShape.ts";
 import { useRuleDrag } from "./useRuleDrag.ts";
 import { useRuleKeys } from "./useRuleKeys.ts";
-
-export interface TravelRuleProps {
-  readonly side: Side;
-  readonly unit: Unit;
-  readonly height: number;
-  /** Larger print, for the thumb. */
-  readonly large: boolean;
-  /** The scene's travel, [droop end, bump end]. */
-  readonly range_mm: readonly [number, number];
-  /** The part of it that the corner reaches before it locks. */
-  readonly reach_mm: readonly [number, number];
-  readonly travel_mm: number;
-  readonly bands: readonly Band[];
-  /** Travel in which the chosen pair touches or is tight. */
-  readonly held_mm: readonly [number, number] | null;
-  /** What engine and frame do to each other in the shown engine pose, at every travel. */
-  readonly still: StillTouch | null;
-  /** The bands are over several engine poses. */
-  readonly anyPose: boolean;
-  /** Some pairs, or all, have no verdict yet: what is not painted is not known to be clear. */
-  readonly unchecked: boolean;
-  /** The bands belong to an older input than the one shown. */
-  readonly stale: boolean;
-  onTravel(travel_mm: number): void;
-  onBand(band: Band): void;
-  onStill(still: StillTouch): void;
-  onSwipe?(): void;
-}
 
 /** A steel rule beside a wheel: its flag is the wheel's travel, its painted lane where something touches or is tight. */
 export function TravelRule(props: TravelRuleProps) {

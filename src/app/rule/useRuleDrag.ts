@@ -2,8 +2,8 @@ import { type PointerEvent, useRef } from "react";
 import type { Unit } from "../store/state.ts";
 import { travelStep_mm } from "../words/travelStep.ts";
 import { bandAt } from "./bands.ts";
+import type { TravelRuleProps } from "./ruleProps.ts";
 import { FLAG_HEIGHT, LANE_REACH_px, LANE_WIDTH, type RuleShape, travelAtY } from "./ruleShape.ts";
-import type { TravelRuleProps } from "./TravelRule.tsx";
 
 /** A press that moves less than this is a tap. */
 const TAP_px = 5;

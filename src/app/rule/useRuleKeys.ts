@@ -1,6 +1,6 @@
 import type { KeyboardEvent } from "react";
 import { travelStep_mm } from "../words/travelStep.ts";
-import type { TravelRuleProps } from "./TravelRule.tsx";
+import type { TravelRuleProps } from "./ruleProps.ts";
 
 type Known = Pick<TravelRuleProps, "unit" | "travel_mm" | "range_mm" | "onTravel">;
 

@@ -43,6 +43,7 @@ export const KEY_LIST: readonly {
       { press: ["C"], does: t("shell.keys.section") },
       { press: ["H"], does: t("shell.keys.ghosts") },
       { press: ["E"], does: t("shell.keys.envelope") },
+      { press: ["R"], does: t("shell.keys.gear") },
       { press: ["L"], does: t("shell.keys.loads") },
       { press: [t("shell.keys.press.escape")], does: t("shell.keys.takeBack") },
     ],

@@ -35,6 +35,7 @@ const ACTS: Readonly<Record<string, Act>> = {
   h: () => toggleTool("ghosts"),
   e: () => toggleTool("envelope"),
   l: () => toggleTool("loads"),
+  r: () => toggleTool("gear"),
   Escape: (state) => {
     if (isMeasuring() && takeBack()) return;
     if (useTools.getState().open !== null) closeTools();

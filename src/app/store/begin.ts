@@ -3,6 +3,7 @@ import type { MeshKeeper } from "../../work/protocol.ts";
 import { followHand } from "../corner/shownPoses.ts";
 import { startEnvelopes } from "../envelope/envelopeEngine.ts";
 import { followFilePlace } from "../files/filePlace.ts";
+import { startGear } from "../gear/gearEngine.ts";
 import { startLoads } from "../loads/loadsEngine.ts";
 import { startGaps } from "../measure/gapsNow.ts";
 import { keepAddress, projectInAddress } from "../projects/address.ts";
@@ -19,16 +20,18 @@ let pool: MeshKeeper | null = null;
 
 /** Brings back the project that was open, or opens the first sample scene, and starts what computes. */
 export async function begin(): Promise<void> {
-  await desk.start(projectInAddress());
-  app.setState({ ready: true });
+  // its first worker loads while the project is read
   const workshop = createWorkshop();
   pool = workshop;
+  await desk.start(projectInAddress());
+  app.setState({ ready: true });
   running = startEngine(app, workshop);
   followHand(app);
   startPatches(app, workshop);
   startGaps(app, workshop);
   startEnvelopes(app, workshop);
   startLoads(app, workshop);
+  startGear(app, workshop);
   const first = SAMPLES[0];
   if (app.getState().document === null && first) await openSample(first);
   if (isSetupOpen(app.getState().document)) app.getState().setPlace("setup");

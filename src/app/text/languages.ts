@@ -1,7 +1,4 @@
-import type { en } from "./en/index.ts";
-
-/** The same keys as the English text, any words. */
-export type Translation<T = typeof en> = { readonly [K in keyof T]: T[K] extends string ? string : Translation<T[K]> };
+import type { Translation } from "./translation.ts";
 
 export type Language = "en" | "de";
 

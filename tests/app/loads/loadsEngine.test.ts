@@ -27,6 +27,7 @@ function begun() {
     patch: never,
     gaps: never,
     envelope: never,
+    gear: never,
     loads(document, pose) {
       let answer: (report: LoadsReport) => void = () => {};
       let fail: (error: Error) => void = () => {};

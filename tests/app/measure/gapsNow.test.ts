@@ -24,6 +24,7 @@ function begun() {
     patch: never,
     envelope: never,
     loads: never,
+    gear: never,
     gaps(request) {
       let answer: (gaps: (Gap | null)[]) => void = () => {};
       const done = new Promise<readonly (Gap | null)[]>((resolve) => {

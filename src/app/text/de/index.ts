@@ -1,4 +1,4 @@
-import type { Translation } from "../languages.ts";
+import type { Translation } from "../translation.ts";
 import { car } from "./car.ts";
 import { card } from "./card.ts";
 import { corner } from "./corner.ts";
@@ -6,6 +6,7 @@ import { curves } from "./curves.ts";
 import { cut } from "./cut.ts";
 import { envelope } from "./envelope.ts";
 import { files } from "./files.ts";
+import { gear } from "./gear.ts";
 import { ghosts } from "./ghosts.ts";
 import { loads } from "./loads.ts";
 import { log } from "./log.ts";
@@ -34,6 +35,7 @@ export const de: Translation = {
   cut,
   envelope,
   files,
+  gear,
   ghosts,
   loads,
   log,

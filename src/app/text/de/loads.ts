@@ -1,5 +1,5 @@
 import type { en } from "../en/index.ts";
-import type { Translation } from "../languages.ts";
+import type { Translation } from "../translation.ts";
 
 export const loads: Translation<typeof en.loads> = {
   name: "Lasten",
@@ -271,6 +271,8 @@ export const loads: Translation<typeof en.loads> = {
     mass: { left: "Masse auf dem linken Rad", both: "Masse auf dem Rad" },
     right: "Das rechte Rad trägt eine andere Masse",
     rightMass: "Masse auf dem rechten Rad",
+    unsprung: "Was sich mit jedem Rad bewegt, ist gewogen",
+    unsprungMass: "Ungefederte Masse jeder Seite",
     brakes: "Bremsen",
     brakeChoices: { outboard: "am Radträger", inboard: "am Differential" },
     target: "Gewünschter Faktor für alle Teile",

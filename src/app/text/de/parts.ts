@@ -1,5 +1,5 @@
 import type { en } from "../en/index.ts";
-import type { Translation } from "../languages.ts";
+import type { Translation } from "../translation.ts";
 
 export const parts: Translation<typeof en.parts> = {
   search: "Teile suchen",
@@ -160,8 +160,12 @@ export const parts: Translation<typeof en.parts> = {
       body_mm: "Durchmesser des Rohrs",
       spring_mm: "Durchmesser der Feder",
       springRate: "Federrate",
+      springFree_mm: "Freie Länge der Feder",
+      springSolid_mm: "Feder auf Block bei",
+      springAtRide_mm: "Federlänge bei Fahrhöhe, gemessen",
       stopTouches_mm: "Anschlagpuffer berührt bei",
       stopSolid_mm: "Anschlagpuffer auf Block bei",
+      strapTight_mm: "Fangband straff bei",
     },
     antiRollBar: {
       pivot: "Drehpunkt",
@@ -176,6 +180,7 @@ export const parts: Translation<typeof en.parts> = {
       innerAxis: "Achse des inneren Gelenks",
       outer: "Äußeres Gelenk",
       diameter_mm: "Wellendurchmesser",
+      bar_mm: "Welle allein, Ende zu Ende",
       shortest_mm: "Kürzeste, Gelenk zu Gelenk",
       longest_mm: "Längste, Gelenk zu Gelenk",
       innerAngleLimit_deg: "Inneres Gelenk beugt bis",

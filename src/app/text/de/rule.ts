@@ -1,5 +1,5 @@
 import type { en } from "../en/index.ts";
-import type { Translation } from "../languages.ts";
+import type { Translation } from "../translation.ts";
 
 export const rule: Translation<typeof en.rule> = {
   label: { left: "Federweg linkes Rad", right: "Federweg rechtes Rad" },

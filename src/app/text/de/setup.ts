@@ -1,5 +1,5 @@
 import type { en } from "../en/index.ts";
-import type { Translation } from "../languages.ts";
+import type { Translation } from "../translation.ts";
 
 export const setup: Translation<typeof en.setup> = {
   sheet: "Aufmaß",

@@ -1,5 +1,5 @@
 import type { setupQuestions as english } from "../en/setupQuestions.ts";
-import type { Translation } from "../languages.ts";
+import type { Translation } from "../translation.ts";
 
 const TUBE =
   "Über Rohr oder Stange, an der dicksten Stelle zwischen den Enden. Die wahre Form lässt sich später zeichnen.";

@@ -1,5 +1,5 @@
 import type { en } from "../en/index.ts";
-import type { Translation } from "../languages.ts";
+import type { Translation } from "../translation.ts";
 
 export const shell: Translation<typeof en.shell> = {
   language: "Sprache",
@@ -118,6 +118,7 @@ export const shell: Translation<typeof en.shell> = {
     measure: "Messen",
     section: "Schnitt",
     ghosts: "Schatten",
+    gear: "Fahrwerk",
     loads: "Lasten",
     envelope: "Hülle",
     takeBack: "die letzte Stelle zurücknehmen; oder das Werkzeug schließen",

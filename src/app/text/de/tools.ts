@@ -1,9 +1,16 @@
 import type { en } from "../en/index.ts";
-import type { Translation } from "../languages.ts";
+import type { Translation } from "../translation.ts";
 
 export const tools: Translation<typeof en.tools> = {
   button: "Werkzeuge",
   label: "Werkzeug",
   close: "Schließen",
-  names: { measure: "Messen", section: "Schnitt", ghosts: "Schatten", envelope: "Hülle", loads: "Lasten" },
+  names: {
+    measure: "Messen",
+    section: "Schnitt",
+    ghosts: "Schatten",
+    envelope: "Hülle",
+    gear: "Fahrwerk",
+    loads: "Lasten",
+  },
 };

@@ -5,6 +5,7 @@ import { curves } from "./curves.ts";
 import { cut } from "./cut.ts";
 import { envelope } from "./envelope.ts";
 import { files } from "./files.ts";
+import { gear } from "./gear.ts";
 import { ghosts } from "./ghosts.ts";
 import { loads } from "./loads.ts";
 import { log } from "./log.ts";
@@ -34,6 +35,7 @@ export const en = {
   cut,
   envelope,
   files,
+  gear,
   ghosts,
   loads,
   log,

@@ -258,6 +258,8 @@ export const loads = {
     mass: { left: "Mass on the left wheel", both: "Mass on the wheel" },
     right: "The right wheel carries another mass",
     rightMass: "Mass on the right wheel",
+    unsprung: "What moves with each wheel is weighed",
+    unsprungMass: "Unsprung mass of each corner",
     brakes: "Brakes",
     brakeChoices: { outboard: "on the hub", inboard: "at the differential" },
     target: "Wanted factor for all parts",

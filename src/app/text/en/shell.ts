@@ -115,6 +115,7 @@ export const shell = {
     section: "section",
     ghosts: "ghosts",
     envelope: "envelope",
+    gear: "running gear",
     loads: "loads",
     takeBack: "take back the last place; or close the tool",
     dragging: "Dragging the held point",

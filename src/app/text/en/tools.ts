@@ -2,5 +2,12 @@ export const tools = {
   button: "Tools",
   label: "Tool",
   close: "Close",
-  names: { measure: "Measure", section: "Section", ghosts: "Ghosts", envelope: "Envelope", loads: "Loads" },
+  names: {
+    measure: "Measure",
+    section: "Section",
+    ghosts: "Ghosts",
+    envelope: "Envelope",
+    gear: "Running gear",
+    loads: "Loads",
+  },
 } as const;
