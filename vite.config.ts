@@ -1,5 +1,6 @@
 import { fileURLToPath } from "node:url";
 import react from "@vitejs/plugin-react";
+import type { Plugin } from "vite";
 import { VitePWA } from "vite-plugin-pwa";
 import { defineConfig } from "vitest/config";
 
@@ -47,10 +48,41 @@ const offline = VitePWA({
   },
 });
 
+/**
+ * What the page imports by and by is fetched and parsed from the start, beside what runs: the shell and the 3D picture.
+ */
+const early: Plugin = {
+  name: "early",
+  apply: "build",
+  transformIndexHtml: {
+    order: "post",
+    handler(_html, { bundle }) {
+      const chunks = Object.values(bundle ?? {}).filter((file) => file.type === "chunk");
+      const wanted = new Set<string>();
+      const want = (name: string): void => {
+        if (wanted.has(name)) return;
+        wanted.add(name);
+        for (const other of chunks.find(({ fileName }) => fileName === name)?.imports ?? []) want(other);
+      };
+      for (const { fileName, facadeModuleId } of chunks) {
+        if (facadeModuleId && /[/](show|Viewport)[.]tsx$/.test(facadeModuleId)) want(fileName);
+      }
+      for (const { fileName, isEntry, imports } of chunks) {
+        if (isEntry) for (const name of [fileName, ...imports]) wanted.delete(name);
+      }
+      return [...wanted].map((name) => ({
+        tag: "link",
+        attrs: { rel: "modulepreload", crossorigin: true, href: `./${name}` },
+        injectTo: "head" as const,
+      }));
+    },
+  },
+};
+
 export default defineConfig({
   root: `${here}src/app`,
   base: "./",
-  plugins: [react(), offline],
+  plugins: [react(), early, offline],
   worker: { format: "es" },
   resolve: { dedupe: ["three", "react", "react-dom"] },
   build: { target: "es2022", outDir: `${here}dist`, emptyOutDir: true, chunkSizeWarningLimit: 1200 },

@@ -107,6 +107,7 @@ function tellSide({ study, ends, limits }: SideTold): string[] {
 function tellRide(study: SpringStudy): string[] {
   const { ride, staticLoad_N, sprungMass_kg, takesAllAsSprung, frequency_Hz, pressedAtRide_mm, pressedOpen_mm } = study;
   const lines: string[] = [];
+  if (ride.damper_mm === null) return lines;
   if (staticLoad_N === null) lines.push("  Static load, frequency and preload: tell loads.cornerMass_kg.");
   else
     lines.push(

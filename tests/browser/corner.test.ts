@@ -82,7 +82,7 @@ describe("a builder opens the app", () => {
     const solved = sceneOf(second!).points.get("upper.in")!.at;
     const asItWas = await verdictsOf(page);
     await page.getByRole("button", { name: "Points & parts" }).click();
-    await page.getByRole("button", { name: /^Upper link, inboard end/ }).click();
+    await page.locator("button.point-row", { hasText: "Upper link, inboard end" }).click();
     for (const [name, value] of [
       ["Forward", solved[0]],
       ["Out", solved[1]],

@@ -16,7 +16,7 @@ describe("the workers behind the app", () => {
     await untilChecked(page);
     const before = await verdictsOf(page);
     await page.getByRole("button", { name: "Points & parts" }).click();
-    await page.getByRole("button", { name: /^Upper link, inboard end/ }).click();
+    await page.locator("button.point-row", { hasText: "Upper link, inboard end" }).click();
     const [worker] = page.workers();
     expect(worker).toBeDefined();
     await worker!.evaluate(() => {

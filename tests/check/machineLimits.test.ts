@@ -6,7 +6,9 @@ import { prepareCheck } from "../../src/check/check.ts";
 import { fingerprint } from "../../src/check/fingerprint.ts";
 import { limitName, limitsOf } from "../../src/check/limits.ts";
 import type { LimitVerdict } from "../../src/check/result.ts";
-import { runSides } from "../../src/check/tracks.ts";
+import { runSides, type SideRun } from "../../src/check/tracks.ts";
+import { solveCorner } from "../../src/kinematics/corner.ts";
+import { jointReader } from "../../src/kinematics/jointTilt.ts";
 import { dot, normalise, subtract } from "../../src/maths/vec3.ts";
 import { drawnPart } from "../../src/scene/aside.ts";
 import type { SceneDocument } from "../../src/scene/document.ts";
@@ -179,6 +181,31 @@ describe("a spring whose length at ride is measured", () => {
       expect(Math.max(...along) - Math.min(...along)).toBeCloseTo(springAtRide_mm, 2);
       expect(Math.max(...along)).toBeLessThanOrEqual(drawn_mm + MM);
       expect(Math.min(...along)).toBeGreaterThanOrEqual(-1e-3);
+    }
+  });
+});
+
+describe("joints read some millimetres of travel apart", () => {
+  it("stray by no more than 0.01° from a reading at every half millimetre", () => {
+    const joints: SceneDocument["joints"] = [
+      { joint: "arm.at", kind: "ball joint", axis: [0.2, 1, 0.4], tilt_deg: 30 },
+      { joint: "upper.inboard", kind: "rod end", axis: [1, 0, 0.3], tilt_deg: 30 },
+      { joint: "lower.outboard", kind: "rod end", axis: [1, 0.1, 0], tilt_deg: 30 },
+      { joint: "damper.bottom", kind: "bush", axis: [1, 0, 0], tilt_deg: 30, twist_deg: 60 },
+    ];
+    const document = storyCorner({ joints, travel: { bump_mm: 61, droop_mm: 68, step_mm: 5 } });
+    const [{ corner }] = runSides(resolveScene(document)) as [SideRun];
+    for (const limit of limitsIn(document)) {
+      const fit = corner.scene.joints.find(({ joint }) => joint === limit.joint);
+      if (!fit) continue;
+      const read = jointReader(corner, fit);
+      let most = 0;
+      for (let travel_mm = -68; travel_mm <= 61; travel_mm += 0.5) {
+        const { pose } = solveCorner(corner, travel_mm);
+        most = Math.max(most, limit.what === "joint-tilt" ? read.tilt_deg(pose) : Math.abs(read.twist_deg(pose)));
+      }
+      expect(most - limit.value, limitName(limit)).toBeLessThan(0.01);
+      expect(limit.value - most, limitName(limit)).toBeLessThan(1e-6);
     }
   });
 });

@@ -25,7 +25,7 @@ try {
   await take(page, "corner-garage");
   await page.getByRole("button", { name: "Daylight" }).click();
   await page.getByRole("button", { name: "Points & parts" }).click();
-  await page.getByRole("button", { name: /^Upper link, inboard end/ }).click();
+  await page.locator("button.point-row", { hasText: "Upper link, inboard end" }).click();
   const out = page.getByRole("textbox", { name: "Out" });
   await out.fill(`${await out.inputValue()}+20`);
   await page.getByText("not kept yet").first().waitFor();

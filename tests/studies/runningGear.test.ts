@@ -7,6 +7,7 @@ import { runLoads } from "../../src/loads/runLoads.ts";
 import type { SceneDocument } from "../../src/scene/document.ts";
 import { resolveScene } from "../../src/scene/resolve.ts";
 import type { Scene } from "../../src/scene/scene.ts";
+import { PlaceStudy } from "../../src/studies/places/placeStudy.ts";
 import { jointsStudy } from "../../src/studies/runningGear/joints.ts";
 import { type ShaftStudy, shaftStudy } from "../../src/studies/runningGear/shaft.ts";
 import { springStudy } from "../../src/studies/runningGear/spring.ts";
@@ -287,5 +288,34 @@ describe("story 6: joints", () => {
       expect(angle_deg).toBeCloseTo(Math.atan2(across_N, along_N) / RAD, 9);
       expect(along_N).toBeGreaterThan(0);
     }
+  });
+});
+
+describe("where a hard point may live", () => {
+  it("is asked of joints too, and both ends of one length are one reason", () => {
+    const joints: SceneDocument["joints"] = [{ joint: "upper.inboard", kind: "rod end", axis: [1, 0, 0], tilt_deg: 5 }];
+    const study = new PlaceStudy(
+      {
+        document: storyCorner({ joints, bodies: [], tessellation_mm: 0.5 }),
+        meshFiles: new Map(),
+        points: ["upper.in"],
+        fit: "cut",
+        limits: {},
+        leaveOut: ["stop", "damper-length"],
+        travelStep_mm: 10,
+        marginUpTo_mm: 5,
+      },
+      [[[-40, -40, -40]], [[40, 40, 40]]],
+    );
+    const asked = study.reasons.flatMap((reason) => (reason.kind === "limit" ? [reason.what] : []));
+    expect(asked).toEqual(["shaft-length", "inner-angle", "outer-angle", "joint-tilt upper.inboard"]);
+    const why = (by: readonly [number, number, number]) => {
+      const { reason } = study.ask([by]);
+      const told = study.reasons[reason];
+      return told?.kind === "limit" ? told.what : (told?.kind ?? null);
+    };
+    // the rod end leans 4.2° at most as drawn, and more by how far its inner end is set off the outer one fore and aft
+    expect(why([0, 0, 0])).not.toBe("joint-tilt upper.inboard");
+    expect(why([30, 0, 0])).toBe("joint-tilt upper.inboard");
   });
 });

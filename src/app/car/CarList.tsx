@@ -1,10 +1,19 @@
 import type { SceneDocument } from "../../scene/document.ts";
+import { basicsText } from "../loads/GivenList.tsx";
+import { useLoadsLook } from "../loads/loadsStore.ts";
 import { useApp } from "../store/useApp.ts";
 import { listText } from "../text/formats.ts";
 import { t } from "../text/text.ts";
+import { useTools } from "../tools/toolsStore.ts";
 import { nameOf } from "../words/names.ts";
 import { lengthText, wantedText } from "../words/number.ts";
 import { type CarSheet, openCar } from "./carStore.ts";
+
+/** The loads have a tool of their own. */
+function openGiven(): void {
+  useLoadsLook.setState({ tab: "given" });
+  useTools.setState({ open: "loads" });
+}
 
 /** What is no part, each with what it is now; pressing one opens its sheet. */
 export function CarList({ document }: { document: SceneDocument }) {
@@ -35,6 +44,10 @@ export function CarList({ document }: { document: SceneDocument }) {
           <small>{now}</small>
         </button>
       ))}
+      <button type="button" className="part-row" onClick={openGiven}>
+        <b>{t("loads.name")}</b>
+        <small>{basicsText(document.loads ?? {}, unit)}</small>
+      </button>
     </div>
   );
 }

@@ -170,7 +170,12 @@ function Staged({ layout, width, height }: { layout: Layout; width: number; heig
           ghosts: <GhostPanel />,
           envelope: <EnvelopePanel />,
           // in the corner their tables take the place of the ledger, so that the car stays in view
-          ...(isCorner ? {} : { loads: <LoadsPanel />, gear: <GearPanel /> }),
+          ...(isCorner
+            ? {}
+            : {
+                loads: <LoadsPanel hasClose={layout === "phone"} />,
+                gear: <GearPanel hasClose={layout === "phone"} />,
+              }),
         }}
       />
       <PartHandles handles={handles} firstMark={stage.marks.length} />

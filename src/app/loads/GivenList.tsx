@@ -35,7 +35,8 @@ export function GivenList({ document }: { document: SceneDocument }) {
   );
 }
 
-function basicsText({ cornerMass_kg, right, brakes, target }: LoadsDocument, unit: Unit): string {
+/** Mass, brakes and wanted factor in a line. */
+export function basicsText({ cornerMass_kg, right, brakes, target }: LoadsDocument, unit: Unit): string {
   const mass =
     cornerMass_kg === undefined && !right
       ? t("loads.given.noMass")

@@ -7,7 +7,8 @@ import type { Scene } from "../../scene/scene.ts";
 import { Picker } from "../parts/Picker.tsx";
 import { Choices } from "../shell/Choices.tsx";
 import type { Layout } from "../shell/useLayout.ts";
-import type { shownDocument } from "../store/tried.ts";
+import type { App } from "../store/actions.ts";
+import { shownDocument } from "../store/tried.ts";
 import { useApp, useLater } from "../store/useApp.ts";
 import { Rich } from "../text/Rich.tsx";
 import { t } from "../text/text.ts";
@@ -22,9 +23,17 @@ import { type LoadsTab, useLoadsLook, useLoadsTold } from "./loadsStore.ts";
 import { caseText } from "./partNames.ts";
 import { ScreeningList } from "./ScreeningList.tsx";
 import { isLack, itsLoads, type LoadsLack, loadsHere, shownCase } from "./shownLoads.ts";
-import { type ShownState, useAtDistance } from "./useAtDistance.ts";
+import { useAtDistance } from "./useAtDistance.ts";
 import { shownSide } from "./useLoadsView.ts";
 import "./loads.css";
+
+const shownOf = (state: App) => ({
+  scene: state.scene,
+  document: shownDocument(state),
+  travel_mm: state.travel_mm,
+  pose: state.pose,
+  share: state.share,
+});
 
 const TABS = (["forces", "screening", "given"] as const).map((value) => ({ value, name: t(`loads.tabs.${value}`) }));
 
@@ -42,7 +51,7 @@ export function LoadsSheet({ layout }: { layout: Layout }) {
 /** Forces of the shown state, the worst of all, the screening, and what it all stands on; `hasClose`: nothing else closes it. */
 export function LoadsPanel({ hasClose = false }: { hasClose?: boolean }) {
   const tab = useLoadsLook((look) => look.tab);
-  const shown = useAtDistance();
+  const shown = useAtDistance(shownOf);
   const { document, scene } = shown;
   const loads = useMemo(() => (document ? readLoads(document) : null), [document]);
   if (!scene || !document || !loads) return null;
@@ -88,7 +97,7 @@ interface OfLoads {
   readonly loads: Loads;
 }
 
-function Forces({ shown, scene, loads }: OfLoads & { readonly shown: ShownState }) {
+function Forces({ shown, scene, loads }: OfLoads & { readonly shown: ReturnType<typeof shownOf> }) {
   const look = useLoadsLook();
   const unit = useApp((state) => state.unit);
   const { pose, share } = shown;

@@ -1,7 +1,7 @@
 import type { GrabPlace } from "../viewport/gestures.ts";
 import type { Sight } from "../viewport/sight.ts";
 import { type Arrow, awayFromStretch } from "./arrows.ts";
-import { pick } from "./loadsStore.ts";
+import { pick, useLoadsLook } from "./loadsStore.ts";
 
 const REACH_PX = { mouse: 9, touch: 22 } as const;
 
@@ -13,6 +13,9 @@ export function tapArrow(at: GrabPlace, arrows: readonly Arrow[], sight: Sight):
     const away = awayFromStretch(at, sight.project(arrow.tail), sight.project(arrow.tip));
     if (away <= least) [best, least] = [arrow, away];
   }
-  if (best) pick(`${best.id}|force`, best.id);
+  if (best) {
+    pick(`${best.id}|force`, best.id);
+    useLoadsLook.setState({ tab: "forces" });
+  }
   return best !== null;
 }

@@ -1,34 +1,33 @@
 import { startTransition, useEffect, useState } from "react";
 import type { App } from "../store/actions.ts";
-import { shownDocument } from "../store/tried.ts";
 import { app } from "../store/useApp.ts";
 
-/** Between two drawings of the table while a point is pulled or the wheels run. */
-const REST_ms = 100;
+/** Between two drawings while a point is pulled or the wheels run. */
+const REST_ms = 200;
 
-/** What the tables are of. */
-export interface ShownState extends Pick<App, "scene" | "travel_mm" | "pose" | "share"> {
-  readonly document: ReturnType<typeof shownDocument>;
-}
-
-/** The shown state for what need not follow every frame: at once after a rest, then some times a second. */
-export function useAtDistance(): ShownState {
-  const [seen, setSeen] = useState(() => stateOf(app.getState()));
+/**
+ * A part of the state for what need not follow every frame: at once after a rest, then some times a second. `read` must stay
+ * the same function; what it gives is compared value by value. While it is not `isOn`, nothing is followed.
+ */
+export function useAtDistance<T extends object>(read: (state: App) => T, isOn = true): T {
+  const [seen, setSeen] = useState(() => read(app.getState()));
   useEffect(() => {
-    let told = stateOf(app.getState());
+    if (!isOn) return;
+    let told = read(app.getState());
     let told_ms = Number.NEGATIVE_INFINITY;
+    let travel = app.getState().travel_mm;
     let timer: ReturnType<typeof setTimeout> | undefined;
     const tell = (): void => {
       clearTimeout(timer);
       timer = undefined;
-      told = stateOf(app.getState());
+      told = read(app.getState());
       told_ms = performance.now();
+      travel = app.getState().travel_mm;
       startTransition(() => setSeen(told));
     };
     const follow = (state: App): void => {
-      const now = stateOf(state);
-      if (isSame(now, told) || timer !== undefined) return;
-      const moves = state.tried !== null || state.triedEdit !== null || now.travel_mm !== told.travel_mm;
+      if (timer !== undefined || isSame(read(state), told)) return;
+      const moves = state.tried !== null || state.triedEdit !== null || state.travel_mm !== travel;
       const wait_ms = moves ? told_ms + REST_ms - performance.now() : 0;
       if (wait_ms > 0) timer = setTimeout(tell, wait_ms);
       else tell();
@@ -39,21 +38,10 @@ export function useAtDistance(): ShownState {
       end();
       clearTimeout(timer);
     };
-  }, []);
+  }, [read, isOn]);
   return seen;
 }
 
-function stateOf(state: App): ShownState {
-  const { scene, travel_mm, pose, share } = state;
-  return { scene, travel_mm, pose, share, document: shownDocument(state) };
-}
-
-function isSame(a: ShownState, b: ShownState): boolean {
-  return (
-    a.scene === b.scene &&
-    a.document === b.document &&
-    a.travel_mm === b.travel_mm &&
-    a.pose === b.pose &&
-    a.share === b.share
-  );
+function isSame<T extends object>(a: T, b: T): boolean {
+  return (Object.keys(a) as (keyof T)[]).every((key) => Object.is(a[key], b[key]));
 }

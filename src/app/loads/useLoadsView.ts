@@ -4,6 +4,7 @@ import type { Vec3 } from "../../maths/vec3.ts";
 import { InputError } from "../../scene/error.ts";
 import type { LoadCase, Loads } from "../../scene/loadRecords.ts";
 import type { Scene, Side } from "../../scene/scene.ts";
+import type { App } from "../store/actions.ts";
 import type { SessionState } from "../store/state.ts";
 import { shownDocument } from "../store/tried.ts";
 import { useApp } from "../store/useApp.ts";
@@ -11,6 +12,7 @@ import { useTools } from "../tools/toolsStore.ts";
 import { type Arrow, arrowScale, arrowsOf } from "./arrows.ts";
 import { useLoadsLook } from "./loadsStore.ts";
 import { isLack, itsLoads, type LoadsLack, loadsHere, shownCase } from "./shownLoads.ts";
+import { useAtDistance } from "./useAtDistance.ts";
 
 /** What the view shows of the loads: nothing while they are closed. */
 export interface LoadsView {
@@ -22,12 +24,14 @@ export interface LoadsView {
 
 const NONE: LoadsView = { arrows: [], mm_per_N: 1, marks: [] };
 
+const carOf = (state: App) => ({ scene: state.scene, document: shownDocument(state) });
+
 /** `travel_mm`: as it is drawn. */
 export function useLoadsView(travel_mm: SessionState["travel_mm"]): LoadsView {
   const isOpen = useTools(({ open }) => open === "loads");
   const look = useLoadsLook();
-  const scene = useApp((state) => state.scene);
-  const document = useApp(shownDocument);
+  // a pulled point is followed at a distance, the wheel and the engine at once
+  const { scene, document } = useAtDistance(carOf, isOpen);
   const pose = useApp((state) => state.pose);
   const share = useApp((state) => state.share);
   const shown = useMemo(() => {

@@ -10,6 +10,7 @@ import { t } from "../text/text.ts";
 import { fetchViewport } from "../viewport/fetchViewport.ts";
 import type { ProjectedPoint } from "../viewport/marks.ts";
 import type { ViewportHandle } from "../viewport/Viewport.tsx";
+import { besideTheCar } from "./besideTheCar.ts";
 import { pickInCar } from "./carPicks.ts";
 import { placingOf } from "./placing.ts";
 import { pickOnScan } from "./scanActions.ts";
@@ -67,6 +68,12 @@ export function ScanView() {
   // the picture has its bodies by then
   // biome-ignore lint/correctness/useExhaustiveDependencies: framed anew for another mesh or another choice of what is shown
   useEffect(() => {
+    // stands frame bodies where they are drawn, which a scan may be far from where it is placed
+    if (shown === "both" && scan) {
+      setStand(null);
+      handle.current?.frame(besideTheCar(car.bodies, scan, pose));
+      return;
+    }
     setStand("left");
     handle.current?.frame("left");
   }, [shown, scan]);

@@ -24,7 +24,7 @@ interface Kept<Want, Report> {
 }
 
 /** Between two reports while a point is pulled: they follow at a distance and leave the workers to the check. */
-const REST_ms = 120;
+const REST_ms = 300;
 
 /**
  * Keeps a report in step with what is wanted: one request at a time, each for what is newest when it begins. What was told

@@ -38,9 +38,13 @@ describe.each(CORNER_KINDS)("a %s corner, every question answered from the sampl
     expect(placesOf(made)).toMatchObject(placesOf(file));
     expect(made.wheel).toEqual(file.wheel);
     expect(made.travel).toEqual(file.travel);
-    expect(made.damper).toEqual(file.damper);
+    // the set-up asks for no spring's or bar's own length
+    const { springFree_mm: _free, springSolid_mm: _solid, ...damper } = file.damper!;
+    const { bar_mm: _bar, right, ...driveshaft } = file.driveshaft!;
+    const { bar_mm: _rightBar, ...rightShaft } = right!;
+    expect(made.damper).toEqual(damper);
     expect(made.antiRollBar).toEqual(file.antiRollBar);
-    expect(made.driveshaft).toEqual(file.driveshaft);
+    expect(made.driveshaft).toEqual({ ...driveshaft, right: rightShaft });
     const ours = resolveScene(made);
     expect(ours.powertrain.poses).toEqual(scene.powertrain.poses);
     expect(made.sides).toBe(file.sides);

@@ -20,6 +20,9 @@ interface DragTagProps {
 }
 
 const MOST_LENGTHS = 2;
+/** Room that it wants below the point, over what stands at the view's foot; else it goes above, where that room is. */
+const BELOW_px = 340;
+const ABOVE_px = 170;
 
 /** Beside the point while a move is tried: how far, what it means for steel, what holds it, and what becomes of parts and wheel. */
 export function DragTag({ mark, spot, width, height }: DragTagProps) {
@@ -62,7 +65,7 @@ export function DragTag({ mark, spot, width, height }: DragTagProps) {
   }, [document, solved, error, meaning, unit]);
   if (!tried) return null;
   const isRight = spot.x > width / 2;
-  const isLow = spot.y > height / 2;
+  const isLow = height - spot.y < BELOW_px && spot.y > ABOVE_px;
   return (
     <div
       className="drag-tag"

@@ -36,33 +36,35 @@ export function PointMarks({ marks, offset, width, height }: PointMarksProps) {
   const spots = marks.map((mark, i) => ({ mark, spot: projected[offset + i] }));
   const held = spots.find(({ mark }) => mark.info.name === heldPoint);
   return (
-    <div className="point-marks">
-      <svg aria-hidden="true">
+    <>
+      <div className="point-marks">
+        <svg aria-hidden="true">
+          {spots.map(
+            ({ mark, spot }) =>
+              spot?.visible &&
+              mark !== held?.mark && <circle key={mark.info.name} className="mark" cx={spot.x} cy={spot.y} r="6" />,
+          )}
+        </svg>
         {spots.map(
           ({ mark, spot }) =>
             spot?.visible &&
-            mark !== held?.mark && <circle key={mark.info.name} className="mark" cx={spot.x} cy={spot.y} r="6" />,
+            mark !== held?.mark && (
+              <button
+                key={mark.info.name}
+                type="button"
+                className="mark-button"
+                style={{ left: spot.x, top: spot.y }}
+                aria-label={mark.info.title}
+                onClick={() => holdPointOf(mark.info)}
+              >
+                <span aria-hidden="true">{mark.info.title}</span>
+              </button>
+            ),
         )}
-      </svg>
-      {spots.map(
-        ({ mark, spot }) =>
-          spot?.visible &&
-          mark !== held?.mark && (
-            <button
-              key={mark.info.name}
-              type="button"
-              className="mark-button"
-              style={{ left: spot.x, top: spot.y }}
-              aria-label={mark.info.title}
-              onClick={() => holdPointOf(mark.info)}
-            >
-              <span aria-hidden="true">{mark.info.title}</span>
-            </button>
-          ),
-      )}
-      {held?.spot?.visible && <HeldMark mark={held.mark} spot={held.spot} />}
+        {held?.spot?.visible && <HeldMark mark={held.mark} spot={held.spot} />}
+      </div>
       {held?.spot?.visible && isTried && <DragTag mark={held.mark} spot={held.spot} width={width} height={height} />}
-    </div>
+    </>
   );
 }
 
