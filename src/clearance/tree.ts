@@ -42,8 +42,8 @@ export function buildTree(solid: Solid, poll?: Poll): CollisionTree {
 
 /**
  * The tree of a solid that differs from another's only in where its vertices are (a part drawn anew after an edit): sorted
- * as that one's is, in half the time that building takes, with the same parts of long triangles: distances are the same to the last
- * bit. Null if the triangles are not the same, would be cut otherwise, or have moved so far that a new tree would be much the better one.
+ * as that one's is, in half the time that building takes, with the same parts of long triangles: distances are the same but for the last
+ * bits where triangles share the nearest point. Null if the triangles are not the same, would be cut otherwise, or have moved so far that a new tree would be much the better one.
  */
 export function refitTree(from: CollisionTree, solid: Solid, poll?: Poll): CollisionTree | null {
   if (!isSameMesh(from.solid, solid)) return null;
