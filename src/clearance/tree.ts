@@ -2,7 +2,7 @@ import type { Solid } from "../geometry/solid.ts";
 import { Pacer, type Poll } from "../maths/poll.ts";
 import { fitBoxes } from "./treeFit.ts";
 import { isSameMesh, planTree, type TreePlan } from "./treePlan.ts";
-import { isStretched, verticesOf } from "./treeRefine.ts";
+import { isCutAlike, verticesOf } from "./treeRefine.ts";
 
 /** A refitted tree is kept until its boxes have grown by so much, beside the root's, since it was built. */
 const LOOSEST = 1.3;
@@ -42,14 +42,14 @@ export function buildTree(solid: Solid, poll?: Poll): CollisionTree {
 
 /**
  * The tree of a solid that differs from another's only in where its vertices are (a part drawn anew after an edit): sorted
- * as that one's is, in half the time that building takes, and as exact. Null if the triangles are not the same, or have moved so
- * far that a new tree would be much the better one.
+ * as that one's is, in half the time that building takes, with the same parts of long triangles: distances are the same but for the last
+ * bits where triangles share the nearest point. Null if the triangles are not the same, would be cut otherwise, or have moved so far that a new tree would be much the better one.
  */
 export function refitTree(from: CollisionTree, solid: Solid, poll?: Poll): CollisionTree | null {
   if (!isSameMesh(from.solid, solid)) return null;
   const pacer = new Pacer(poll, STRETCH);
+  if (!isCutAlike(solid, from.halved, pacer)) return null;
   const vertices = verticesOf(solid.positions, from.halved);
-  if (isStretched(vertices, from.corners, pacer)) return null;
   const tree = fillPlan(from, solid, vertices, from.bulkWhenBuilt, pacer);
   return tree.bulk > LOOSEST * tree.bulkWhenBuilt ? null : tree;
 }

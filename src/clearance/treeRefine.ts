@@ -6,8 +6,6 @@ const LONGEST_EDGE_mm = 150;
 const LIMIT = LONGEST_EDGE_mm ** 2;
 /** A triangle is a needle if its longest edge is so many times its shortest. */
 const NEEDLE = 4;
-/** How long edges may become when vertices move, before they are worth halving anew. */
-const STRETCHED_EDGE_mm = 180;
 
 /** Loose triangles over shared vertices. */
 export interface TriangleSoup {
@@ -130,9 +128,10 @@ export function verticesOf(positions: Float32Array, halved: Uint32Array): Float6
   return vertices;
 }
 
-/** Whether an edge has become so long that it should be halved anew. Halved or not, neighbours share whole edges all the same. */
-export function isStretched(vertices: Float64Array, corners: Uint32Array, pacer: Pacer): boolean {
-  return longestSquare(vertices, corners, pacer) > STRETCHED_EDGE_mm ** 2;
+/** Whether a solid with other places would be cut in just the same way. */
+export function isCutAlike(solid: Solid, halved: Uint32Array, pacer: Pacer): boolean {
+  const now = refineLongEdges(solid, pacer).halved;
+  return now.length === halved.length && now.every((vertex, i) => vertex === halved[i]);
 }
 
 /** The square of the longest edge. */

@@ -8,6 +8,7 @@ import { concludeSweeps, type IndexedSweep, Machine, type Watch } from "../../sr
 import { outcomeOf, StoppedError, unwrap } from "../../src/work/outcome.ts";
 import { boxMesh, solidOf } from "../bench/meshes.ts";
 import { storyCorner } from "../check/storyCorner.ts";
+import { expectAlike } from "./alike.ts";
 import { longPair } from "./longPair.ts";
 
 const PATIENT: Watch = { onProgress() {}, isStopped: () => false, breathe: () => Promise.resolve() };
@@ -36,10 +37,10 @@ describe("the machine room", () => {
     const machine = new Machine();
     const before = await check(machine, corner);
     const edited = withPoint(corner, "upper.in", [-20, 425, 415]);
-    expect(await check(machine, edited)).toEqual(await check(new Machine(), edited));
+    expectAlike(await check(machine, edited), await check(new Machine(), edited));
     expect(await check(machine, corner)).toEqual(before);
     const bolted = withBoltedUp(corner, "arm.front", [430, 642, 327]);
-    expect(await check(machine, bolted)).toEqual(await check(new Machine(), bolted));
+    expectAlike(await check(machine, bolted), await check(new Machine(), bolted));
     expect(await check(machine, withBoltedUp(bolted, "arm.front", null))).toEqual(before);
   });
 
@@ -56,7 +57,7 @@ describe("the machine room", () => {
       const sweeping = machine.sweepShare(prepared, { index: 0, of: 1 }, { ...PATIENT, isStopped, onProgress });
       await (step % 2 === 0 ? expect(sweeping).rejects.toThrow(StoppedError) : sweeping);
     }
-    expect(await check(machine, edited)).toEqual(await check(new Machine(), edited));
+    expectAlike(await check(machine, edited), await check(new Machine(), edited));
   });
 
   it("tells every verdict of an edit before it has swept what the edit cannot have brought near", async () => {
