@@ -7,7 +7,7 @@ export function Definition({ kind: { name, meaning, definition } }: { kind: Curv
   return (
     <Popover.Root>
       <Popover.Trigger className="curve-name" aria-label={t("curves.define", { name })}>
-        {name}
+        <span>{name}</span>
       </Popover.Trigger>
       <Popover.Portal>
         <Popover.Positioner sideOffset={6} align="start" className="menu-place">
