@@ -15,7 +15,7 @@ const MOST_ms = 8;
 /**
  * A hard point pulled by the mouse in every sample scene, in the built app in a real browser: how long the page's tasks take
  * its main thread (of the processor, whatever else the machine does), and how long after the pointer the picture, the
- * wheel's angles and the verdicts follow; once more with the loads open. Then the time to a first picture with everything cached. The browser draws in software.
+ * wheel's angles and the verdicts follow; once more with the loads open, and with the running gear. Then the time to a first picture with everything cached. The browser draws in software.
  */
 export async function benchDragging(say: (line: string) => void): Promise<void> {
   const executablePath = needChromium();
@@ -32,6 +32,11 @@ export async function benchDragging(say: (line: string) => void): Promise<void> 
     await openLoads(page);
     say("With the loads open, their forces as arrows and in the table:");
     for (const line of await pullIn(page)) say(line);
+    for (const tab of ["Shaft", "Roll and side"]) {
+      await openGear(page, tab);
+      say(`With the running gear open at ${tab}:`);
+      for (const line of await pullIn(page)) say(line);
+    }
     const visits: number[] = [];
     for (let i = 0; i < VISITS; i++) visits.push(await firstPicture(page));
     say(`First picture of a scene, everything cached: ${spreadText(spreadOf(visits))} ms by the clock.`);
@@ -53,6 +58,19 @@ async function openLoads(page: Page): Promise<void> {
   await page.getByRole("textbox", { name: "Mass on the wheel" }).fill("290");
   await page.getByRole("button", { name: "Keep it" }).click();
   await page.locator(".load-table").waitFor();
+  await page.locator("main[aria-busy=false]").waitFor({ timeout: 120_000 });
+}
+
+/** Puts back what was pulled, and opens a tab of the running gear. */
+async function openGear(page: Page, tab: string): Promise<void> {
+  await page.keyboard.press("Escape");
+  await page
+    .getByRole("button", { name: /^Corner$/ })
+    .first()
+    .click();
+  if (!(await page.locator(".gear-scroll").isVisible())) await page.keyboard.press("r");
+  await page.getByRole("button", { name: tab, exact: true }).click();
+  await page.locator(".gear-table").first().waitFor();
   await page.locator("main[aria-busy=false]").waitFor({ timeout: 120_000 });
 }
 

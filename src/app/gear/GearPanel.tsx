@@ -55,8 +55,8 @@ export function GearPanel({ hasClose = false }: { hasClose?: boolean }) {
       </div>
       <div className="loads-scroll gear-scroll">
         <Told tab={tab} />
+        <p className="tool-note">{t("gear.caution")}</p>
       </div>
-      <p className="loads-caution">{t("gear.caution")}</p>
     </div>
   );
 }

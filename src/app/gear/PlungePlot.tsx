@@ -1,3 +1,4 @@
+import { useMemo } from "react";
 import type { Driveshaft, Side } from "../../scene/scene.ts";
 import type { ShaftState, ShaftStudy } from "../../studies/runningGear/shaft.ts";
 import { linePath } from "../curves/linePath.ts";
@@ -45,11 +46,8 @@ export function axesOf(studies: readonly ShaftStudy[], inner: Driveshaft["inner"
 /** The inner joint's plunge against its angle over the travel, a line for each pose of the engine, within what the joint allows. */
 export function PlungePlot({ study, inner, unit, width, axes, now }: PlungePlotProps) {
   const size = unit === "in" ? MM_PER_INCH : 1;
-  const [low, high] = axes.plunge_mm;
-  const across = linearScale(low, high, EDGE.left, width - EDGE.right);
-  const up = linearScale(0, axes.angle_deg, HEIGHT - EDGE.bottom, EDGE.top);
-  const poses = [...new Set(study.plot.map(({ at }) => at.pose))];
-  const spot = ({ plunge_mm, innerAngle_deg }: ShaftState) => [across(plunge_mm), up(innerAngle_deg)] as const;
+  const { across, up } = scalesOf(axes, width);
+  const lines = useMemo(() => linesOf(study, scalesOf(axes, width)), [study, axes, width]);
   const label = t("gear.shaft.plot.label", {
     side: t(`gear.sides.${study.side}`),
     from: lengthText(Math.min(...study.plot.map(({ plunge_mm }) => plunge_mm)), unit, { signed: true }),
@@ -76,12 +74,8 @@ export function PlungePlot({ study, inner, unit, width, axes, now }: PlungePlotP
         />
         <Allowed study={study} inner={inner} across={across} up={up} />
         <Grid across={across} up={up} size={size} width={width} />
-        {poses.map((pose) => (
-          <path
-            key={pose}
-            className={pose === "rest" ? "curve-line" : "curve-line thin"}
-            d={linePath(study.plot.filter(({ at }) => at.pose === pose).map(spot))}
-          />
+        {lines.map(({ pose, path }) => (
+          <path key={pose} className={pose === "rest" ? "curve-line" : "curve-line thin"} d={path} />
         ))}
         {now && <circle className="reading-mark" cx={across(now.plunge_mm)} cy={up(now.angle_deg)} r="4.6" />}
         <text className="tick" x={(EDGE.left + width - EDGE.right) / 2} y={HEIGHT - 3} textAnchor="middle">
@@ -92,7 +86,26 @@ export function PlungePlot({ study, inner, unit, width, axes, now }: PlungePlotP
   );
 }
 
-type Drawn = Pick<PlungePlotProps, "study" | "inner"> & { readonly across: Scale; readonly up: Scale };
+interface Scales {
+  readonly across: Scale;
+  readonly up: Scale;
+}
+
+function scalesOf({ plunge_mm: [low, high], angle_deg }: PlotAxes, width: number): Scales {
+  return {
+    across: linearScale(low, high, EDGE.left, width - EDGE.right),
+    up: linearScale(0, angle_deg, HEIGHT - EDGE.bottom, EDGE.top),
+  };
+}
+
+/** A line for each pose of the engine. */
+function linesOf({ plot }: ShaftStudy, { across, up }: Scales): { readonly pose: string; readonly path: string }[] {
+  const poses = [...new Set(plot.map(({ at }) => at.pose))];
+  const spot = ({ plunge_mm, innerAngle_deg }: ShaftState) => [across(plunge_mm), up(innerAngle_deg)] as const;
+  return poses.map((pose) => ({ pose, path: linePath(plot.filter(({ at }) => at.pose === pose).map(spot)) }));
+}
+
+type Drawn = Pick<PlungePlotProps, "study" | "inner"> & Scales;
 
 /** The joint's stroke and angle: left open where one of them is not told. */
 function Allowed({ study, inner, across, up }: Drawn) {

@@ -1,4 +1,4 @@
-import { useMemo } from "react";
+import { memo, useMemo } from "react";
 import type { Scene, Side } from "../../scene/scene.ts";
 import type { Extreme, ShaftStudy } from "../../studies/runningGear/shaft.ts";
 import type { GearReport } from "../../work/gearReport.ts";
@@ -33,8 +33,10 @@ export function ShaftTab({ scene, report, stale }: { scene: Scene; report: GearR
     );
     return (side: Side) => bySide.get(side)!;
   }, [scene, travel_mm, pose, share]);
-  const studies = report.sides.flatMap(({ shaft }) => shaft ?? []);
-  if (!driveshaft || studies.length === 0) return <p className="tool-note">{t("gear.shaft.none")}</p>;
+  const studies = useMemo(() => report.sides.flatMap(({ shaft }) => shaft ?? []), [report]);
+  const inner = driveshaft?.inner;
+  const axes = useMemo(() => inner && studies.length > 0 && axesOf(studies, inner), [studies, inner]);
+  if (!driveshaft || !axes) return <p className="tool-note">{t("gear.shaft.none")}</p>;
   const of = (side: Side) => studies.find((study) => study.side === side)!;
   const sides = studies.map(({ side }) => side);
   const degrees = (value: number) => angleText(value, { digits: 1 });
@@ -94,7 +96,6 @@ export function ShaftTab({ scene, report, stale }: { scene: Scene; report: GearR
       cell: (side) => extreme(side, of(side).difference, degrees(of(side).difference.value)),
     },
   ];
-  const axes = axesOf(studies, driveshaft.inner);
   return (
     <>
       <Past report={report} limits={LIMITS} clear={t("gear.shaft.clear")} />
@@ -149,7 +150,7 @@ function SpareWanted() {
 }
 
 /** Which length keeps the wanted plunge at both ends, or what is missing to tell it. */
-function Order({ study: { side, order } }: { study: ShaftStudy }) {
+const Order = memo(function Order({ study: { side, order } }: { study: ShaftStudy }) {
   const unit = useApp((state) => state.unit);
   const { used_mm, stroke_mm, spareWanted_mm, change_mm, changeRange_mm, bar_mm, barRange_mm } = order;
   const length = (value_mm: number) => lengthText(value_mm, unit);
@@ -178,9 +179,9 @@ function Order({ study: { side, order } }: { study: ShaftStudy }) {
       {bar_mm === null && <Ask text={t("gear.order.askBar")} go={t("gear.order.tellBar")} form={{ what: "shaft" }} />}
     </div>
   );
-}
+});
 
-function Crosses({ study: { side, crosses } }: { study: ShaftStudy }) {
+const Crosses = memo(function Crosses({ study: { side, crosses } }: { study: ShaftStudy }) {
   const unit = useApp((state) => state.unit);
   if (!crosses) return null;
   const { inner, outer, atRide, worst, lag_deg } = crosses;
@@ -200,4 +201,4 @@ function Crosses({ study: { side, crosses } }: { study: ShaftStudy }) {
       })}
     </p>
   );
-}
+});

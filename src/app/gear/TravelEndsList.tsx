@@ -1,4 +1,4 @@
-import { useMemo } from "react";
+import { memo, useMemo } from "react";
 import type { Scene, Side } from "../../scene/scene.ts";
 import { firstEnd, type TravelEnd, type TravelEnds } from "../../studies/runningGear/travelEnds.ts";
 import { showState } from "../corner/showState.ts";
@@ -10,8 +10,13 @@ import { engineText } from "../words/names.ts";
 import { angleText, lengthText } from "../words/number.ts";
 import { travelNumber, travelText } from "../words/travel.ts";
 
+interface ListProps {
+  readonly scene: Scene;
+  readonly ends: readonly TravelEnds[];
+}
+
 /** What comes to its end on the way up and down, at its height, bump at the top; pressing one takes the wheel there. */
-export function TravelEndsList({ scene, ends }: { scene: Scene; ends: readonly TravelEnds[] }) {
+export const TravelEndsList = memo(function TravelEndsList({ scene, ends }: ListProps) {
   const shown = useMemo(() => alikeAsOne(ends), [ends]);
   const unit = useApp((state) => state.unit);
   return shown.map(({ ends: told, isBoth }) => (
@@ -33,7 +38,7 @@ export function TravelEndsList({ scene, ends }: { scene: Scene; ends: readonly T
       </ol>
     </section>
   ));
-}
+});
 
 interface EndRowProps {
   readonly end: TravelEnd;

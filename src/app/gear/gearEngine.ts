@@ -5,6 +5,9 @@ import { shownDocument } from "../store/tried.ts";
 import { useTools } from "../tools/toolsStore.ts";
 import { useGearLook, useGearTold } from "./gearStore.ts";
 
+/** It takes a worker some hundred milliseconds, in which that one checks nothing. */
+const SETTLE_ms = 300;
+
 /** Keeps what is told of the running gear in step with the shown document while its sheet stands open. */
 export function startGear(store: AppStore, workshop: Workshop): () => void {
   return keepReport(store, {
@@ -14,6 +17,7 @@ export function startGear(store: AppStore, workshop: Workshop): () => void {
     },
     ask: ({ document, spare_mm }) => workshop.gear(document, spare_mm),
     told: useGearTold,
+    settle_ms: SETTLE_ms,
     others: [useTools, useGearLook],
   });
 }

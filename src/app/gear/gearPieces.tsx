@@ -1,4 +1,4 @@
-import { useMemo } from "react";
+import { memo, useMemo } from "react";
 import type { LimitName } from "../../check/result.ts";
 import type { GearReport } from "../../work/gearReport.ts";
 import { LimitRowView } from "../corner/LimitRowView.tsx";
@@ -32,7 +32,7 @@ interface PastProps {
 }
 
 /** Passed limits as the verdicts have them, worst first; pressing one shows it. */
-export function Past({ report, limits, clear }: PastProps) {
+export const Past = memo(function Past({ report, limits, clear }: PastProps) {
   const rows = useMemo(() => {
     const told = report.sides.flatMap((side) => side.limits).filter(({ what }) => limits.includes(what));
     return ledgerRows({ pairs: [], limits: told });
@@ -45,7 +45,7 @@ export function Past({ report, limits, clear }: PastProps) {
       {past.map((row) => !isPairRow(row) && <LimitRowView key={row.key} row={row} />)}
     </div>
   );
-}
+});
 
 /** What the figures stand on. */
 export function Notes({ notes }: { notes: readonly string[] }) {

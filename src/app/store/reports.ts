@@ -19,6 +19,8 @@ interface Kept<Want, Report> {
   ask(want: Want): Job<Report>;
   /** Where it is told. */
   readonly told: { getState(): Told<Report>; setState(part: Partial<Told<Report>>): void };
+  /** How long the car must stand still before it is asked: a long report lets the verdicts come first. */
+  readonly settle_ms?: number;
   /** Stores besides the app's whose changes may change what is wanted. */
   readonly others: readonly { subscribe(listener: () => void): () => void }[];
 }
@@ -31,7 +33,8 @@ const REST_ms = 300;
  * last stays, marked as from before the change.
  */
 export function keepReport<Want extends object, Report>(store: AppStore, kept: Kept<Want, Report>): () => void {
-  const { wanted, told } = kept;
+  const { wanted, told, settle_ms = 0 } = kept;
+  let changed_ms = Number.NEGATIVE_INFINITY;
   let last: Want | null = null;
   let busy = false;
   let ended = false;
@@ -54,8 +57,13 @@ export function keepReport<Want extends object, Report>(store: AppStore, kept: K
   const run = async (): Promise<void> => {
     busy = true;
     for (let want = wanted(); want && !isTold(want) && !ended; want = wanted()) {
+      const settles_ms = changed_ms + settle_ms - performance.now();
+      if (settles_ms > 0) {
+        await pause(settles_ms);
+        continue;
+      }
       await round(want);
-      await new Promise((resolve) => setTimeout(resolve, REST_ms));
+      await pause(REST_ms);
     }
     busy = false;
   };
@@ -66,7 +74,9 @@ export function keepReport<Want extends object, Report>(store: AppStore, kept: K
   };
   const ends = [
     store.subscribe((state, before) => {
-      if (!isSameCar(state, before)) look();
+      if (isSameCar(state, before)) return;
+      changed_ms = performance.now();
+      look();
     }),
     ...kept.others.map((other) => other.subscribe(look)),
   ];
@@ -85,6 +95,10 @@ function isSameCar(state: App, before: App): boolean {
     state.triedEdit === before.triedEdit &&
     state.pose === before.pose
   );
+}
+
+function pause(length_ms: number): Promise<void> {
+  return new Promise((resolve) => setTimeout(resolve, length_ms));
 }
 
 function areEqual<T extends object>(one: T, other: T): boolean {
