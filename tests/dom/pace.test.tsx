@@ -45,6 +45,22 @@ describe("while the hand pulls", () => {
     expect(shown()).toBe("rest");
   });
 
+  it("work is done once in the next task, however often it is asked for, and at once when the hand lets go", async () => {
+    let done = 0;
+    const work = () => done++;
+    pace.beginPull();
+    pace.soon(work);
+    pace.soon(work);
+    expect(done).toBe(0);
+    await aTask();
+    expect(done).toBe(1);
+    pace.soon(work);
+    letGo();
+    expect(done).toBe(2);
+    await aTask();
+    expect(done).toBe(2);
+  });
+
   it("the picture has the bodies of every new scene at once, from the very map that components come to later", () => {
     const scene = resolveScene(smallScene(), "small.json");
     const travel_mm = { left: 10, right: 10 };

@@ -45,6 +45,11 @@ class Pace {
     };
   }
 
+  /** In the next task, once, however often it is asked for until then; at once where the pointer is let go before. */
+  soon(work: () => void): void {
+    this.wait(work);
+  }
+
   private wait(listener: () => void): void {
     if (this.waiting.size === 0) this.lineToMyself().port2.postMessage(null);
     this.waiting.add(listener);

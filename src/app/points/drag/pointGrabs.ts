@@ -95,11 +95,9 @@ function dragging(at: GrabPlace, mark: PointMark, marks: readonly PointMark[], f
   const axes = axesNow(mark);
   const around = surroundings(mark, marks, axes, sight, at.isTouch);
   let wanted: GrabPlace | null = null;
-  let frame = 0;
   let isBrokenOff = false;
 
   const follow = () => {
-    frame = 0;
     const place = wanted;
     wanted = null;
     if (!place || isBrokenOff) return;
@@ -133,13 +131,13 @@ function dragging(at: GrabPlace, mark: PointMark, marks: readonly PointMark[], f
     move(place) {
       pace.beginPull();
       wanted = place;
-      // one answer to a frame, however often the pointer tells its place
-      frame ||= requestAnimationFrame(follow);
+      // one answer to a task, however often the pointer tells its place, and none in the task that draws
+      pace.soon(follow);
     },
     end(isKept) {
-      cancelAnimationFrame(frame);
       if (isKept) follow();
-      else if (useDrag.getState().live && !isBrokenOff) putBack();
+      wanted = null;
+      if (!isKept && useDrag.getState().live && !isBrokenOff) putBack();
       useDrag.setState({ live: null });
       window.removeEventListener("keydown", breakOff, { capture: true });
     },
