@@ -4,7 +4,12 @@ import { axisRange, CURVE_KINDS, differ, readingsOfCurve } from "../../src/app/c
 import { clearOf } from "../../src/app/curves/GapPlot.tsx";
 import { type Reading, runsBelow, valueAt } from "../../src/app/curves/linePath.ts";
 import { linearScale, roundTicks, tickDigits, travelTicks } from "../../src/app/curves/scale.ts";
+import { derivativesOf } from "../../src/app/curves/useMoreCurves.ts";
+import { liveCurve } from "../../src/app/store/corners.ts";
 import type { CurvePoint } from "../../src/check/result.ts";
+import { drawnPart } from "../../src/scene/aside.ts";
+import { resolveScene } from "../../src/scene/resolve.ts";
+import { storyCorner } from "../check/storyCorner.ts";
 
 const profile = fc
   .array(fc.double({ min: -30, max: 30, noNaN: true }), { minLength: 2, maxLength: 12 })
@@ -124,5 +129,39 @@ describe("curves of the wheel", () => {
     const [from, to] = axisRange([740, 740.0001], 2);
     expect(to - from).toBeGreaterThanOrEqual(2);
     expect(differ([{ travel_mm: 0, value: 1 }], [{ travel_mm: 0, value: 1.0001 }], 2)).toBe(false);
+  });
+});
+
+describe("curves of what changes per travel", () => {
+  const document = storyCorner({ vehicle: { wheelbase_mm: 2400, cgHeight_mm: 480 } });
+  const scene = resolveScene(drawnPart(document));
+  const curve = liveCurve(scene, "left");
+  const data = { curve, derivatives: derivativesOf(scene, document), spring: undefined };
+  const readings = (id: string, unit: "mm" | "in" = "mm") =>
+    readingsOfCurve(data, CURVE_KINDS.find((kind) => kind.id === id)!, unit);
+
+  it.each([
+    ["bumpSteer", "toe"],
+    ["camberGain", "camber"],
+  ])("%s is the slope of %s, told after 10 mm or an inch", (gain, angle) => {
+    const [slopes, angles] = [readings(gain), readings(angle)];
+    // inner points: central differences over 5 mm are off by the third derivative alone
+    for (let i = 2; i < angles.length - 2; i++) {
+      const [before, after] = [angles[i - 1]!, angles[i + 1]!];
+      const slope = (after.value - before.value) / (after.travel_mm - before.travel_mm);
+      expect(Math.abs(slopes[i]!.value / 10 - slope)).toBeLessThan(2e-4);
+    }
+    expect(readings(gain, "in")[5]!.value).toBeCloseTo(slopes[5]!.value * 2.54, 12);
+  });
+
+  it("anti-squat reads the whole car though the drawn scene leaves it out: the wheel centre's slope times wheelbase over height", () => {
+    const [squat, shift] = [readings("antiSquat"), readings("wheelbaseShift")];
+    for (let i = 2; i < shift.length - 2; i++) {
+      const [before, after] = [shift[i - 1]!, shift[i + 1]!];
+      // back as it rises is positive
+      const slope = -(after.value - before.value) / (after.travel_mm - before.travel_mm);
+      expect(Math.abs(squat[i]!.value - (100 * slope * 2400) / 480)).toBeLessThan(0.1);
+    }
+    expect(readings("antiLift")).toEqual([]);
   });
 });
