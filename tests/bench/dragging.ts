@@ -1,4 +1,4 @@
-import { chromium, type Page } from "playwright-core";
+import { chromium, type Locator, type Page } from "playwright-core";
 import { serveBuiltApp } from "../builtApp.ts";
 import { CHROMIUM_FLAGS, needChromium } from "../chromium.mjs";
 import { mainThreadTasks, type Task, traced } from "./browserTrace.ts";
@@ -48,7 +48,7 @@ export async function benchDragging(say: (line: string) => void): Promise<void> 
 
 /** Puts back what was pulled, and opens the loads with what a wheel carries told. */
 async function openLoads(page: Page): Promise<void> {
-  await page.keyboard.press("Escape");
+  await putBack(page);
   await page
     .getByRole("button", { name: /^Corner$/ })
     .first()
@@ -63,7 +63,7 @@ async function openLoads(page: Page): Promise<void> {
 
 /** Puts back what was pulled, and opens a tab of the running gear. */
 async function openGear(page: Page, tab: string): Promise<void> {
-  await page.keyboard.press("Escape");
+  await putBack(page);
   await page
     .getByRole("button", { name: /^Corner$/ })
     .first()
@@ -72,6 +72,28 @@ async function openGear(page: Page, tab: string): Promise<void> {
   await page.getByRole("button", { name: tab, exact: true }).click();
   await page.locator(".gear-table").first().waitFor();
   await page.locator("main[aria-busy=false]").waitFor({ timeout: 120_000 });
+}
+
+/** Escape closes what lies over the view before it puts a move back. */
+async function putBack(page: Page): Promise<void> {
+  const tag = page.locator(".drag-tag");
+  for (let i = 0; i < 5 && (await tag.isVisible()); i++) {
+    await page.keyboard.press("Escape");
+    await page.waitForTimeout(REST_ms);
+  }
+  await tag.waitFor({ state: "detached" });
+}
+
+/** The middle of what no longer moves in the picture, px. */
+async function whereItRests(spot: Locator): Promise<[number, number]> {
+  let last = "";
+  for (let i = 0; i < 50; i++) {
+    const box = await spot.boundingBox();
+    if (box && JSON.stringify(box) === last) return [box.x + box.width / 2, box.y + box.height / 2];
+    last = JSON.stringify(box);
+    await spot.page().waitForTimeout(REST_ms / 2);
+  }
+  throw new Error("the point has no arm to pull, or it never rests");
 }
 
 async function pullIn(page: Page): Promise<string[]> {
@@ -83,9 +105,7 @@ async function pullIn(page: Page): Promise<string[]> {
   const row = page.locator("button.point-row", { hasText: "Upper link, inboard end" });
   if (await row.isVisible()) await row.click();
   await page.locator(".held-mark .held").waitFor();
-  const box = await page.locator(".held-mark .arm", { hasText: "up" }).locator("circle").boundingBox();
-  if (!box) throw new Error("the point has no arm to pull");
-  const [x, y] = [box.x + box.width / 2, box.y + box.height / 2];
+  const [x, y] = await whereItRests(page.locator(".held-mark .arm", { hasText: "up" }).locator("circle"));
   await page.mouse.move(x, y);
   await page.mouse.down();
   // what is made once is made now
