@@ -87,7 +87,16 @@ describe("a builder drags a hard point", () => {
     await touch("touchEnd");
     await expect.poll(() => numberIn(page, "Up")).toBeGreaterThan(before + 5);
     const moved = await numberIn(page, "Up");
-    const now = await middleOf(page, ".held-mark .held");
+    // the mark comes to rest where the picture has been drawn
+    let now = { x: 0, y: 0 };
+    await expect
+      .poll(async () => {
+        const last = now;
+        await page.waitForTimeout(300);
+        now = await middleOf(page, ".held-mark .held");
+        return now.x === last.x && now.y === last.y;
+      })
+      .toBe(true);
     await touch("touchStart", [now.x, now.y]);
     await touch("touchMove", [now.x, now.y + 30]);
     await touch("touchStart", [now.x, now.y + 30], [now.x - 60, now.y + 110]);
