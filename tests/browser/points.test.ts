@@ -23,6 +23,20 @@ async function middleOf(page: Page, selector: string) {
   return { x: box.x + box.width / 2, y: box.y + box.height / 2 };
 }
 
+/** The middle of a mark over the picture once it rests there: it comes to rest where the picture has been drawn. */
+async function restOf(page: Page, selector: string) {
+  let now = { x: 0, y: 0 };
+  await expect
+    .poll(async () => {
+      const last = now;
+      await page.waitForTimeout(300);
+      now = await middleOf(page, selector);
+      return now.x === last.x && now.y === last.y;
+    })
+    .toBe(true);
+  return now;
+}
+
 const numberIn = async (page: Page, label: string) =>
   Number((await page.getByRole("textbox", { name: new RegExp(`^${label}`) }).inputValue()).replace("−", "-"));
 
@@ -73,7 +87,7 @@ describe("a builder drags a hard point", () => {
   it("by finger freely, broken off by a second finger", async () => {
     const { page, faults, context } = await openPoint({ width: 820, height: 1180, touch: true });
     const before = await numberIn(page, "Up");
-    const { x, y } = await middleOf(page, ".held-mark .held");
+    const { x, y } = await restOf(page, ".held-mark .held");
     const client = await context.newCDPSession(page);
     const touch = (type: "touchStart" | "touchMove" | "touchEnd", ...points: readonly (readonly [number, number])[]) =>
       client.send("Input.dispatchTouchEvent", {
@@ -87,21 +101,20 @@ describe("a builder drags a hard point", () => {
     await touch("touchEnd");
     await expect.poll(() => numberIn(page, "Up")).toBeGreaterThan(before + 5);
     const moved = await numberIn(page, "Up");
-    // the mark comes to rest where the picture has been drawn
-    let now = { x: 0, y: 0 };
-    await expect
-      .poll(async () => {
-        const last = now;
-        await page.waitForTimeout(300);
-        now = await middleOf(page, ".held-mark .held");
-        return now.x === last.x && now.y === last.y;
-      })
-      .toBe(true);
-    await touch("touchStart", [now.x, now.y]);
-    await touch("touchMove", [now.x, now.y + 30]);
-    await touch("touchStart", [now.x, now.y + 30], [now.x - 60, now.y + 110]);
-    await touch("touchEnd");
-    await expect.poll(() => numberIn(page, "Up")).toBe(moved);
+    for (const other of ["the picture", "a panel over it"]) {
+      const now = await restOf(page, ".held-mark .held");
+      const panel = await middleOf(page, ".dock-group >> nth=0");
+      await touch("touchStart", [now.x, now.y]);
+      await touch("touchMove", [now.x, now.y + 30]);
+      await expect.poll(() => numberIn(page, "Up")).toBeLessThan(moved - 5);
+      await touch(
+        "touchStart",
+        [now.x, now.y + 30],
+        other === "the picture" ? [now.x, now.y - 40] : [panel.x, panel.y],
+      );
+      await touch("touchEnd");
+      await expect.poll(() => numberIn(page, "Up"), { message: other }).toBe(moved);
+    }
     expect(faults).toEqual([]);
     await context.close();
   });

@@ -74,9 +74,12 @@ export function listenForGestures(
     return { ...place(event), isTouch: event.pointerType === "touch", shiftKey: event.shiftKey };
   };
   const letGo = (isKept: boolean): void => {
+    window.removeEventListener("pointerdown", breakOff, { capture: true });
     grab?.end(isKept);
     grab = null;
   };
+  // another finger breaks a pull off wherever it lands: on the picture or on a panel over it
+  const breakOff = () => letGo(false);
 
   const down = (event: PointerEvent) => {
     const shown = picture();
@@ -88,11 +91,11 @@ export function listenForGestures(
     if (pointers.size === 1) {
       pressed = { ...at, time: event.timeStamp, still: true };
       grab = event.button === 0 ? (events.onGrab?.(grabPlace(event)) ?? null) : null;
+      if (grab) window.addEventListener("pointerdown", breakOff, { capture: true });
       mode = grab ? "grab" : event.button === 0 ? "orbit" : "pan";
       if (!grab) pivot = pivotAt(shown, at);
     } else if (pointers.size === 2) {
       if (pressed !== null) pressed.still = false;
-      letGo(false);
       mode = "pinch";
       pivot = pivotAt(shown, middle());
     }
@@ -190,6 +193,7 @@ export function listenForGestures(
   element.addEventListener("wheel", wheel, { passive: false });
   element.addEventListener("contextmenu", noMenu);
   return () => {
+    letGo(false);
     element.removeEventListener("pointerdown", down);
     element.removeEventListener("pointermove", move);
     element.removeEventListener("pointerup", up);
