@@ -7,6 +7,10 @@ import { readyMesh } from "../scans/readyMesh.ts";
 import type { SceneDocument } from "../scene/document.ts";
 import { resolveScene } from "../scene/resolve.ts";
 import type { Scene } from "../scene/scene.ts";
+import { type AsBuilt, judgeAsBuilt } from "../studies/asBuilt/asBuilt.ts";
+import { type JigRequest, type JigResult, planJig } from "../studies/jig/jig.ts";
+import { findMoves, type MovesRequest, type MovesResult } from "../studies/moves/moves.ts";
+import { StudyStopped } from "../studies/stopped.ts";
 import { CheckBoard } from "./checkBoard.ts";
 import {
   buffersOfBodies,
@@ -22,7 +26,14 @@ import { concludeSweeps, type IndexedSweep, Machine, type Watch } from "./machin
 import type { MeshNames, MeshOrder } from "./meshStore.ts";
 import { type Outcome, outcomeOf, StoppedError } from "./outcome.ts";
 import { type PeerMessage, Peers } from "./peers.ts";
-import type { EnvelopeAnswer, EnvelopeRequest, GapRequest, PatchRequest } from "./protocol.ts";
+import type {
+  EnvelopeAnswer,
+  EnvelopeRequest,
+  GapRequest,
+  OnStudyProgress,
+  PatchRequest,
+  Question,
+} from "./protocol.ts";
 import { inSharedMemory } from "./sharedMemory.ts";
 import { Signals } from "./signals.ts";
 import { SweepDesks, type SweepNews } from "./sweepDesk.ts";
@@ -214,6 +225,32 @@ const shell = {
     }).then((outcome) => transfer(outcome, buffersOf(outcome)));
   },
 
+  moves(
+    job: number,
+    question: Question<MovesRequest>,
+    names: MeshNames,
+    onProgress: OnStudyProgress,
+  ): Promise<Outcome<MovesResult>> {
+    return studied(job, names, (meshFiles, isStopped) =>
+      findMoves({ ...question, meshFiles }, nowAndThen(onProgress), isStopped),
+    );
+  },
+
+  jig(
+    job: number,
+    question: Question<JigRequest>,
+    names: MeshNames,
+    onProgress: OnStudyProgress,
+  ): Promise<Outcome<JigResult>> {
+    return studied(job, names, (meshFiles, isStopped) =>
+      planJig({ ...question, meshFiles }, nowAndThen(onProgress), isStopped),
+    );
+  },
+
+  asBuilt(job: number, document: SceneDocument, names: MeshNames): Promise<Outcome<AsBuilt>> {
+    return studied(job, names, (meshFiles, isStopped) => judgeAsBuilt(document, meshFiles, document.title, isStopped));
+  },
+
   /** Where memory is not shared. Takes effect at the job's next breath, some ten milliseconds later. */
   stop(job: number): void {
     signals.stop(job);
@@ -245,7 +282,7 @@ function during<T>(
   work: (prepared: PreparedCheck, watch: Watch) => Promise<T>,
 ): Promise<Outcome<T>> {
   // at once: what was given is kept for this call
-  const solids = new Map([...names].map(([file, name]) => [file, meshes.get(name)!]));
+  const solids = solidsOf(names);
   const isStopped = () => signals.isStopped(job);
   return outcomeOf(async () => {
     await breathe();
@@ -254,6 +291,30 @@ function during<T>(
     if (isStopped()) throw new StoppedError();
     return work(prepared, { onProgress() {}, isStopped, breathe });
   });
+}
+
+/** Lets a study work that reads the scene for itself, unless the job is stopped before that. */
+function studied<T>(
+  job: number,
+  names: MeshNames,
+  study: (meshFiles: ReadonlyMap<string, Solid>, isStopped: () => boolean) => T,
+): Promise<Outcome<T>> {
+  // at once: what was given is kept for this call
+  const meshFiles = solidsOf(names);
+  const isStopped = () => signals.isStopped(job);
+  return outcomeOf(async () => {
+    await breathe();
+    if (isStopped()) throw new StoppedError();
+    try {
+      return study(meshFiles, isStopped);
+    } catch (error) {
+      throw error instanceof StudyStopped ? new StoppedError() : error;
+    }
+  });
+}
+
+function solidsOf(names: MeshNames): ReadonlyMap<string, Solid> {
+  return new Map([...names].map(([file, name]) => [file, meshes.get(name)!]));
 }
 
 /** Works on the scene alone, which needs no bodies, unless the job is stopped before that. */
@@ -288,5 +349,15 @@ function everyWhile(interval_ms: number): () => boolean {
     if (now - last < interval_ms) return false;
     last = now;
     return true;
+  };
+}
+
+/** Tells the first progress at once, and the others only as often as an eye follows. */
+function nowAndThen(onProgress: OnStudyProgress): OnStudyProgress {
+  const isTime = everyWhile(PROGRESS_EVERY_MS);
+  let isFirst = true;
+  return (progress) => {
+    if (isTime() || isFirst || progress.done === progress.total) onProgress(progress);
+    isFirst = false;
   };
 }

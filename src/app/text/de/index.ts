@@ -16,6 +16,7 @@ import { pieces } from "./pieces.ts";
 import { points } from "./points.ts";
 import { projects } from "./projects.ts";
 import { recipes } from "./recipes.ts";
+import { room } from "./room.ts";
 import { rule } from "./rule.ts";
 import { scans } from "./scans.ts";
 import { section } from "./section.ts";
@@ -23,6 +24,7 @@ import { setup } from "./setup.ts";
 import { setupQuestions } from "./setupQuestions.ts";
 import { shell } from "./shell.ts";
 import { store } from "./store.ts";
+import { studies } from "./studies.ts";
 import { tools } from "./tools.ts";
 import { viewport } from "./viewport.ts";
 import { words } from "./words.ts";
@@ -45,6 +47,7 @@ export const de: Translation = {
   points,
   projects,
   recipes,
+  room,
   rule,
   scans,
   section,
@@ -52,6 +55,7 @@ export const de: Translation = {
   setupQuestions,
   shell,
   store,
+  studies,
   tools,
   viewport,
   words,
