@@ -6,6 +6,7 @@ import { followFilePlace } from "../files/filePlace.ts";
 import { startGear } from "../gear/gearEngine.ts";
 import { startLoads } from "../loads/loadsEngine.ts";
 import { startGaps } from "../measure/gapsNow.ts";
+import { movesStudy } from "../moves/movesStore.ts";
 import { keepAddress, projectInAddress } from "../projects/address.ts";
 import { openSample, SAMPLES } from "../projects/samples.ts";
 import { desk } from "../projects/theDesk.ts";
@@ -31,6 +32,7 @@ export async function begin(): Promise<void> {
   startEnvelopes(app, workshop);
   startLoads(app, workshop);
   startGear(app, workshop);
+  movesStudy.serve(app, workshop.moves);
   const first = SAMPLES[0];
   if (app.getState().document === null && first) await openSample(first);
   if (isSetupOpen(app.getState().document)) app.getState().setPlace("setup");

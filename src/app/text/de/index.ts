@@ -11,6 +11,7 @@ import { ghosts } from "./ghosts.ts";
 import { loads } from "./loads.ts";
 import { log } from "./log.ts";
 import { measure } from "./measure.ts";
+import { moves } from "./moves.ts";
 import { parts } from "./parts.ts";
 import { pieces } from "./pieces.ts";
 import { points } from "./points.ts";
@@ -42,6 +43,7 @@ export const de: Translation = {
   loads,
   log,
   measure,
+  moves,
   parts,
   pieces,
   points,
