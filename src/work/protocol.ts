@@ -6,8 +6,10 @@ import type { LoadsReport } from "../loads/report.ts";
 import type { Pose } from "../maths/pose.ts";
 import type { SceneDocument } from "../scene/document.ts";
 import type { MeshReading } from "../scene/meshFiles.ts";
+import type { RoomRequest } from "../studies/room/room.ts";
 import type { DrawnBody, DrawnContact } from "./drawn.ts";
 import type { GearReport } from "./gearReport.ts";
+import type { RoomFrame, RoomNews } from "./roomShare.ts";
 
 /** Bytes of the mesh files that a scene names, by the name the scene gives them. */
 export type SceneFiles = ReadonlyMap<string, Uint8Array>;
@@ -68,6 +70,16 @@ export type EnvelopeAnswer =
   /** The scene lacks the body, or the one it is seen from. */
   | { readonly kind: "missing" };
 
+/** Where hard points may live. */
+export type RoomQuestion = Omit<RoomRequest, "meshFiles">;
+
+/** How a room map comes on; places come from all workers, coarse to fine. */
+export interface RoomListener {
+  /** Once, before any place. */
+  onFrame(frame: RoomFrame): void;
+  onNews(news: RoomNews): void;
+}
+
 /** What the app asks of the machine room, off the main thread. The terminal calls the same functions directly. */
 export interface Workshop {
   /** Bodies of the scene for the view; typed arrays are the caller's to keep. Rejects with an InputError. */
@@ -82,6 +94,8 @@ export interface Workshop {
   gear(document: SceneDocument, spare_mm: number): Job<GearReport>;
   /** `onProgress` hears the share done. */
   envelope(request: EnvelopeRequest, files: SceneFiles, onProgress: (share: number) => void): Job<EnvelopeAnswer>;
+  /** All places of a region; what has been told stays good when it is stopped. Rejects with an InputError. */
+  room(question: RoomQuestion, files: SceneFiles, listener: RoomListener): Job<void>;
 }
 
 /** Where a mesh goes that was made outside the pool, so that the pool does not make it again. */
