@@ -7,8 +7,11 @@ import { readyMesh } from "../scans/readyMesh.ts";
 import type { SceneDocument } from "../scene/document.ts";
 import { resolveScene } from "../scene/resolve.ts";
 import type { Scene } from "../scene/scene.ts";
-import { RoomRun } from "../studies/room/room.ts";
-import type { Share } from "../studies/stopped.ts";
+import { type AsBuilt, judgeAsBuilt } from "../studies/asBuilt/asBuilt.ts";
+import { type JigRequest, type JigResult, planJig } from "../studies/jig/jig.ts";
+import { findMoves, type MovesRequest, type MovesResult } from "../studies/moves/moves.ts";
+import { type RoomRequest, RoomRun } from "../studies/room/room.ts";
+import { type Share, StudyStopped } from "../studies/stopped.ts";
 import { CheckBoard } from "./checkBoard.ts";
 import {
   buffersOfBodies,
@@ -24,7 +27,14 @@ import { concludeSweeps, type IndexedSweep, Machine, type Watch } from "./machin
 import type { MeshNames, MeshOrder } from "./meshStore.ts";
 import { type Outcome, outcomeOf, StoppedError } from "./outcome.ts";
 import { type PeerMessage, Peers } from "./peers.ts";
-import type { EnvelopeAnswer, EnvelopeRequest, GapRequest, PatchRequest, RoomQuestion } from "./protocol.ts";
+import type {
+  EnvelopeAnswer,
+  EnvelopeRequest,
+  GapRequest,
+  OnStudyProgress,
+  PatchRequest,
+  Question,
+} from "./protocol.ts";
 import { askRoomShare, frameOfRoom, type RoomFrame, type RoomNews } from "./roomShare.ts";
 import { inSharedMemory } from "./sharedMemory.ts";
 import { Signals } from "./signals.ts";
@@ -222,7 +232,7 @@ const shell = {
   /** This worker's share of a room map; it gives way to whatever else is asked. */
   room(
     job: number,
-    question: RoomQuestion,
+    question: Question<RoomRequest>,
     names: MeshNames,
     share: Share,
     onFrame: (frame: RoomFrame) => void,
@@ -245,6 +255,32 @@ const shell = {
       onFrame(frameOfRoom(run.map));
       await askRoomShare(run, { onNews, isStopped, breathe, isNeeded: () => urgent > 0 });
     });
+  },
+
+  moves(
+    job: number,
+    question: Question<MovesRequest>,
+    names: MeshNames,
+    onProgress: OnStudyProgress,
+  ): Promise<Outcome<MovesResult>> {
+    return studied(job, names, (meshFiles, isStopped) =>
+      findMoves({ ...question, meshFiles }, nowAndThen(onProgress), isStopped),
+    );
+  },
+
+  jig(
+    job: number,
+    question: Question<JigRequest>,
+    names: MeshNames,
+    onProgress: OnStudyProgress,
+  ): Promise<Outcome<JigResult>> {
+    return studied(job, names, (meshFiles, isStopped) =>
+      planJig({ ...question, meshFiles }, nowAndThen(onProgress), isStopped),
+    );
+  },
+
+  asBuilt(job: number, document: SceneDocument, names: MeshNames): Promise<Outcome<AsBuilt>> {
+    return studied(job, names, (meshFiles, isStopped) => judgeAsBuilt(document, meshFiles, document.title, isStopped));
   },
 
   /** Where memory is not shared. Takes effect at the job's next breath, some ten milliseconds later. */
@@ -289,16 +325,36 @@ function during<T>(
   });
 }
 
-function solidsOf(names: MeshNames): Map<string, Solid> {
-  return new Map([...names].map(([file, name]) => [file, meshes.get(name)!]));
-}
-
 /** A room map on the same worker waits meanwhile. */
 function urgently<T>(work: () => Promise<T>): Promise<Outcome<T>> {
   urgent++;
   return outcomeOf(work).finally(() => {
     urgent--;
   });
+}
+
+/** Lets a study work that reads the scene for itself, unless the job is stopped before that. */
+function studied<T>(
+  job: number,
+  names: MeshNames,
+  study: (meshFiles: ReadonlyMap<string, Solid>, isStopped: () => boolean) => T,
+): Promise<Outcome<T>> {
+  // at once: what was given is kept for this call
+  const meshFiles = solidsOf(names);
+  const isStopped = () => signals.isStopped(job);
+  return outcomeOf(async () => {
+    await breathe();
+    if (isStopped()) throw new StoppedError();
+    try {
+      return study(meshFiles, isStopped);
+    } catch (error) {
+      throw error instanceof StudyStopped ? new StoppedError() : error;
+    }
+  });
+}
+
+function solidsOf(names: MeshNames): ReadonlyMap<string, Solid> {
+  return new Map([...names].map(([file, name]) => [file, meshes.get(name)!]));
 }
 
 /** Works on the scene alone, which needs no bodies, unless the job is stopped before that. */
@@ -333,5 +389,15 @@ function everyWhile(interval_ms: number): () => boolean {
     if (now - last < interval_ms) return false;
     last = now;
     return true;
+  };
+}
+
+/** Tells the first progress at once, and the others only as often as an eye follows. */
+function nowAndThen(onProgress: OnStudyProgress): OnStudyProgress {
+  const isTime = everyWhile(PROGRESS_EVERY_MS);
+  let isFirst = true;
+  return (progress) => {
+    if (isTime() || isFirst || progress.done === progress.total) onProgress(progress);
+    isFirst = false;
   };
 }
