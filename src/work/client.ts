@@ -6,6 +6,7 @@ import { Hand } from "./hand.ts";
 import { MeshStore } from "./meshStore.ts";
 import { stoppedError, unwrap, WorkError } from "./outcome.ts";
 import type { Job, MeshKeeper, StudyRoom, Workshop } from "./protocol.ts";
+import type { RoomFrame } from "./roomShare.ts";
 import { canShareMemory } from "./sharedMemory.ts";
 import { Signals } from "./signals.ts";
 import { heardResult, type NamedResult, type ToldProgress, type ToldResult } from "./toldResult.ts";
@@ -160,6 +161,24 @@ export function createWorkshop(size = poolSize()): Workshop & StudyRoom & MeshKe
       start(async (job) => {
         const hand = handAt(size - 1);
         return unwrap(await hand.ask(job, (shell) => shell.gear(job, document, spare_mm)));
+      }),
+
+    room: (question, files, { onFrame, onNews }) =>
+      start(async (job) => {
+        let isFramed = false;
+        const frameOnce = proxy((frame: RoomFrame) => {
+          if (!isFramed) onFrame(frame);
+          isFramed = true;
+        });
+        const news = proxy(onNews);
+        const crew = hands.map((_, place) => handAt(place));
+        await Promise.all(
+          crew.map(async (hand, index) => {
+            const names = await meshes.supply(hand, job, question.document, files);
+            const share = { index, of: crew.length };
+            unwrap(await hand.ask(job, (shell) => shell.room(job, question, names, share, frameOnce, news)));
+          }),
+        );
       }),
 
     moves: (question, files, onProgress) =>
