@@ -28,10 +28,11 @@ export function MoveList({ told: { question, result }, isOutdated }: MoveListPro
   const { targets, leftOut, moves, thinner } = result;
   const title = useId();
   if (targets.length === 0) return <p className="gear-clear">{t("moves.nothingOpen")}</p>;
+  const count = moves.length + thinner.length;
   const longest_mm = Math.max(...moves.map(({ way_mm }) => way_mm), 1);
   return (
     <section className="moves-found" data-stale={isOutdated} aria-labelledby={title}>
-      <h3 id={title}>{t("moves.found", { count: moves.length + thinner.length })}</h3>
+      <h3 id={title}>{count === 0 ? t("moves.foundNone") : t("moves.found", { count })}</h3>
       <ul className="moves-targets">
         {targets.map((target) => (
           <li key={`${target.side} ${target.a} ${target.b}`}>

@@ -27,6 +27,7 @@ export const moves: Translation<typeof en.moves> = {
   caution:
     "An einzelnen Stellen des Federwegs gesucht; die kleinsten sind vollständig geprüft. Nur Geometrie, starre Teile: von Hand nachprüfen, Feder ausgebaut, auf Stützböcken.",
   nothingOpen: "Nichts berührt oder ist knapp: es gibt nichts freizumachen.",
+  foundNone: "Nichts gefunden, was es freimacht",
   found_one: "Ein Weg, es freizumachen",
   found_other: "{{count}} Wege, es freizumachen, der kleinste zuerst",
   target: {

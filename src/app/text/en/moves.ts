@@ -24,6 +24,7 @@ export const moves = {
   caution:
     "Found at some travels; the smallest are checked in full. Geometry only, rigid parts: prove it by hand with the spring out, on stands.",
   nothingOpen: "Nothing clashes or is tight: there is nothing to clear.",
+  foundNone: "Nothing found that clears it",
   found_one: "One way to clear it",
   found_other: "{{count}} ways to clear it, the smallest first",
   target: {
