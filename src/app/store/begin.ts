@@ -4,6 +4,7 @@ import { followHand } from "../corner/shownPoses.ts";
 import { startEnvelopes } from "../envelope/envelopeEngine.ts";
 import { followFilePlace } from "../files/filePlace.ts";
 import { startGear } from "../gear/gearEngine.ts";
+import { startJig } from "../jig/jigEngine.ts";
 import { startLoads } from "../loads/loadsEngine.ts";
 import { startGaps } from "../measure/gapsNow.ts";
 import { movesStudy } from "../moves/movesStore.ts";
@@ -33,6 +34,7 @@ export async function begin(): Promise<void> {
   startLoads(app, workshop);
   startGear(app, workshop);
   movesStudy.serve(app, workshop.moves);
+  startJig(app, workshop);
   const first = SAMPLES[0];
   if (app.getState().document === null && first) await openSample(first);
   if (isSetupOpen(app.getState().document)) app.getState().setPlace("setup");

@@ -1,4 +1,5 @@
 import type { ComponentType } from "react";
+import { JigPanel } from "../jig/JigPanel.tsx";
 import { MovesPanel } from "../moves/MovesPanel.tsx";
 import { Picker } from "../parts/Picker.tsx";
 import { RoomPanel } from "../room/RoomPanel.tsx";
@@ -11,7 +12,7 @@ import "../loads/loads.css";
 import "../parts/parts.css";
 import "./studies.css";
 
-const PANELS: Readonly<Record<Study, ComponentType>> = { room: RoomPanel, moves: MovesPanel };
+const PANELS: Readonly<Record<Study, ComponentType>> = { room: RoomPanel, moves: MovesPanel, jig: JigPanel };
 
 /** The studies in the sheet beside the view. */
 export function StudiesSheet({ layout }: { layout: Layout }) {

@@ -7,6 +7,7 @@ export const studies: Translation<typeof en.studies> = {
   names: {
     room: "Platz für einen Punkt",
     moves: "Was es freimacht",
+    jig: "Lehre und Toleranzen",
   },
   running: "{{done}} von {{total}}",
   begins: "arbeitet",

@@ -7,6 +7,7 @@ import { envelope } from "./envelope.ts";
 import { files } from "./files.ts";
 import { gear } from "./gear.ts";
 import { ghosts } from "./ghosts.ts";
+import { jig } from "./jig.ts";
 import { loads } from "./loads.ts";
 import { log } from "./log.ts";
 import { measure } from "./measure.ts";
@@ -40,6 +41,7 @@ export const en = {
   files,
   gear,
   ghosts,
+  jig,
   loads,
   log,
   measure,

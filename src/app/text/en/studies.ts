@@ -4,6 +4,7 @@ export const studies = {
   names: {
     room: "Room for a point",
     moves: "What clears it",
+    jig: "Jig and tolerances",
   },
   running: "{{done}} of {{total}}",
   begins: "at work",
