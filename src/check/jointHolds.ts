@@ -10,11 +10,21 @@ export interface JointHolds {
   held(carrier: Pose): Held[];
 }
 
+const made = new WeakMap<Corner, JointHolds | null>();
+
 /**
  * Tilt and twist of every joint that has a limit of them, the bracket as crooked as it may stand, and the twist of links
  * between two rod ends. Null where the scene limits none.
  */
 export function jointHolds(corner: Corner): JointHolds | null {
+  const known = made.get(corner);
+  if (known !== undefined) return known;
+  const holds = makeHolds(corner);
+  made.set(corner, holds);
+  return holds;
+}
+
+function makeHolds(corner: Corner): JointHolds | null {
   const { joints, members } = corner.scene;
   const limits: JointHolds["limits"][number][] = [];
   const reads: ((carrier: Pose) => Held[])[] = [];

@@ -22,12 +22,17 @@ export interface TriangleSoup {
  * long edges at once. Whether and where an edge is halved depends on that edge alone, so neighbours still share whole edges.
  */
 export function refineLongEdges(solid: Solid, pacer: Pacer): TriangleSoup {
-  const { positions, indices } = solid;
+  const { indices } = solid;
   const source = indices.length / 3;
-  if (longestSquare(positions, indices, pacer) <= LIMIT) {
+  if (isShort(solid, pacer)) {
     return { halved: new Uint32Array(), corners: indices, original: indices.slice(0, source).map((_, i) => i) };
   }
   return new Cutter(solid).cut(pacer);
+}
+
+/** Whether no edge is too long. */
+function isShort({ positions, indices }: Solid, pacer: Pacer): boolean {
+  return longestSquare(positions, indices, pacer) <= LIMIT;
 }
 
 class Cutter {
@@ -130,7 +135,8 @@ export function verticesOf(positions: Float32Array, halved: Uint32Array): Float6
 
 /** Whether a solid with other places would be cut in just the same way. */
 export function isCutAlike(solid: Solid, halved: Uint32Array, pacer: Pacer): boolean {
-  const now = refineLongEdges(solid, pacer).halved;
+  if (halved.length === 0) return isShort(solid, pacer);
+  const now = new Cutter(solid).cut(pacer).halved;
   return now.length === halved.length && now.every((vertex, i) => vertex === halved[i]);
 }
 

@@ -5,7 +5,8 @@ import type { DrawnBody } from "./drawn.ts";
 import { Hand } from "./hand.ts";
 import { MeshStore } from "./meshStore.ts";
 import { stoppedError, unwrap, WorkError } from "./outcome.ts";
-import type { Job, MeshKeeper, Workshop } from "./protocol.ts";
+import type { Job, MeshKeeper, StudyRoom, Workshop } from "./protocol.ts";
+import type { RoomFrame } from "./roomShare.ts";
 import { canShareMemory } from "./sharedMemory.ts";
 import { Signals } from "./signals.ts";
 import { heardResult, type NamedResult, type ToldProgress, type ToldResult } from "./toldResult.ts";
@@ -19,10 +20,15 @@ type Shape = Pick<DrawnBody, "solid" | "drawn">;
  * The pool of workers behind the app. A worker that fails for a reason of its own, or that is deaf to a stop, is replaced
  * when it is next needed; its job is tried once more on the new one and then rejects with WorkError.
  */
-export function createWorkshop(size = poolSize()): Workshop & MeshKeeper {
+export function createWorkshop(size = poolSize()): Workshop & StudyRoom & MeshKeeper {
   const areShared = canShareMemory();
   const signals = areShared ? Signals.shared() : new Signals();
-  const hands: (Hand | null)[] = Array.from({ length: size }, () => null);
+  const hands: (Hand | null)[] = Array.from({ length: size + 2 }, () => null);
+  /**
+   * Of the workers that share a check. So that no check waits for a study, one beyond them is at those that take long, and one more
+   * at what is told while the builder looks.
+   */
+  const places = Array.from({ length: size }, (_, place) => place);
   const meshes = new MeshStore(hands);
   let lastJob = 0;
   /** What the worker that leads told last; what of it still holds is told by its place. */
@@ -94,7 +100,7 @@ export function createWorkshop(size = poolSize()): Workshop & MeshKeeper {
 
     check: (document, files, onProgress) =>
       start(async (job): Promise<CheckResult> => {
-        const pairsDone = hands.map(() => 0);
+        const pairsDone = places.map(() => 0);
         const base = newest;
         const hear = (told: ToldResult): CheckResult => {
           newest = heardResult(told, base);
@@ -111,12 +117,12 @@ export function createWorkshop(size = poolSize()): Workshop & MeshKeeper {
               ...(verdicts ? { verdicts: hear(verdicts) } : {}),
             });
           });
-        const board = areShared && hands.length > 1 ? CheckBoard.shared().memory : null;
-        const crew = hands.map((_, place) => handAt(place));
+        const board = areShared && size > 1 ? CheckBoard.shared().memory : null;
+        const crew = places.map(handAt);
         const shares = await Promise.all(
           crew.map(async (hand, place) => {
             const names = await meshes.supply(hand, job, document, files);
-            const share = { document, names, of: hands.length, board, have: base?.name ?? null };
+            const share = { document, names, of: size, board, have: base?.name ?? null };
             unwrap(await hand.ask(job, (shell) => shell.sweep(job, share, report(place))));
             return share;
           }),
@@ -129,35 +135,80 @@ export function createWorkshop(size = poolSize()): Workshop & MeshKeeper {
 
     patch: (request, files) =>
       start(async (job) => {
-        const hand = handAt(hands.length - 1);
+        const hand = handAt(size - 1);
         const names = await meshes.supply(hand, job, request.document, files);
         return unwrap(await hand.ask(job, (shell) => shell.patch(job, request, names)));
       }),
 
     envelope: (request, files, onProgress) =>
       start(async (job) => {
-        const hand = handAt(hands.length - 1);
+        const hand = handAt(size - 1);
         const names = await meshes.supply(hand, job, request.document, files);
         return unwrap(await hand.ask(job, (shell) => shell.envelope(job, request, names, proxy(onProgress))));
       }),
 
     gaps: (request, files) =>
       start(async (job) => {
-        const hand = handAt(hands.length - 1);
+        const hand = handAt(size - 1);
         const names = await meshes.supply(hand, job, request.document, files);
         return unwrap(await hand.ask(job, (shell) => shell.gaps(job, request, names)));
       }),
 
     loads: (document, pose) =>
       start(async (job) => {
-        const hand = handAt(hands.length - 1);
+        const hand = handAt(size - 1);
         return unwrap(await hand.ask(job, (shell) => shell.loads(job, document, pose)));
       }),
 
     gear: (document, spare_mm) =>
       start(async (job) => {
-        const hand = handAt(hands.length - 1);
+        const hand = handAt(size - 1);
         return unwrap(await hand.ask(job, (shell) => shell.gear(job, document, spare_mm)));
+      }),
+
+    room: (question, files, { onFrame, onNews }) =>
+      start(async (job) => {
+        let isFramed = false;
+        const frameOnce = proxy((frame: RoomFrame) => {
+          if (!isFramed) onFrame(frame);
+          isFramed = true;
+        });
+        const news = proxy(onNews);
+        const crew = [...places, size].map(handAt);
+        await Promise.all(
+          crew.map(async (hand, index) => {
+            const names = await meshes.supply(hand, job, question.document, files);
+            const share = { index, of: crew.length };
+            unwrap(await hand.ask(job, (shell) => shell.room(job, question, names, share, frameOnce, news)));
+          }),
+        );
+      }),
+
+    moves: (question, files, onProgress) =>
+      start(async (job) => {
+        const hand = handAt(size);
+        const names = await meshes.supply(hand, job, question.document, files);
+        return unwrap(await hand.ask(job, (shell) => shell.moves(job, question, names, proxy(onProgress))));
+      }),
+
+    jig: (question, files, onProgress) =>
+      start(async (job) => {
+        const hand = handAt(question.withClearances ? size : size + 1);
+        const names = await meshes.supply(hand, job, question.document, files);
+        return unwrap(await hand.ask(job, (shell) => shell.jig(job, question, names, proxy(onProgress))));
+      }),
+
+    corrections: (document, wanted) =>
+      start(async (job) => {
+        const hand = handAt(size + 1);
+        return unwrap(await hand.ask(job, (shell) => shell.corrections(job, document, wanted)));
+      }),
+
+    asBuilt: (document, files) =>
+      start(async (job) => {
+        const hand = handAt(size);
+        const names = await meshes.supply(hand, job, document, files);
+        return unwrap(await hand.ask(job, (shell) => shell.asBuilt(job, document, names)));
       }),
 
     keepMesh: (bytes, file, reading, solid) => meshes.keep(bytes, file, reading, solid),

@@ -7,7 +7,14 @@ import { readyMesh } from "../scans/readyMesh.ts";
 import type { SceneDocument } from "../scene/document.ts";
 import { resolveScene } from "../scene/resolve.ts";
 import type { Scene } from "../scene/scene.ts";
+import { type AsBuilt, judgeAsBuilt } from "../studies/asBuilt/asBuilt.ts";
+import type { WantedAngles } from "../studies/jig/inverse.ts";
+import { type JigRequest, type JigResult, planJig } from "../studies/jig/jig.ts";
+import { findMoves, type MovesRequest, type MovesResult } from "../studies/moves/moves.ts";
+import { type RoomRequest, RoomRun } from "../studies/room/room.ts";
+import { type Share, StudyStopped } from "../studies/stopped.ts";
 import { CheckBoard } from "./checkBoard.ts";
+import { type CorrectionOfMount, correctionsOf } from "./corrections.ts";
 import {
   buffersOfBodies,
   buffersOfContact,
@@ -22,7 +29,15 @@ import { concludeSweeps, type IndexedSweep, Machine, type Watch } from "./machin
 import type { MeshNames, MeshOrder } from "./meshStore.ts";
 import { type Outcome, outcomeOf, StoppedError } from "./outcome.ts";
 import { type PeerMessage, Peers } from "./peers.ts";
-import type { EnvelopeAnswer, EnvelopeRequest, GapRequest, PatchRequest } from "./protocol.ts";
+import type {
+  EnvelopeAnswer,
+  EnvelopeRequest,
+  GapRequest,
+  OnStudyProgress,
+  PatchRequest,
+  Question,
+} from "./protocol.ts";
+import { askRoomShare, frameOfRoom, type RoomFrame, type RoomNews } from "./roomShare.ts";
 import { inSharedMemory } from "./sharedMemory.ts";
 import { Signals } from "./signals.ts";
 import { SweepDesks, type SweepNews } from "./sweepDesk.ts";
@@ -60,6 +75,8 @@ const meshes = new Map<string, Solid>();
 const desks = new SweepDesks((job) => signals.isStopped(job));
 const peers = new Peers(receive);
 const teller = new ResultTeller();
+/** Jobs that are being done for which a room map waits. */
+let urgent = 0;
 /** The check that this worker was at last. */
 let last: { readonly job: number; readonly prepared: PreparedCheck } | null = null;
 
@@ -214,6 +231,68 @@ const shell = {
     }).then((outcome) => transfer(outcome, buffersOf(outcome)));
   },
 
+  /** This worker's share of a room map; it gives way to whatever else is asked. */
+  room(
+    job: number,
+    question: Question<RoomRequest>,
+    names: MeshNames,
+    share: Share,
+    onFrame: (frame: RoomFrame) => void,
+    onNews: (news: RoomNews) => void,
+  ): Promise<Outcome<void>> {
+    const meshFiles = solidsOf(names);
+    const isStopped = () => signals.isStopped(job);
+    return outcomeOf(async () => {
+      await breathe();
+      while (urgent > 0 && !isStopped()) await breathe();
+      if (isStopped()) throw new StoppedError();
+      // it cannot be stopped in the middle, and the next check has use for its trees
+      signals.beginKeeping(place);
+      let run: RoomRun;
+      try {
+        run = new RoomRun({ ...question, meshFiles }, share, machine.kept);
+      } finally {
+        signals.endKeeping(place);
+      }
+      onFrame(frameOfRoom(run.map));
+      await askRoomShare(run, { onNews, isStopped, breathe, isNeeded: () => urgent > 0 });
+    });
+  },
+
+  moves(
+    job: number,
+    question: Question<MovesRequest>,
+    names: MeshNames,
+    onProgress: OnStudyProgress,
+  ): Promise<Outcome<MovesResult>> {
+    return studied(job, names, (meshFiles, isStopped) =>
+      findMoves({ ...question, meshFiles }, nowAndThen(onProgress), isStopped),
+    );
+  },
+
+  jig(
+    job: number,
+    question: Question<JigRequest>,
+    names: MeshNames,
+    onProgress: OnStudyProgress,
+  ): Promise<Outcome<JigResult>> {
+    return studied(job, names, (meshFiles, isStopped) =>
+      planJig({ ...question, meshFiles }, nowAndThen(onProgress), isStopped),
+    );
+  },
+
+  corrections(
+    job: number,
+    document: SceneDocument,
+    wanted: WantedAngles,
+  ): Promise<Outcome<readonly CorrectionOfMount[]>> {
+    return onScene(job, document, () => correctionsOf(document, wanted));
+  },
+
+  asBuilt(job: number, document: SceneDocument, names: MeshNames): Promise<Outcome<AsBuilt>> {
+    return studied(job, names, (meshFiles, isStopped) => judgeAsBuilt(document, meshFiles, document.title, isStopped));
+  },
+
   /** Where memory is not shared. Takes effect at the job's next breath, some ten milliseconds later. */
   stop(job: number): void {
     signals.stop(job);
@@ -245,9 +324,9 @@ function during<T>(
   work: (prepared: PreparedCheck, watch: Watch) => Promise<T>,
 ): Promise<Outcome<T>> {
   // at once: what was given is kept for this call
-  const solids = new Map([...names].map(([file, name]) => [file, meshes.get(name)!]));
+  const solids = solidsOf(names);
   const isStopped = () => signals.isStopped(job);
-  return outcomeOf(async () => {
+  return urgently(async () => {
     await breathe();
     if (isStopped()) throw new StoppedError();
     const prepared = machine.prepare(document, solids, { isStopped });
@@ -256,9 +335,41 @@ function during<T>(
   });
 }
 
+/** A room map on the same worker waits meanwhile. */
+function urgently<T>(work: () => Promise<T>): Promise<Outcome<T>> {
+  urgent++;
+  return outcomeOf(work).finally(() => {
+    urgent--;
+  });
+}
+
+/** Lets a study work that reads the scene for itself, unless the job is stopped before that. */
+function studied<T>(
+  job: number,
+  names: MeshNames,
+  study: (meshFiles: ReadonlyMap<string, Solid>, isStopped: () => boolean) => T,
+): Promise<Outcome<T>> {
+  // at once: what was given is kept for this call
+  const meshFiles = solidsOf(names);
+  const isStopped = () => signals.isStopped(job);
+  return outcomeOf(async () => {
+    await breathe();
+    if (isStopped()) throw new StoppedError();
+    try {
+      return study(meshFiles, isStopped);
+    } catch (error) {
+      throw error instanceof StudyStopped ? new StoppedError() : error;
+    }
+  });
+}
+
+function solidsOf(names: MeshNames): ReadonlyMap<string, Solid> {
+  return new Map([...names].map(([file, name]) => [file, meshes.get(name)!]));
+}
+
 /** Works on the scene alone, which needs no bodies, unless the job is stopped before that. */
 function onScene<T>(job: number, document: SceneDocument, work: (scene: Scene) => T): Promise<Outcome<T>> {
-  return outcomeOf(async () => {
+  return urgently(async () => {
     await breathe();
     if (signals.isStopped(job)) throw new StoppedError();
     return work(resolveScene(document));
@@ -288,5 +399,15 @@ function everyWhile(interval_ms: number): () => boolean {
     if (now - last < interval_ms) return false;
     last = now;
     return true;
+  };
+}
+
+/** Tells the first progress at once, and the others only as often as an eye follows. */
+function nowAndThen(onProgress: OnStudyProgress): OnStudyProgress {
+  const isTime = everyWhile(PROGRESS_EVERY_MS);
+  let isFirst = true;
+  return (progress) => {
+    if (isTime() || isFirst || progress.done === progress.total) onProgress(progress);
+    isFirst = false;
   };
 }

@@ -1,4 +1,4 @@
-import { chromium, type Locator, type Page } from "playwright-core";
+import { type BrowserContext, chromium, type Locator, type Page } from "playwright-core";
 import { serveBuiltApp } from "../builtApp.ts";
 import { CHROMIUM_FLAGS, needChromium } from "../chromium.mjs";
 import { mainThreadTasks, type Task, traced } from "./browserTrace.ts";
@@ -15,7 +15,9 @@ const MOST_ms = 8;
 /**
  * A hard point pulled by the mouse in every sample scene, in the built app in a real browser: how long the page's tasks take
  * its main thread (of the processor, whatever else the machine does), and how long after the pointer the picture, the
- * wheel's angles and the verdicts follow; once more with the loads open, and with the running gear. Then the time to a first picture with everything cached. The browser draws in software.
+ * wheel's angles and the verdicts follow; once more with the loads open, and with the running gear. Then the time to a first
+ * picture with everything cached. All of it twice: as the browser draws in software here, which takes the processors that the
+ * app would have, and with the triangles left out that a graphics card would draw, which leaves what is the app's own.
  */
 export async function benchDragging(say: (line: string) => void): Promise<void> {
   const executablePath = needChromium();
@@ -23,27 +25,37 @@ export async function benchDragging(say: (line: string) => void): Promise<void> 
   const app = await serveBuiltApp();
   const browser = await chromium.launch({ executablePath, args: CHROMIUM_FLAGS });
   try {
-    const context = await browser.newContext({ viewport: { width: 1440, height: 900 }, reducedMotion: "reduce" });
-    const page = await context.newPage();
-    await page.goto(app.address);
-    await page.getByRole("button", { name: "I will check on the car" }).click();
-    await page.locator("main[aria-busy=false]").waitFor({ timeout: 120_000 });
-    for (const line of await pullIn(page)) say(line);
-    await openLoads(page);
-    say("With the loads open, their forces as arrows and in the table:");
-    for (const line of await pullIn(page)) say(line);
-    for (const tab of ["Shaft", "Roll and side"]) {
-      await openGear(page, tab);
-      say(`With the running gear open at ${tab}:`);
-      for (const line of await pullIn(page)) say(line);
+    for (const draws of [true, false]) {
+      say(draws ? "Drawn in software:" : "The same without the triangles:");
+      const context = await browser.newContext({ viewport: { width: 1440, height: 900 }, reducedMotion: "reduce" });
+      context.setDefaultTimeout(120_000);
+      if (!draws) await context.addInitScript(WITHOUT_TRIANGLES);
+      await benchIn(await context.newPage(), app.address, say);
+      await context.close();
     }
-    const visits: number[] = [];
-    for (let i = 0; i < VISITS; i++) visits.push(await firstPicture(page));
-    say(`First picture of a scene, everything cached: ${spreadText(spreadOf(visits))} ms by the clock.`);
   } finally {
     await browser.close();
     await app.close();
   }
+}
+
+async function benchIn(page: Page, address: string, say: (line: string) => void): Promise<void> {
+  await page.goto(address);
+  await page.getByRole("button", { name: "I will check on the car" }).click();
+  await page.locator("main[aria-busy=false]").waitFor();
+  for (const line of await pullIn(page)) say(line);
+  await openLoads(page);
+  say("With the loads open, their forces as arrows and in the table:");
+  for (const line of await pullIn(page)) say(line);
+  for (const tab of ["Shaft", "Roll and side"]) {
+    await openGear(page, tab);
+    say(`With the running gear open at ${tab}:`);
+    for (const line of await pullIn(page)) say(line);
+  }
+  const visits: number[] = [];
+  await page.close();
+  for (let i = 0; i < VISITS; i++) visits.push(await firstPicture(page.context(), address));
+  say(`First picture of a scene, everything cached: ${spreadText(spreadOf(visits))} ms by the clock.`);
 }
 
 /** Puts back what was pulled, and opens the loads with what a wheel carries told. */
@@ -58,7 +70,7 @@ async function openLoads(page: Page): Promise<void> {
   await page.getByRole("textbox", { name: "Mass on the wheel" }).fill("290");
   await page.getByRole("button", { name: "Keep it" }).click();
   await page.locator(".load-table").waitFor();
-  await page.locator("main[aria-busy=false]").waitFor({ timeout: 120_000 });
+  await page.locator("main[aria-busy=false]").waitFor();
 }
 
 /** Puts back what was pulled, and opens a tab of the running gear. */
@@ -71,7 +83,7 @@ async function openGear(page: Page, tab: string): Promise<void> {
   if (!(await page.locator(".gear-scroll").isVisible())) await page.keyboard.press("r");
   await page.getByRole("button", { name: tab, exact: true }).click();
   await page.locator(".gear-table").first().waitFor();
-  await page.locator("main[aria-busy=false]").waitFor({ timeout: 120_000 });
+  await page.locator("main[aria-busy=false]").waitFor();
 }
 
 /** Escape closes what lies over the view before it puts a move back. */
@@ -147,14 +159,20 @@ function kinds(tasks: readonly Task[]): string[] {
 }
 
 /** From the start of a visit to the end of the first frame with the car in it, by the page's own clock. */
-async function firstPicture(page: Page): Promise<number> {
-  await page.reload();
+async function firstPicture(context: BrowserContext, address: string): Promise<number> {
+  const page = await context.newPage();
+  await page.goto(address);
   const mark = `performance.getEntriesByName("first picture")[0]?.startTime ?? 0`;
   await page.waitForFunction(mark);
-  return (await page.evaluate(mark)) as number;
+  const at_ms = (await page.evaluate(mark)) as number;
+  await page.close();
+  return at_ms;
 }
 
-/** In the page, as text: a bundler's helpers are not there. */
+/** In the page, as text: a bundler's helpers are not there. Every call of the picture's is made; none fills a pixel. */
+const WITHOUT_TRIANGLES = `for (const name of ["drawElements", "drawArrays", "drawElementsInstanced", "drawArraysInstanced"])
+  WebGL2RenderingContext.prototype[name] = () => {};`;
+
 const WATCH = `(() => {
   const pulled = { frames: 0, follows: [], verdicts: [] };
   window.pulled = pulled;

@@ -28,6 +28,7 @@ import type { Layout } from "../shell/useLayout.ts";
 import { useSize } from "../shell/useSize.ts";
 import { viewHandle } from "../shell/viewHandle.ts";
 import { app, useApp } from "../store/useApp.ts";
+import { StudiesPanel } from "../studies/StudiesPanel.tsx";
 import { ToolPanel, ToolsButton } from "../tools/ToolPanel.tsx";
 import { useTools } from "../tools/toolsStore.ts";
 import { fetchViewport } from "../viewport/fetchViewport.ts";
@@ -92,6 +93,7 @@ function Staged({ layout, width, height }: { layout: Layout; width: number; heig
   const swept = useSwept();
   const loads = useLoadsView(stage.travel_mm);
   const isCorner = useApp((state) => state.place === "corner");
+  const isSetup = useApp((state) => state.place === "setup");
   const measuring = useTools(({ open }) => open === "measure") ? measures.state : null;
   const hover = useHover(measuring && { stage, state: measuring, cut: cut.plane });
   const marks = useMemo(
@@ -176,6 +178,7 @@ function Staged({ layout, width, height }: { layout: Layout; width: number; heig
                 loads: <LoadsPanel hasClose={layout === "phone"} />,
                 gear: <GearPanel hasClose={layout === "phone"} />,
               }),
+          ...(isSetup ? { studies: <StudiesPanel hasClose={layout === "phone"} /> } : {}),
         }}
       />
       <PartHandles handles={handles} firstMark={stage.marks.length} />

@@ -45,6 +45,7 @@ export const KEY_LIST: readonly {
       { press: ["E"], does: t("shell.keys.envelope") },
       { press: ["R"], does: t("shell.keys.gear") },
       { press: ["L"], does: t("shell.keys.loads") },
+      { press: ["T"], does: t("shell.keys.studies") },
       { press: [t("shell.keys.press.escape")], does: t("shell.keys.takeBack") },
     ],
   },

@@ -36,6 +36,7 @@ const ACTS: Readonly<Record<string, Act>> = {
   e: () => toggleTool("envelope"),
   l: () => toggleTool("loads"),
   r: () => toggleTool("gear"),
+  t: () => toggleTool("studies"),
   Escape: (state) => {
     if (isMeasuring() && takeBack()) return;
     if (useTools.getState().open !== null) closeTools();

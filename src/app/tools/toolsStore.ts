@@ -1,7 +1,7 @@
 import { create } from "zustand";
 
 /** What can be laid over the view. */
-export const TOOLS = ["measure", "section", "ghosts", "envelope", "gear", "loads"] as const;
+export const TOOLS = ["measure", "section", "ghosts", "envelope", "gear", "loads", "studies"] as const;
 export type Tool = (typeof TOOLS)[number];
 
 interface ToolsLook {

@@ -8,14 +8,17 @@ import { envelope } from "./envelope.ts";
 import { files } from "./files.ts";
 import { gear } from "./gear.ts";
 import { ghosts } from "./ghosts.ts";
+import { jig } from "./jig.ts";
 import { loads } from "./loads.ts";
 import { log } from "./log.ts";
 import { measure } from "./measure.ts";
+import { moves } from "./moves.ts";
 import { parts } from "./parts.ts";
 import { pieces } from "./pieces.ts";
 import { points } from "./points.ts";
 import { projects } from "./projects.ts";
 import { recipes } from "./recipes.ts";
+import { room } from "./room.ts";
 import { rule } from "./rule.ts";
 import { scans } from "./scans.ts";
 import { section } from "./section.ts";
@@ -23,6 +26,7 @@ import { setup } from "./setup.ts";
 import { setupQuestions } from "./setupQuestions.ts";
 import { shell } from "./shell.ts";
 import { store } from "./store.ts";
+import { studies } from "./studies.ts";
 import { tools } from "./tools.ts";
 import { viewport } from "./viewport.ts";
 import { words } from "./words.ts";
@@ -37,14 +41,17 @@ export const de: Translation = {
   files,
   gear,
   ghosts,
+  jig,
   loads,
   log,
   measure,
+  moves,
   parts,
   pieces,
   points,
   projects,
   recipes,
+  room,
   rule,
   scans,
   section,
@@ -52,6 +59,7 @@ export const de: Translation = {
   setupQuestions,
   shell,
   store,
+  studies,
   tools,
   viewport,
   words,

@@ -120,6 +120,7 @@ export const shell: Translation<typeof en.shell> = {
     ghosts: "Schatten",
     gear: "Fahrwerk",
     loads: "Lasten",
+    studies: "Studien",
     envelope: "Hülle",
     takeBack: "die letzte Stelle zurücknehmen; oder das Werkzeug schließen",
     dragging: "Gehaltenen Punkt ziehen",

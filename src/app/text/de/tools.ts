@@ -12,5 +12,6 @@ export const tools: Translation<typeof en.tools> = {
     envelope: "Hülle",
     gear: "Fahrwerk",
     loads: "Lasten",
+    studies: "Studien",
   },
 };

@@ -117,6 +117,7 @@ export const shell = {
     envelope: "envelope",
     gear: "running gear",
     loads: "loads",
+    studies: "studies",
     takeBack: "take back the last place; or close the tool",
     dragging: "Dragging the held point",
     free: "let it go forward, out, up, or not",

@@ -9,5 +9,6 @@ export const tools = {
     envelope: "Envelope",
     gear: "Running gear",
     loads: "Loads",
+    studies: "Studies",
   },
 } as const;
