@@ -10,6 +10,7 @@ import { keepAddress, projectInAddress } from "../projects/address.ts";
 import { openSample, SAMPLES } from "../projects/samples.ts";
 import { desk } from "../projects/theDesk.ts";
 import { keepWatch } from "../projects/watch.ts";
+import { startRoom } from "../room/roomEngine.ts";
 import { isSetupOpen } from "../shell/places.ts";
 import { type Engine, startEngine } from "./engine.ts";
 import { startPatches } from "./patchEngine.ts";
@@ -31,6 +32,7 @@ export async function begin(): Promise<void> {
   startEnvelopes(app, workshop);
   startLoads(app, workshop);
   startGear(app, workshop);
+  startRoom(app, workshop);
   const first = SAMPLES[0];
   if (app.getState().document === null && first) await openSample(first);
   if (isSetupOpen(app.getState().document)) app.getState().setPlace("setup");
