@@ -6,6 +6,7 @@ import { Hand } from "./hand.ts";
 import { MeshStore } from "./meshStore.ts";
 import { stoppedError, unwrap, WorkError } from "./outcome.ts";
 import type { Job, MeshKeeper, StudyRoom, Workshop } from "./protocol.ts";
+import type { RoomFrame } from "./roomShare.ts";
 import { canShareMemory } from "./sharedMemory.ts";
 import { Signals } from "./signals.ts";
 import { heardResult, type NamedResult, type ToldProgress, type ToldResult } from "./toldResult.ts";
@@ -22,8 +23,11 @@ type Shape = Pick<DrawnBody, "solid" | "drawn">;
 export function createWorkshop(size = poolSize()): Workshop & StudyRoom & MeshKeeper {
   const areShared = canShareMemory();
   const signals = areShared ? Signals.shared() : new Signals();
-  const hands: (Hand | null)[] = Array.from({ length: size + 1 }, () => null);
-  /** Of the workers that share a check; the one beyond them works at studies, so that no check waits for one. */
+  const hands: (Hand | null)[] = Array.from({ length: size + 2 }, () => null);
+  /**
+   * Of the workers that share a check. So that no check waits for a study, one beyond them is at those that take long, and one more
+   * at what is told while the builder looks.
+   */
   const places = Array.from({ length: size }, (_, place) => place);
   const meshes = new MeshStore(hands);
   let lastJob = 0;
@@ -162,6 +166,24 @@ export function createWorkshop(size = poolSize()): Workshop & StudyRoom & MeshKe
         return unwrap(await hand.ask(job, (shell) => shell.gear(job, document, spare_mm)));
       }),
 
+    room: (question, files, { onFrame, onNews }) =>
+      start(async (job) => {
+        let isFramed = false;
+        const frameOnce = proxy((frame: RoomFrame) => {
+          if (!isFramed) onFrame(frame);
+          isFramed = true;
+        });
+        const news = proxy(onNews);
+        const crew = [...places, size].map(handAt);
+        await Promise.all(
+          crew.map(async (hand, index) => {
+            const names = await meshes.supply(hand, job, question.document, files);
+            const share = { index, of: crew.length };
+            unwrap(await hand.ask(job, (shell) => shell.room(job, question, names, share, frameOnce, news)));
+          }),
+        );
+      }),
+
     moves: (question, files, onProgress) =>
       start(async (job) => {
         const hand = handAt(size);
@@ -171,9 +193,15 @@ export function createWorkshop(size = poolSize()): Workshop & StudyRoom & MeshKe
 
     jig: (question, files, onProgress) =>
       start(async (job) => {
-        const hand = handAt(size);
+        const hand = handAt(question.withClearances ? size : size + 1);
         const names = await meshes.supply(hand, job, question.document, files);
         return unwrap(await hand.ask(job, (shell) => shell.jig(job, question, names, proxy(onProgress))));
+      }),
+
+    corrections: (document, wanted) =>
+      start(async (job) => {
+        const hand = handAt(size + 1);
+        return unwrap(await hand.ask(job, (shell) => shell.corrections(job, document, wanted)));
       }),
 
     asBuilt: (document, files) =>

@@ -18,6 +18,7 @@ import type { Poll } from "../maths/poll.ts";
 import { POSE_SIZE } from "../maths/pose.ts";
 import type { SceneDocument } from "../scene/document.ts";
 import { resolveScene } from "../scene/resolve.ts";
+import type { KeptOfChecks } from "../studies/places/placeStudy.ts";
 import { StoppedError } from "./outcome.ts";
 import { PairTrees } from "./pairTrees.ts";
 import type { GapPair, PairsDone, PatchRequest } from "./protocol.ts";
@@ -262,6 +263,11 @@ export class Machine {
   /** The tree of a whole body, kept with the others. What `poll` throws ends the making of it. */
   treeOf(body: SweepBody, poll?: Poll): CollisionTree {
     return this.#trees.prepare(body, poll).tree;
+  }
+
+  /** What a study that asks places may begin with. */
+  get kept(): KeptOfChecks {
+    return { shelf: this.#shelf, trees: this.#trees };
   }
 
   /** Drops finished sweeps but keeps solids and trees. */

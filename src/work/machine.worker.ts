@@ -8,10 +8,13 @@ import type { SceneDocument } from "../scene/document.ts";
 import { resolveScene } from "../scene/resolve.ts";
 import type { Scene } from "../scene/scene.ts";
 import { type AsBuilt, judgeAsBuilt } from "../studies/asBuilt/asBuilt.ts";
+import type { WantedAngles } from "../studies/jig/inverse.ts";
 import { type JigRequest, type JigResult, planJig } from "../studies/jig/jig.ts";
 import { findMoves, type MovesRequest, type MovesResult } from "../studies/moves/moves.ts";
-import { StudyStopped } from "../studies/stopped.ts";
+import { type RoomRequest, RoomRun } from "../studies/room/room.ts";
+import { type Share, StudyStopped } from "../studies/stopped.ts";
 import { CheckBoard } from "./checkBoard.ts";
+import { type CorrectionOfMount, correctionsOf } from "./corrections.ts";
 import {
   buffersOfBodies,
   buffersOfContact,
@@ -34,6 +37,7 @@ import type {
   PatchRequest,
   Question,
 } from "./protocol.ts";
+import { askRoomShare, frameOfRoom, type RoomFrame, type RoomNews } from "./roomShare.ts";
 import { inSharedMemory } from "./sharedMemory.ts";
 import { Signals } from "./signals.ts";
 import { SweepDesks, type SweepNews } from "./sweepDesk.ts";
@@ -71,6 +75,8 @@ const meshes = new Map<string, Solid>();
 const desks = new SweepDesks((job) => signals.isStopped(job));
 const peers = new Peers(receive);
 const teller = new ResultTeller();
+/** Jobs that are being done for which a room map waits. */
+let urgent = 0;
 /** The check that this worker was at last. */
 let last: { readonly job: number; readonly prepared: PreparedCheck } | null = null;
 
@@ -225,6 +231,34 @@ const shell = {
     }).then((outcome) => transfer(outcome, buffersOf(outcome)));
   },
 
+  /** This worker's share of a room map; it gives way to whatever else is asked. */
+  room(
+    job: number,
+    question: Question<RoomRequest>,
+    names: MeshNames,
+    share: Share,
+    onFrame: (frame: RoomFrame) => void,
+    onNews: (news: RoomNews) => void,
+  ): Promise<Outcome<void>> {
+    const meshFiles = solidsOf(names);
+    const isStopped = () => signals.isStopped(job);
+    return outcomeOf(async () => {
+      await breathe();
+      while (urgent > 0 && !isStopped()) await breathe();
+      if (isStopped()) throw new StoppedError();
+      // it cannot be stopped in the middle, and the next check has use for its trees
+      signals.beginKeeping(place);
+      let run: RoomRun;
+      try {
+        run = new RoomRun({ ...question, meshFiles }, share, machine.kept);
+      } finally {
+        signals.endKeeping(place);
+      }
+      onFrame(frameOfRoom(run.map));
+      await askRoomShare(run, { onNews, isStopped, breathe, isNeeded: () => urgent > 0 });
+    });
+  },
+
   moves(
     job: number,
     question: Question<MovesRequest>,
@@ -245,6 +279,14 @@ const shell = {
     return studied(job, names, (meshFiles, isStopped) =>
       planJig({ ...question, meshFiles }, nowAndThen(onProgress), isStopped),
     );
+  },
+
+  corrections(
+    job: number,
+    document: SceneDocument,
+    wanted: WantedAngles,
+  ): Promise<Outcome<readonly CorrectionOfMount[]>> {
+    return onScene(job, document, () => correctionsOf(document, wanted));
   },
 
   asBuilt(job: number, document: SceneDocument, names: MeshNames): Promise<Outcome<AsBuilt>> {
@@ -284,12 +326,20 @@ function during<T>(
   // at once: what was given is kept for this call
   const solids = solidsOf(names);
   const isStopped = () => signals.isStopped(job);
-  return outcomeOf(async () => {
+  return urgently(async () => {
     await breathe();
     if (isStopped()) throw new StoppedError();
     const prepared = machine.prepare(document, solids, { isStopped });
     if (isStopped()) throw new StoppedError();
     return work(prepared, { onProgress() {}, isStopped, breathe });
+  });
+}
+
+/** A room map on the same worker waits meanwhile. */
+function urgently<T>(work: () => Promise<T>): Promise<Outcome<T>> {
+  urgent++;
+  return outcomeOf(work).finally(() => {
+    urgent--;
   });
 }
 
@@ -319,7 +369,7 @@ function solidsOf(names: MeshNames): ReadonlyMap<string, Solid> {
 
 /** Works on the scene alone, which needs no bodies, unless the job is stopped before that. */
 function onScene<T>(job: number, document: SceneDocument, work: (scene: Scene) => T): Promise<Outcome<T>> {
-  return outcomeOf(async () => {
+  return urgently(async () => {
     await breathe();
     if (signals.isStopped(job)) throw new StoppedError();
     return work(resolveScene(document));

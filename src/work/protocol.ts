@@ -7,10 +7,14 @@ import type { Pose } from "../maths/pose.ts";
 import type { SceneDocument } from "../scene/document.ts";
 import type { MeshReading } from "../scene/meshFiles.ts";
 import type { AsBuilt } from "../studies/asBuilt/asBuilt.ts";
+import type { WantedAngles } from "../studies/jig/inverse.ts";
 import type { JigRequest, JigResult } from "../studies/jig/jig.ts";
 import type { MovesRequest, MovesResult } from "../studies/moves/moves.ts";
+import type { RoomRequest } from "../studies/room/room.ts";
+import type { CorrectionOfMount } from "./corrections.ts";
 import type { DrawnBody, DrawnContact } from "./drawn.ts";
 import type { GearReport } from "./gearReport.ts";
+import type { RoomFrame, RoomNews } from "./roomShare.ts";
 
 /** Bytes of the mesh files that a scene names, by the name the scene gives them. */
 export type SceneFiles = ReadonlyMap<string, Uint8Array>;
@@ -82,6 +86,13 @@ export type Question<Request extends { readonly meshFiles: unknown }> = Omit<Req
 
 export type OnStudyProgress = (progress: StudyProgress) => void;
 
+/** How a room map comes on; places come from all workers, coarse to fine. */
+export interface RoomListener {
+  /** Once, before any place. */
+  onFrame(frame: RoomFrame): void;
+  onNews(news: RoomNews): void;
+}
+
 /** What the app asks of the machine room, off the main thread. The terminal calls the same functions directly. */
 export interface Workshop {
   /** Bodies of the scene for the view; typed arrays are the caller's to keep. Rejects with an InputError. */
@@ -104,8 +115,12 @@ export interface StudyRoom {
   moves(question: Question<MovesRequest>, files: SceneFiles, onProgress: OnStudyProgress): Job<MovesResult>;
   /** How exactly mounts must be placed, and what all their tolerances do together. */
   jig(question: Question<JigRequest>, files: SceneFiles, onProgress: OnStudyProgress): Job<JigResult>;
+  /** Of every mount where it alone must go for angles to be as wanted. */
+  corrections(document: SceneDocument, wanted: WantedAngles): Job<readonly CorrectionOfMount[]>;
   /** What the mounts as they were measured on the car do. */
   asBuilt(document: SceneDocument, files: SceneFiles): Job<AsBuilt>;
+  /** Where hard points may live: shared by all workers, which give way to checks. What has been told stays good when it is stopped. */
+  room(question: Question<RoomRequest>, files: SceneFiles, listener: RoomListener): Job<void>;
 }
 
 /** Where a mesh goes that was made outside the pool, so that the pool does not make it again. */

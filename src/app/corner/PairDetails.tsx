@@ -2,6 +2,7 @@ import { useState } from "react";
 import type { PairVerdict } from "../../check/result.ts";
 import { scale } from "../../maths/vec3.ts";
 import type { Scene } from "../../scene/scene.ts";
+import { clearPair } from "../moves/movesStore.ts";
 import { stretchOf } from "../rule/bands.ts";
 import { SectionDrawing } from "../section/SectionDrawing.tsx";
 import type { Unit } from "../store/state.ts";
@@ -41,6 +42,11 @@ export function PairDetails({ row: { pair, twin } }: { row: PairRow }) {
         >
           {t("corner.pair.closeLook")}
         </button>
+        {(pair.verdict === "clash" || pair.verdict === "tight") && (
+          <button type="button" className="button" onClick={() => clearPair(`${pair.a}/${pair.b}`)}>
+            {t("corner.pair.whatClears")}
+          </button>
+        )}
         {pair.verdict !== "accepted" ? (
           <button type="button" className="button plain" onClick={() => setAsking(true)}>
             {t("corner.pair.leaveOut")}

@@ -4,6 +4,7 @@ import { liveCorner } from "../store/corners.ts";
 import { findPair } from "../store/sessionActions.ts";
 import { app, useApp } from "../store/useApp.ts";
 import { t } from "../text/text.ts";
+import { useTools } from "../tools/toolsStore.ts";
 import { refusalText } from "../words/refusal.ts";
 import { travelText } from "../words/travel.ts";
 import { hiddenGroups, hiddenText } from "./groups.ts";
@@ -57,9 +58,11 @@ function HiddenNote() {
   );
 }
 
-/** In the Corner, where the hard-point sheet does not say so: what is shown is a move that is not kept. */
+/** Where no sheet of the point or the part says so: what is shown is a move or an edit that is not kept. */
 function TriedNote() {
-  const tried = useApp((state) => state.place === "corner" && state.tried !== null);
+  const isStudying = useTools(({ open }) => open === "studies");
+  const isAlone = useApp((state) => state.place === "corner") || isStudying;
+  const tried = useApp((state) => state.tried !== null || state.triedEdit !== null) && isAlone;
   const error = useApp((state) => state.error);
   if (!tried) return null;
   return (

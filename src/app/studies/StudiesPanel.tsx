@@ -1,4 +1,6 @@
 import type { ComponentType } from "react";
+import { JigPanel } from "../jig/JigPanel.tsx";
+import { MovesPanel } from "../moves/MovesPanel.tsx";
 import { Picker } from "../parts/Picker.tsx";
 import { RoomPanel } from "../room/RoomPanel.tsx";
 import type { Layout } from "../shell/useLayout.ts";
@@ -10,7 +12,7 @@ import "../loads/loads.css";
 import "../parts/parts.css";
 import "./studies.css";
 
-const PANELS: Readonly<Record<Study, ComponentType>> = { room: RoomPanel };
+const PANELS: Readonly<Record<Study, ComponentType>> = { room: RoomPanel, moves: MovesPanel, jig: JigPanel };
 
 /** The studies in the sheet beside the view. */
 export function StudiesSheet({ layout }: { layout: Layout }) {

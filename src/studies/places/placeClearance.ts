@@ -48,6 +48,8 @@ export interface PlaceScenes {
   readonly solved: SolvedPlace | Unsolved;
   readonly elsewhere: SolvedPlace | Unsolved;
   readonly leaveOut: readonly string[];
+  /** Trees that are made already; what is made further is put there. */
+  readonly trees?: TreeShelf | undefined;
 }
 
 /** A pair of pieces, and the number of the pair of bodies that they belong to. */
@@ -123,7 +125,7 @@ export class PlaceClearance {
     for (const [i, piece] of this.following.entries()) this.frames.set(piece, this.mounts.count + i);
     this.frameCount = this.mounts.count + this.following.length;
     this.poses = new Float64Array(POSE_SIZE * this.frameCount * corner.states.length);
-    const shelf = new TreeShelf();
+    const shelf = scenes.trees ?? new TreeShelf();
     const searchOf = (pairs: readonly PiecePair[]): PlaceSearch => {
       const used = new Set(pairs.flatMap(({ a, b }) => [a, b]));
       const bodies = [...used].map((piece): CarriedBody => ({ body: piece.body, frame: this.frameOf(piece) }));

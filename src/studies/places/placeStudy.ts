@@ -1,4 +1,6 @@
 import { prepareCheck } from "../../check/check.ts";
+import type { CheckShelf } from "../../check/shelf.ts";
+import type { TreeShelf } from "../../clearance/sweepShelf.ts";
 import type { Solid } from "../../geometry/solid.ts";
 import { type Readings, readCorner } from "../../kinematics/readings.ts";
 import { poseOfTrack } from "../../maths/pose.ts";
@@ -26,6 +28,12 @@ export interface PlaceQuestion {
   readonly travelStep_mm: number;
   /** Margins of this and more are not told apart, mm. */
   readonly marginUpTo_mm: number;
+}
+
+/** What checks on the same thread left, which a study begins with instead of making it anew. */
+export interface KeptOfChecks {
+  readonly shelf?: CheckShelf;
+  readonly trees?: TreeShelf;
 }
 
 /** Why a place is refused, or a pair or limit by which it can be. */
@@ -87,13 +95,13 @@ export class PlaceStudy {
    * `extremes`: places (how far each point is from where it is) that have all others that will be asked between them. Throws InputError
    * for points and limits that cannot be, and for a corner that does not go through its travel as it is.
    */
-  constructor(question: PlaceQuestion, extremes: readonly (readonly Vec3[])[]) {
+  constructor(question: PlaceQuestion, extremes: readonly (readonly Vec3[])[], kept: KeptOfChecks = {}) {
     const { document, meshFiles, points, fit, leaveOut } = question;
     this.question = question;
     this.moved = new MovedPoints(document, points, fit);
     const still = points.map((): Vec3 => [0, 0, 0]);
     this.scene = resolveScene(this.moved.at(still));
-    const prepared = prepareCheck(this.scene, meshFiles);
+    const prepared = prepareCheck(this.scene, meshFiles, kept.shelf);
     this.corner = new PlaceCorner(this.moved, this.scene, question.travelStep_mm);
     this.states = this.corner.states;
     const elsewhere = new PlaceCorner(this.moved, this.scene, question.travelStep_mm);
@@ -113,6 +121,7 @@ export class PlaceStudy {
       solved,
       elsewhere: elsewhere.solve(probes),
       leaveOut,
+      trees: kept.trees,
     });
     this.firstPair = FIRST_REASONS.length + this.limits.limits.length;
     this.reasons = [

@@ -1,8 +1,8 @@
 import type { Vec3 } from "../../maths/vec3.ts";
 import { InputError } from "../../scene/error.ts";
-import { type PlaceQuestion, type PlaceReason, PlaceStudy } from "../places/placeStudy.ts";
+import { type KeptOfChecks, type PlaceQuestion, type PlaceReason, PlaceStudy } from "../places/placeStudy.ts";
 import { type Share, StudyStopped, WHOLE } from "../stopped.ts";
-import { blocksOf } from "./order.ts";
+import { type Block, blocksOf } from "./order.ts";
 import { PlaceGrid, type Region } from "./region.ts";
 
 export interface RoomRequest extends PlaceQuestion {
@@ -46,9 +46,60 @@ export interface RoomProgress {
   readonly level: number;
 }
 
+/** One share of a room map in the making, asked a place at a time: shares, merged, are to the last bit what one run tells. */
+export class RoomRun {
+  /** What is told so far; filled further by `next`. */
+  readonly map: RoomMap;
+  readonly total: number;
+  private readonly grid: PlaceGrid;
+  private readonly study: PlaceStudy;
+  private readonly blocks: readonly Block[];
+  private block = 0;
+  private inBlock = 0;
+  private asked = 0;
+
+  /** `kept`: what checks on the same thread left, which makes it begin sooner. Throws InputError as PlaceStudy does. */
+  constructor(request: RoomRequest, share: Share = WHOLE, kept: KeptOfChecks = {}) {
+    this.grid = new PlaceGrid(request.region);
+    this.study = new PlaceStudy(request, this.grid.corners().map(together(request)), kept);
+    this.map = emptyMap(request, this.grid, this.study);
+    this.blocks = blocksOf(this.grid).filter((_, i) => i % share.of === share.index);
+    this.total = this.blocks.reduce((sum, { places }) => sum + places.length, 0);
+  }
+
+  get done(): number {
+    return this.asked;
+  }
+
+  /** Asks the next place, coarse to fine: its number and its level; null: all are asked. */
+  next(): { readonly place: number; readonly level: number; readonly endsBlock: boolean } | null {
+    const block = this.blocks[this.block];
+    if (!block) return null;
+    const { map, study, grid } = this;
+    if (this.inBlock === 0) study.forget();
+    const place = block.places[this.inBlock]!;
+    const { reason, margin_mm, pair, state, value } = study.ask(together(map)(grid.offsetOf(place)));
+    map.reason[place] = reason;
+    map.margin_mm[place] = margin_mm;
+    map.pair[place] = pair;
+    map.state[place] = state;
+    map.value[place] = value;
+    this.asked++;
+    this.inBlock++;
+    const endsBlock = this.inBlock === block.places.length;
+    if (endsBlock) [this.block, this.inBlock] = [this.block + 1, 0];
+    return { place, level: block.level, endsBlock };
+  }
+}
+
+/** All points of a question by the same way. */
+function together({ points }: Pick<RoomMap, "points">): (offset: Vec3) => Vec3[] {
+  return (offset) => points.map(() => offset);
+}
+
 /**
  * The room map of one share of a region's places, coarse to fine: `map` of `onProgress` holds what is told so far, and is filled
- * further. Shares, merged, are to the last bit what one run tells. Throws StudyStopped, and InputError as PlaceStudy does.
+ * further. Throws StudyStopped, and InputError as PlaceStudy does.
  */
 export function mapRoom(
   request: RoomRequest,
@@ -56,28 +107,13 @@ export function mapRoom(
   isCancelled: () => boolean = () => false,
   share: Share = WHOLE,
 ): RoomMap {
-  const grid = new PlaceGrid(request.region);
-  const together = (offset: Vec3) => request.points.map(() => offset);
-  const study = new PlaceStudy(request, grid.corners().map(together));
-  const map = emptyMap(request, grid, study);
-  const blocks = blocksOf(grid).filter((_, i) => i % share.of === share.index);
-  const total = blocks.reduce((sum, { places }) => sum + places.length, 0);
-  let done = 0;
-  for (const { level, places } of blocks) {
-    study.forget();
-    for (const place of places) {
-      if (isCancelled()) throw new StudyStopped();
-      const { reason, margin_mm, pair, state, value } = study.ask(together(grid.offsetOf(place)));
-      map.reason[place] = reason;
-      map.margin_mm[place] = margin_mm;
-      map.pair[place] = pair;
-      map.state[place] = state;
-      map.value[place] = value;
-      done++;
-    }
-    onProgress({ done, total, level }, map);
+  const run = new RoomRun(request, share);
+  for (;;) {
+    if (isCancelled()) throw new StudyStopped();
+    const asked = run.next();
+    if (!asked) return run.map;
+    if (asked.endsBlock) onProgress({ done: run.done, total: run.total, level: asked.level }, run.map);
   }
-  return map;
 }
 
 function emptyMap(request: RoomRequest, grid: PlaceGrid, study: PlaceStudy): RoomMap {

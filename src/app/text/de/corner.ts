@@ -121,6 +121,7 @@ export const corner: Translation<typeof en.corner> = {
   },
   pair: {
     closeLook: "Nahblick",
+    whatClears: "Was macht es frei?",
     leaveOut: "Dieses Paar ausnehmen…",
     count: "Wieder zählen",
     touches: "Berührt",

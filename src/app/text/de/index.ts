@@ -8,9 +8,11 @@ import { envelope } from "./envelope.ts";
 import { files } from "./files.ts";
 import { gear } from "./gear.ts";
 import { ghosts } from "./ghosts.ts";
+import { jig } from "./jig.ts";
 import { loads } from "./loads.ts";
 import { log } from "./log.ts";
 import { measure } from "./measure.ts";
+import { moves } from "./moves.ts";
 import { parts } from "./parts.ts";
 import { pieces } from "./pieces.ts";
 import { points } from "./points.ts";
@@ -39,9 +41,11 @@ export const de: Translation = {
   files,
   gear,
   ghosts,
+  jig,
   loads,
   log,
   measure,
+  moves,
   parts,
   pieces,
   points,

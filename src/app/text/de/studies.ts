@@ -6,5 +6,13 @@ export const studies: Translation<typeof en.studies> = {
   label: "Studie",
   names: {
     room: "Platz für einen Punkt",
+    moves: "Was es freimacht",
+    jig: "Lehre und Toleranzen",
   },
+  running: "{{done}} von {{total}}",
+  begins: "arbeitet",
+  progress: "Stand der Studie",
+  stop: "Anhalten",
+  stopped: { before: "Angehalten. Was vorher gefunden wurde, steht noch da.", nothing: "Angehalten." },
+  outdated: "Von vor der Änderung.",
 };

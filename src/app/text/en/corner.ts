@@ -115,6 +115,7 @@ export const corner = {
   },
   pair: {
     closeLook: "Close look",
+    whatClears: "What clears it",
     leaveOut: "Leave this pair out…",
     count: "Count it again",
     touches: "Touches",

@@ -1,0 +1,104 @@
+import { add, type Vec3 } from "../../maths/vec3.ts";
+import type { SceneDocument } from "../../scene/document.ts";
+import type { Move, ThinnerMember } from "../../studies/moves/moves.ts";
+import { type Fit, MovedPoints } from "../../studies/places/move.ts";
+import { moveWords } from "../points/moveWords.ts";
+import { pointInfos } from "../points/pointInfo.ts";
+import type { App } from "../store/actions.ts";
+import type { TriedMove } from "../store/state.ts";
+import { app } from "../store/useApp.ts";
+import { listText, withinText } from "../text/formats.ts";
+import { t } from "../text/text.ts";
+import { nameWithin } from "../words/names.ts";
+import { lengthText } from "../words/number.ts";
+
+/** To whole hundredths, away from where the point is: what is kept clears as what was found does, and reads as it is told. */
+export function tidy(by: Vec3): Vec3 {
+  return by.map((value) => (Math.sign(value) * Math.ceil(Math.abs(value) * 100 - 1e-6)) / 100) as unknown as Vec3;
+}
+
+/** Shows a found move in the view, not kept yet. */
+export function tryMoveFound(document: SceneDocument, { moves, fit }: Move): void {
+  const { tryEdit } = app.getState();
+  const [first, ...others] = moves;
+  if (!first) return;
+  if (others.length === 0) {
+    tryPointMove(document, first.point, tidy(first.by), fit);
+    return;
+  }
+  const points = moves.map(({ point }) => point);
+  const moved = new MovedPoints(document, points, fit).at(moves.map(({ by }) => tidy(by)));
+  tryEdit({ part: points.join(" "), document: moved, stepName: stepName(document, moves, fit) });
+}
+
+/** Tries one point so far from where it is. */
+export function tryPointMove(document: SceneDocument, point: string, by: Vec3, fit: Fit): void {
+  const place = placeOf(document, point);
+  if (place) app.getState().tryMove({ point, to: add(place, by), meaning: meaningOf(fit) });
+}
+
+function meaningOf(fit: Fit): TriedMove["meaning"] {
+  return fit === "cut" ? "cut" : "bolt";
+}
+
+/** "upper link, inboard end 12 back and arm, pivot 3 outboard, cut to suit" */
+function stepName(document: SceneDocument, moves: Move["moves"], fit: Move["fit"]): string {
+  const { unit } = app.getState();
+  const each = moves.map(({ point, by }) => {
+    const { way } = moveWords([0, 0, 0], tidy(by), null, unit);
+    return t("moves.pointWay", { point: withinText(titleOf(document, point)), way });
+  });
+  return t(`moves.step.${fit}`, { moves: listText(each) });
+}
+
+export function tryThinner(document: SceneDocument, { member, diameter_mm }: ThinnerMember): void {
+  const { unit, tryEdit } = app.getState();
+  const thin_mm = thinned_mm(diameter_mm);
+  const members = document.members.map((each) =>
+    each.id === member && each.kind === "link" ? { ...each, diameter_mm: thin_mm } : each,
+  );
+  const name = nameWithin(member, document);
+  const step = t("moves.step.thinner", { part: name, diameter: lengthText(thin_mm, unit) });
+  tryEdit({ part: member, document: { ...document, members }, stepName: step });
+}
+
+/** Rounded down to a tenth: thicker would not clear. */
+export function thinned_mm(diameter_mm: number): number {
+  return Math.floor(diameter_mm * 10 + 1e-6) / 10;
+}
+
+/** Whether what is tried is this move. */
+export function isTriedMove(
+  { tried, triedEdit }: Pick<App, "tried" | "triedEdit">,
+  document: SceneDocument,
+  move: Move,
+) {
+  const [first, ...others] = move.moves;
+  if (!first) return false;
+  if (others.length > 0) {
+    return triedEdit?.stepName === stepName(document, move.moves, move.fit);
+  }
+  return isTriedAt(tried, document, first.point, tidy(first.by), move.fit);
+}
+
+/** Whether what is tried is this point so far from where it is. */
+export function isTriedAt(
+  tried: TriedMove | null,
+  document: SceneDocument,
+  point: string,
+  by: Vec3,
+  fit: Fit,
+): boolean {
+  const place = placeOf(document, point);
+  if (!place || tried?.point !== point || tried.meaning !== meaningOf(fit)) return false;
+  const wanted = add(place, by);
+  return tried.to.every((value, k) => Math.abs(value - wanted[k]!) < 1e-9);
+}
+
+export function titleOf(document: SceneDocument, point: string): string {
+  return pointInfos(document).find(({ name }) => name === point)?.title ?? point;
+}
+
+function placeOf(document: SceneDocument, point: string): Vec3 | null {
+  return pointInfos(document).find(({ name }) => name === point)?.place ?? null;
+}

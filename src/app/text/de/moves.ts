@@ -1,0 +1,63 @@
+import type { en } from "../en/index.ts";
+import type { Translation } from "../translation.ts";
+
+export const moves: Translation<typeof en.moves> = {
+  pair: "Freizumachen",
+  all: "alles, was berührt oder knapp ist",
+  fit: "Wie Teile gemacht werden",
+  fits: { either: "beides", cut: "passend geschnitten", bolted: "verschraubt" },
+  more: "Welche Punkte, wie weit, was gelten muss",
+  within: "Verschieben um höchstens",
+  withinTrouble: "mindestens ein Millimeter",
+  points: "Punkte, die verschoben werden dürfen",
+  mustHold: "Was außer den Abständen gelten muss",
+  hold: {
+    toeChange_deg: "Spur ändert sich wenig über den Federweg",
+    camber_deg: "Sturz bleibt in einem Bereich",
+    halfTrackChange_mm: "Halbe Spurweite ändert sich wenig über den Federweg",
+  },
+  holdFields: {
+    toeChange: "Spur ändert sich um höchstens",
+    least: "Sturz mindestens",
+    most: "Sturz höchstens",
+    halfTrack: "Halbe Spurweite ändert sich um höchstens",
+  },
+  go: "Kleinste Verschiebungen suchen",
+  again: "Neu suchen",
+  caution:
+    "An einzelnen Stellen des Federwegs gesucht; die kleinsten sind vollständig geprüft. Nur Geometrie, starre Teile: von Hand nachprüfen, Feder ausgebaut, auf Stützböcken.",
+  nothingOpen: "Nichts berührt oder ist knapp: es gibt nichts freizumachen.",
+  foundNone: "Nichts gefunden, was es freimacht",
+  found_one: "Ein Weg, es freizumachen",
+  found_other: "{{count}} Wege, es freizumachen, der kleinste zuerst",
+  target: {
+    deep: "{{pair}} ({{side}}): {{amount}} zu tief, {{wanted}} verlangt",
+    off: "{{pair}} ({{side}}): {{amount}} Abstand, {{wanted}} verlangt",
+  },
+  none: "Kein Punkt, der verschoben werden darf, macht es innerhalb von {{within}} frei, auch nicht zwei zusammen. Weiter suchen, andere Punkte zulassen oder ein Paar nach dem anderen nehmen.",
+  leftOut: "Nicht verlangt, weil es auch jetzt nicht gilt: {{list}}.",
+  pairOf: "{{a}} und {{b}}",
+  pointWay: "{{point}} {{way}}",
+  pointWayStrong: "{{point}} <b>{{way}}</b>",
+  how: {
+    cut: "passend geschnitten: das Rad bleibt",
+    bolted: "verschraubt: jedes Teil behält seine Länge",
+    thinner: "nichts wird verschoben",
+  },
+  step: { cut: "{{moves}}", bolted: "{{moves}}, verschraubt", thinner: "{{part}} {{diameter}} dick" },
+  thinner: "{{part}} <b>höchstens {{diameter}} dick</b>, jetzt {{was}}",
+  unproved: "Noch nicht vollständig geprüft: ausprobieren, dann sagt es die Prüfung.",
+  try: "Ausprobieren",
+  tried: "noch nicht behalten",
+  putBack: "Zurücknehmen",
+  keep: "Behalten",
+  price: {
+    readings: { toe: "Spur", camber: "Sturz", halfTrack: "Halbe Spurweite", shaft: "Antriebswelle" },
+    same: "wie zuvor",
+    at: "{{amount}} bei {{where}}",
+    allClear: "Alles ist frei.",
+    open: "Noch offen: {{pair}} ({{side}}), {{after}}, vorher {{before}}",
+    nearer: "Näher: {{pair}} ({{side}}), {{after}}, vorher {{before}}",
+    passed: "Über einer Grenze: {{limit}}",
+  },
+};
