@@ -12,6 +12,7 @@ import { keepAddress, projectInAddress } from "../projects/address.ts";
 import { openSample, SAMPLES } from "../projects/samples.ts";
 import { desk } from "../projects/theDesk.ts";
 import { keepWatch } from "../projects/watch.ts";
+import { startRoom } from "../room/roomEngine.ts";
 import { isSetupOpen } from "../shell/places.ts";
 import { type Engine, startEngine } from "./engine.ts";
 import { startPatches } from "./patchEngine.ts";
@@ -33,6 +34,7 @@ export async function begin(): Promise<void> {
   startEnvelopes(app, workshop);
   startLoads(app, workshop);
   startGear(app, workshop);
+  startRoom(app, workshop);
   movesStudy.serve(app, workshop.moves);
   startJig(app, workshop);
   const first = SAMPLES[0];
