@@ -38,6 +38,10 @@ export const OPTIONS = {
   samples: { type: "string" },
   seed: { type: "string" },
   mount: { type: "string" },
+  slot: { type: "string", multiple: true },
+  shim: { type: "string", multiple: true },
+  adjuster: { type: "string", multiple: true },
+  pull: { type: "string", multiple: true },
   pair: { type: "string" },
   within: { type: "string" },
 } as const;
