@@ -13,6 +13,7 @@ import { keepAddress, projectInAddress } from "../projects/address.ts";
 import { openSample, SAMPLES } from "../projects/samples.ts";
 import { desk } from "../projects/theDesk.ts";
 import { keepWatch } from "../projects/watch.ts";
+import { startRoom } from "../room/roomEngine.ts";
 import { isSetupOpen } from "../shell/places.ts";
 import { type Engine, startEngine } from "./engine.ts";
 import { startPatches } from "./patchEngine.ts";
@@ -34,6 +35,7 @@ export async function begin(): Promise<void> {
   startEnvelopes(app, workshop);
   startLoads(app, workshop);
   startGear(app, workshop);
+  startRoom(app, workshop);
   movesStudy.serve(app, workshop.moves);
   startJig(app, workshop);
   asBuiltStudy.serve(app, ({ document }, files) => workshop.asBuilt(document, files));
