@@ -1,6 +1,13 @@
 import { solveCorner } from "../kinematics/corner.ts";
 import { powertrainPose } from "../kinematics/powertrain.ts";
-import { NO_SHAFT, type OuterEnd, outerEnd, type Readings, readCorner, readShaft } from "../kinematics/readings.ts";
+import {
+  NO_SHAFT,
+  type OuterEnd,
+  outerEnd,
+  type Readings,
+  readDamperLength,
+  readShaft,
+} from "../kinematics/readings.ts";
 import { rocks } from "../kinematics/rock.ts";
 import { innerJoint } from "../kinematics/shaft.ts";
 import type { TravelRun } from "../kinematics/travel.ts";
@@ -72,7 +79,7 @@ function statesWithin(
   const { driveshaft, wheel } = corner.scene;
   const stateAt = (travel_mm: number, carrier: Float64Array, readsJoints: boolean): LimitState => ({
     travel_mm,
-    damper_mm: readCorner(corner, carrier, "rest").damper_mm,
+    damper_mm: readDamperLength(corner, carrier),
     joints: joints && readsJoints ? heldAt(run, joints, travel_mm, carrier) : null,
     outer: driveshaft && outerEnd(driveshaft, wheel, carrier),
   });

@@ -1,7 +1,8 @@
 import type { Solid } from "../geometry/solid.ts";
 import type { Poll } from "../maths/poll.ts";
 import type { Vec3 } from "../maths/vec3.ts";
-import { type Ball, cutOut, distanceToTriangle, type Triangle } from "./excuse.ts";
+import { type Ball, cutOut } from "./excuse.ts";
+import { squareToTriangle } from "./excuseCut.ts";
 import { farthestOfPieces } from "./excusePieces.ts";
 import type { CollisionTree } from "./tree.ts";
 import { verticesOf } from "./treeRefine.ts";
@@ -67,9 +68,9 @@ function distanceToBox({ boxes }: CollisionTree, node: number, centre: Vec3): nu
 }
 
 function touchesLeaf({ triangles, first, count }: CollisionTree, leaf: number, ball: Ball): boolean {
+  const [x, y, z] = ball.centre;
   for (let i = first[leaf]!; i < first[leaf]! + count[leaf]!; i++) {
-    const corners = [0, 3, 6].map((k) => [0, 1, 2].map((c) => triangles[9 * i + k + c]!)) as unknown as Triangle;
-    if (distanceToTriangle(ball.centre, corners) < ball.radius_mm) return true;
+    if (squareToTriangle(triangles, 9 * i, x, y, z) < ball.radius_mm ** 2) return true;
   }
   return false;
 }

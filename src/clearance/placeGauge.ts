@@ -9,6 +9,7 @@ import {
   createPointQuery,
   createSampledDepth,
   createSurfacePoint,
+  createWitness,
   type DepthQuery,
   type InsideQuery,
   type Leeway,
@@ -43,6 +44,8 @@ export interface PlaceGauge {
    * surfaces cross, and for how much longer.
    */
   look(relative: Pose, witness: Witness, wanted: Wanted, apartFor_mm: number, out: PlaceLook): void;
+  /** What is told of the next poses does not hang on those before. */
+  forget(): void;
 }
 
 /** How closely a clearance is to be measured. */
@@ -64,6 +67,14 @@ export function createPlaceGauge(a: ClippedBody, b: ClippedBody): PlaceGauge | n
   return a.farthest === null && b.farthest === null
     ? new WholeGauge(a.whole.tree, b.whole.tree)
     : new ExcusedGauge(a, b);
+}
+
+/**
+ * Of two bodies that share a joint, whose surface that counts is cut out only where they come near each other at all: while
+ * the whole bodies are apart, what counts of them is no nearer.
+ */
+export function createGuardedGauge(a: CollisionTree, b: CollisionTree, cut: () => PlaceGauge | null): PlaceGauge {
+  return new GuardedGauge(new WholeGauge(a, b), cut);
 }
 
 /** Of a distance above what matters so much is given up, which saves most of the work of finding it. */
@@ -123,6 +134,53 @@ class WholeGauge implements PlaceGauge {
     const { depth_mm } = this.overlap;
     tellOverlap(depth_mm, depth_mm * CONVEX_SHARE + CONVEX_mm, out);
   }
+
+  forget(): void {}
+}
+
+/** Stands for no distance at all: nothing of the one body counts, mm. */
+const NOWHERE_NEAR_mm = 1e9;
+
+class GuardedGauge implements PlaceGauge {
+  readonly isSteady = false;
+  private readonly whole: WholeGauge;
+  private readonly cut: () => PlaceGauge | null;
+  /** Undefined: not cut out yet. */
+  private made: PlaceGauge | null | undefined;
+  private isNear = false;
+  private readonly witness = createWitness();
+  private readonly wanted: Wanted = { below_mm: 0, ahead_mm: 0, depth: false };
+
+  constructor(whole: WholeGauge, cut: () => PlaceGauge | null) {
+    this.whole = whole;
+    this.cut = cut;
+  }
+
+  look(relative: Pose, witness: Witness, wanted: Wanted, apartFor_mm: number, out: PlaceLook): void {
+    if (!this.isNear && this.areApart(relative, wanted, out)) return;
+    this.isNear = true;
+    if (this.made === undefined) this.made = this.cut();
+    if (this.made) this.made.look(relative, witness, wanted, apartFor_mm, out);
+    else tellNothingNear(out);
+  }
+
+  private areApart(relative: Pose, { below_mm, ahead_mm }: Wanted, out: PlaceLook): boolean {
+    const { witness, wanted } = this;
+    wanted.below_mm = below_mm;
+    wanted.ahead_mm = ahead_mm;
+    witness.triangleA = -1;
+    witness.triangleB = -1;
+    witness.direction.fill(0);
+    this.whole.look(relative, witness, wanted, 0, out);
+    if (!Number.isNaN(out.clearance_mm) || !(out.least_mm > 0)) return false;
+    // what counts may be farther away than the whole
+    out.most_mm = Number.POSITIVE_INFINITY;
+    return true;
+  }
+
+  forget(): void {
+    this.isNear = false;
+  }
 }
 
 /** Bodies that share a joint, as pairStateExcused.ts has it. */
@@ -167,6 +225,8 @@ class ExcusedGauge implements PlaceGauge {
     const { a, b } = this;
     tellSampled(sampledDepth(a.counted, b.counted, a.whole.tree, b.whole.tree, relative), out);
   }
+
+  forget(): void {}
 }
 
 /** One corner of each connected piece of the surface of a body that counts, against another body's whole solid. */
@@ -228,6 +288,13 @@ function tellApart({ distance_mm, least_mm }: Witness, { below_mm }: Wanted, fou
   out.clearance_mm = found && distance_mm <= below_mm ? distance_mm : Number.NaN;
   out.least_mm = least_mm;
   out.most_mm = found ? distance_mm : Number.POSITIVE_INFINITY;
+}
+
+function tellNothingNear(out: PlaceLook): void {
+  out.clearance_mm = Number.NaN;
+  out.least_mm = NOWHERE_NEAR_mm;
+  out.most_mm = Number.POSITIVE_INFINITY;
+  out.apartFor_mm = NOWHERE_NEAR_mm;
 }
 
 function tellUndepthed(out: PlaceLook): void {

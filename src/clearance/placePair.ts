@@ -87,6 +87,7 @@ export class PlacePair {
 
   /** As if nothing had been measured yet. */
   forget(): void {
+    this.gauge?.forget();
     this.state = 0;
     this.known.fill(0);
     this.triangles.fill(-1);

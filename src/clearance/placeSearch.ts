@@ -1,7 +1,7 @@
 import type { Ball } from "./excuse.ts";
 import type { CollisionTree } from "./kernel.ts";
 import { PlaceBody, type PlacePoses } from "./placeBody.ts";
-import { createPlaceGauge, type PlaceGauge } from "./placeGauge.ts";
+import { createGuardedGauge, createPlaceGauge, type PlaceGauge } from "./placeGauge.ts";
 import { PlacePair } from "./placePair.ts";
 import { farthestRedrawn } from "./placeRedraw.ts";
 import { ballsOf } from "./sweep.ts";
@@ -20,8 +20,10 @@ export interface CarriedBody {
 interface KeptBody {
   readonly carried: PlaceBody;
   body: SweepBody;
-  /** Of the body as it was drawn anew last. */
-  tree: CollisionTree | null;
+  /** Of the whole body as it is drawn. */
+  tree: CollisionTree;
+  /** That of the drawing before may be refitted, as nothing was forgotten since. */
+  isFollowed: boolean;
   clip: (balls: readonly Ball[]) => ClippedBody;
 }
 
@@ -48,8 +50,13 @@ export interface PlaceLimits {
   readonly above_mm?: number;
 }
 
-/** Triangles of drawings that are kept so that the next can be refitted from them. */
-const REDRAWN_TRIANGLES = 200_000;
+/** Trees of drawings that are kept, so that the next can be refitted from them, come to so many bytes. */
+const REDRAWN_BYTES = 20_000_000;
+
+/** Where PlaceSearches of the same bodies that are drawn anew keep their trees. */
+export function shelfOfDrawings(): TreeShelf {
+  return new TreeShelf(undefined, REDRAWN_BYTES);
+}
 
 /**
  * The clearances of a corner for very many places of a hard point, one place after another, each a little beside the one
@@ -78,21 +85,27 @@ export class PlaceSearch {
   private readonly kept: ReadonlyMap<string, KeptBody>;
   private readonly searched: readonly SearchedPair[];
   /** Trees of bodies that are drawn anew: of each the last few drawings. */
-  private redrawn = new TreeShelf(undefined, REDRAWN_TRIANGLES);
+  private readonly redrawn: TreeShelf;
   private likely = 0;
 
-  /** For `frameCount` poses at each of `stateCount` states. Trees come from the shelf. Throws if a pair names no body. */
+  /**
+   * For `frameCount` poses at each of `stateCount` states. Trees come from the shelf, those of drawings from `redrawn`, which
+   * is emptied by `forget`. Throws if a pair names no body.
+   */
   constructor(
     shelf: TreeShelf,
     bodies: readonly CarriedBody[],
     pairs: readonly SearchedPair[],
     frameCount: number,
     stateCount: number,
+    redrawn = shelfOfDrawings(),
   ) {
+    this.redrawn = redrawn;
     this.kept = new Map(
       bodies.map(({ body, frame }) => {
-        const carried = new PlaceBody(shelf.prepare(body).extent, frame, stateCount);
-        return [body.key, { carried, body, tree: null, clip: (balls) => shelf.clip(body, balls) }];
+        const { extent, tree } = shelf.prepare(body);
+        const carried = new PlaceBody(extent, frame, stateCount);
+        return [body.key, { carried, body, tree, isFollowed: false, clip: (balls) => shelf.clip(body, balls) }];
       }),
     );
     this.frameCount = frameCount;
@@ -185,10 +198,10 @@ export class PlaceSearch {
    */
   forget(): void {
     this.likely = 0;
-    this.redrawn = new TreeShelf(undefined, REDRAWN_TRIANGLES);
+    this.redrawn.clear();
     for (const kept of this.kept.values()) {
       kept.carried.forget();
-      kept.tree = null;
+      kept.isFollowed = false;
     }
     for (const pair of this.pairs) pair.forget();
   }
@@ -202,10 +215,11 @@ export class PlaceSearch {
     const kept = this.find(body.key);
     const before = kept.body.solid;
     const { tree, extent } = this.redrawn.prepare(body);
-    const isRefitted = tree.right === kept.tree?.right;
+    const isRefitted = kept.isFollowed && tree.right === kept.tree.right;
     const moved_mm = isRefitted ? farthestRedrawn(before, body.solid) : null;
     kept.body = body;
     kept.tree = tree;
+    kept.isFollowed = true;
     kept.clip = (balls) => this.redrawn.clip(body, balls);
     kept.carried.redraw(extent, moved_mm ?? 0);
     this.searched.forEach((pair, i) => {
@@ -216,8 +230,10 @@ export class PlaceSearch {
   }
 
   private gaugeOf({ a, b, excuses }: SearchedPair): PlaceGauge | null {
-    const ofA = this.find(a).clip(ballsOf(excuses, "centreInA"));
-    return createPlaceGauge(ofA, this.find(b).clip(ballsOf(excuses, "centreInB")));
+    const [first, second] = [this.find(a), this.find(b)];
+    const cut = (): PlaceGauge | null =>
+      createPlaceGauge(first.clip(ballsOf(excuses, "centreInA")), second.clip(ballsOf(excuses, "centreInB")));
+    return excuses.length > 0 ? createGuardedGauge(first.tree, second.tree, cut) : cut();
   }
 
   private find(key: string): KeptBody {

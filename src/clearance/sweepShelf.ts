@@ -108,6 +108,12 @@ export class TreeShelf {
     });
   }
 
+  /** Empties the shelf, and gives back what a kernel keeps of its trees. */
+  clear(): void {
+    for (const tree of this.trees()) releaseTree(tree);
+    for (const shelf of [this.clipped, this.whole, this.latest]) shelf.clear();
+  }
+
   has(content: string, clipping: string | null): boolean {
     return clipping === null ? this.whole.has(content) : this.clipped.has(clippedName(content, clipping));
   }

@@ -1,6 +1,6 @@
 import { applyPose, POSE_SIZE, type Pose, turnByPose } from "../maths/pose.ts";
 import { cross, dot, length, normalise, scale, subtract, type Vec3 } from "../maths/vec3.ts";
-import type { Driveshaft, Wheel } from "../scene/scene.ts";
+import type { Damper, Driveshaft, Wheel } from "../scene/scene.ts";
 import type { Corner } from "./corner.ts";
 import { powertrainPose } from "./powertrain.ts";
 import { type InnerJoint, innerJoint } from "./shaft.ts";
@@ -119,12 +119,22 @@ export function readingRates(
   };
 }
 
+/** Eye to eye at a carrier pose (left frame), mm; null without a damper. */
+export function readDamperLength(corner: Corner, carrierLeft: Pose): number | null {
+  const { damper } = corner.scene;
+  return damper && length(damperLine(corner, damper, carrierLeft));
+}
+
+function damperLine(corner: Corner, damper: Damper, carrier: Pose): Vec3 {
+  const bottom = applyPose(corner.rider(damper.on).pose(carrier, new Float64Array(POSE_SIZE)), damper.bottom);
+  return subtract(bottom, damper.topMounted);
+}
+
 function readDamper(corner: Corner, carrier: Pose, rates: CarrierRates) {
   const { damper } = corner.scene;
   if (!damper) return { damper_mm: null, damperRatio: null };
   const rider = corner.rider(damper.on);
-  const bottom = applyPose(rider.pose(carrier, new Float64Array(POSE_SIZE)), damper.bottom);
-  const line = subtract(bottom, damper.topMounted);
+  const line = damperLine(corner, damper, carrier);
   const lengthening = dot(normalise(line), rider.pointRate(carrier, rates, damper.bottom));
   return { damper_mm: length(line), damperRatio: -lengthening };
 }

@@ -23,8 +23,11 @@ type Shape = Pick<DrawnBody, "solid" | "drawn">;
 export function createWorkshop(size = poolSize()): Workshop & StudyRoom & MeshKeeper {
   const areShared = canShareMemory();
   const signals = areShared ? Signals.shared() : new Signals();
-  const hands: (Hand | null)[] = Array.from({ length: size + 1 }, () => null);
-  /** Of the workers that share a check; the one beyond them works at studies, so that no check waits for one. */
+  const hands: (Hand | null)[] = Array.from({ length: size + 2 }, () => null);
+  /**
+   * Of the workers that share a check. So that no check waits for a study, one beyond them is at those that take long, and one more
+   * at what is told while the builder looks.
+   */
   const places = Array.from({ length: size }, (_, place) => place);
   const meshes = new MeshStore(hands);
   let lastJob = 0;
@@ -171,7 +174,7 @@ export function createWorkshop(size = poolSize()): Workshop & StudyRoom & MeshKe
           isFramed = true;
         });
         const news = proxy(onNews);
-        const crew = hands.map((_, place) => handAt(place));
+        const crew = [...places, size].map(handAt);
         await Promise.all(
           crew.map(async (hand, index) => {
             const names = await meshes.supply(hand, job, question.document, files);
@@ -190,9 +193,15 @@ export function createWorkshop(size = poolSize()): Workshop & StudyRoom & MeshKe
 
     jig: (question, files, onProgress) =>
       start(async (job) => {
-        const hand = handAt(size);
+        const hand = handAt(question.withClearances ? size : size + 1);
         const names = await meshes.supply(hand, job, question.document, files);
         return unwrap(await hand.ask(job, (shell) => shell.jig(job, question, names, proxy(onProgress))));
+      }),
+
+    corrections: (document, wanted) =>
+      start(async (job) => {
+        const hand = handAt(size + 1);
+        return unwrap(await hand.ask(job, (shell) => shell.corrections(job, document, wanted)));
       }),
 
     asBuilt: (document, files) =>

@@ -8,11 +8,13 @@ import type { SceneDocument } from "../scene/document.ts";
 import { resolveScene } from "../scene/resolve.ts";
 import type { Scene } from "../scene/scene.ts";
 import { type AsBuilt, judgeAsBuilt } from "../studies/asBuilt/asBuilt.ts";
+import type { WantedAngles } from "../studies/jig/inverse.ts";
 import { type JigRequest, type JigResult, planJig } from "../studies/jig/jig.ts";
 import { findMoves, type MovesRequest, type MovesResult } from "../studies/moves/moves.ts";
 import { type RoomRequest, RoomRun } from "../studies/room/room.ts";
 import { type Share, StudyStopped } from "../studies/stopped.ts";
 import { CheckBoard } from "./checkBoard.ts";
+import { type CorrectionOfMount, correctionsOf } from "./corrections.ts";
 import {
   buffersOfBodies,
   buffersOfContact,
@@ -277,6 +279,14 @@ const shell = {
     return studied(job, names, (meshFiles, isStopped) =>
       planJig({ ...question, meshFiles }, nowAndThen(onProgress), isStopped),
     );
+  },
+
+  corrections(
+    job: number,
+    document: SceneDocument,
+    wanted: WantedAngles,
+  ): Promise<Outcome<readonly CorrectionOfMount[]>> {
+    return onScene(job, document, () => correctionsOf(document, wanted));
   },
 
   asBuilt(job: number, document: SceneDocument, names: MeshNames): Promise<Outcome<AsBuilt>> {

@@ -7,9 +7,11 @@ import type { Pose } from "../maths/pose.ts";
 import type { SceneDocument } from "../scene/document.ts";
 import type { MeshReading } from "../scene/meshFiles.ts";
 import type { AsBuilt } from "../studies/asBuilt/asBuilt.ts";
+import type { WantedAngles } from "../studies/jig/inverse.ts";
 import type { JigRequest, JigResult } from "../studies/jig/jig.ts";
 import type { MovesRequest, MovesResult } from "../studies/moves/moves.ts";
 import type { RoomRequest } from "../studies/room/room.ts";
+import type { CorrectionOfMount } from "./corrections.ts";
 import type { DrawnBody, DrawnContact } from "./drawn.ts";
 import type { GearReport } from "./gearReport.ts";
 import type { RoomFrame, RoomNews } from "./roomShare.ts";
@@ -113,6 +115,8 @@ export interface StudyRoom {
   moves(question: Question<MovesRequest>, files: SceneFiles, onProgress: OnStudyProgress): Job<MovesResult>;
   /** How exactly mounts must be placed, and what all their tolerances do together. */
   jig(question: Question<JigRequest>, files: SceneFiles, onProgress: OnStudyProgress): Job<JigResult>;
+  /** Of every mount where it alone must go for angles to be as wanted. */
+  corrections(document: SceneDocument, wanted: WantedAngles): Job<readonly CorrectionOfMount[]>;
   /** What the mounts as they were measured on the car do. */
   asBuilt(document: SceneDocument, files: SceneFiles): Job<AsBuilt>;
   /** Where hard points may live: shared by all workers, which give way to checks. What has been told stays good when it is stopped. */

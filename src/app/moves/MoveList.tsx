@@ -3,9 +3,7 @@ import type { Scene } from "../../scene/scene.ts";
 import type { Move, MovesResult, ThinnerMember } from "../../studies/moves/moves.ts";
 import type { MovePrice } from "../../studies/price.ts";
 import { GapMark } from "../marks/GapMark.tsx";
-import { moveWords } from "../points/moveWords.ts";
-import { keepTriedMove } from "../shell/keepTriedMove.ts";
-import { app, useApp } from "../store/useApp.ts";
+import { useApp } from "../store/useApp.ts";
 import { listText } from "../text/formats.ts";
 import { Rich } from "../text/Rich.tsx";
 import { t } from "../text/text.ts";
@@ -13,7 +11,9 @@ import { nameOf } from "../words/names.ts";
 import { lengthText, wantedText } from "../words/number.ts";
 import type { MovesQuestion } from "./movesStore.ts";
 import { leftOutText, limitText, pairPriceText, pairText, priceRows } from "./moveText.ts";
-import { isTriedMove, thinned_mm, tidy, titleOf, tryMoveFound, tryThinner } from "./tryFound.ts";
+import { TriedHere } from "./TriedHere.tsx";
+import { isTriedMove, thinned_mm, titleOf, tryMoveFound, tryThinner } from "./tryFound.ts";
+import { wayText } from "./wayText.ts";
 
 interface MoveListProps {
   readonly told: { readonly question: MovesQuestion; readonly result: MovesResult };
@@ -89,7 +89,7 @@ function MoveRow({ move, question, scene, share, isOutdated }: RowProps & { move
           <Rich
             text={t("moves.pointWayStrong", {
               point: titleOf(question.document, point),
-              way: moveWords([0, 0, 0], tidy(by), null, unit).way,
+              way: wayText(by, unit),
             })}
           />
         </span>
@@ -159,29 +159,13 @@ function Found({ words, note, way, share, price, isTried, isOutdated, onTry }: F
       <p className="move-words">{words}</p>
       <p className="tool-note">{note}</p>
       {price}
-      {isTried ? <Tried /> : null}
+      {isTried && <TriedHere />}
       {!isTried && (
         <button type="button" className="button" disabled={isOutdated} onClick={onTry}>
           {t("moves.try")}
         </button>
       )}
     </li>
-  );
-}
-
-/** The move is shown and checked, not kept yet. */
-function Tried() {
-  const hasError = useApp((state) => state.error !== null);
-  return (
-    <div className="move-tried">
-      <span>{t("moves.tried")}</span>
-      <button type="button" className="button" onClick={() => app.getState().putBack()}>
-        {t("moves.putBack")}
-      </button>
-      <button type="button" className="button go" disabled={hasError} onClick={() => keepTriedMove(app.getState())}>
-        {t("moves.keep")}
-      </button>
-    </div>
   );
 }
 

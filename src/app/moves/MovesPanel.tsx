@@ -11,6 +11,7 @@ import { MoveList } from "./MoveList.tsx";
 import { type FitChoice, movesQuestion, movesStudy, useMovesLook } from "./movesStore.ts";
 import { pairText } from "./moveText.ts";
 import "../corner/ledger.css";
+import "../gear/gear.css";
 import "../loads/loads.css";
 import "../points/point.css";
 import "./moves.css";

@@ -21,7 +21,7 @@ interface MovesLook {
   readonly limits: Pick<PlaceLimits, "toeChange_deg" | "camber_deg" | "halfTrackChange_mm">;
 }
 
-const LOOK: MovesLook = { pair: null, points: null, fit: "either", within_mm: 25, limits: {} };
+const LOOK: MovesLook = { pair: null, points: null, fit: "either", within_mm: 40, limits: {} };
 
 /** Neither saved nor undone. */
 export const useMovesLook = create<MovesLook>()(() => LOOK);

@@ -1,15 +1,16 @@
 import { add, type Vec3 } from "../../maths/vec3.ts";
 import type { SceneDocument } from "../../scene/document.ts";
 import type { Move, ThinnerMember } from "../../studies/moves/moves.ts";
-import { MovedPoints } from "../../studies/places/move.ts";
-import { moveWords } from "../points/moveWords.ts";
+import { type Fit, MovedPoints } from "../../studies/places/move.ts";
 import { pointInfos } from "../points/pointInfo.ts";
 import type { App } from "../store/actions.ts";
+import type { TriedMove } from "../store/state.ts";
 import { app } from "../store/useApp.ts";
 import { listText, withinText } from "../text/formats.ts";
 import { t } from "../text/text.ts";
 import { nameWithin } from "../words/names.ts";
 import { lengthText } from "../words/number.ts";
+import { wayText } from "./wayText.ts";
 
 /** To whole hundredths, away from where the point is: what is kept clears as what was found does, and reads as it is told. */
 export function tidy(by: Vec3): Vec3 {
@@ -18,12 +19,11 @@ export function tidy(by: Vec3): Vec3 {
 
 /** Shows a found move in the view, not kept yet. */
 export function tryMoveFound(document: SceneDocument, { moves, fit }: Move): void {
-  const { tryMove, tryEdit } = app.getState();
+  const { tryEdit } = app.getState();
   const [first, ...others] = moves;
   if (!first) return;
   if (others.length === 0) {
-    const place = placeOf(document, first.point);
-    if (place) tryMove({ point: first.point, to: add(place, tidy(first.by)), meaning: fit === "cut" ? "cut" : "bolt" });
+    tryPointMove(document, first.point, tidy(first.by), fit);
     return;
   }
   const points = moves.map(({ point }) => point);
@@ -31,12 +31,21 @@ export function tryMoveFound(document: SceneDocument, { moves, fit }: Move): voi
   tryEdit({ part: points.join(" "), document: moved, stepName: stepName(document, moves, fit) });
 }
 
+/** Tries one point so far from where it is. */
+export function tryPointMove(document: SceneDocument, point: string, by: Vec3, fit: Fit): void {
+  const place = placeOf(document, point);
+  if (place) app.getState().tryMove({ point, to: add(place, by), meaning: meaningOf(fit) });
+}
+
+function meaningOf(fit: Fit): TriedMove["meaning"] {
+  return fit === "cut" ? "cut" : "bolt";
+}
+
 /** "upper link, inboard end 12 back and arm, pivot 3 outboard, cut to suit" */
 function stepName(document: SceneDocument, moves: Move["moves"], fit: Move["fit"]): string {
   const { unit } = app.getState();
   const each = moves.map(({ point, by }) => {
-    const { way } = moveWords([0, 0, 0], tidy(by), null, unit);
-    return t("moves.pointWay", { point: withinText(titleOf(document, point)), way });
+    return t("moves.pointWay", { point: withinText(titleOf(document, point)), way: wayText(by, unit) });
   });
   return t(`moves.step.${fit}`, { moves: listText(each) });
 }
@@ -68,10 +77,20 @@ export function isTriedMove(
   if (others.length > 0) {
     return triedEdit?.stepName === stepName(document, move.moves, move.fit);
   }
-  const place = placeOf(document, first.point);
-  if (!tried || !place || tried.point !== first.point || tried.meaning !== (move.fit === "cut" ? "cut" : "bolt"))
-    return false;
-  const wanted = add(place, tidy(first.by));
+  return isTriedAt(tried, document, first.point, tidy(first.by), move.fit);
+}
+
+/** Whether what is tried is this point so far from where it is. */
+export function isTriedAt(
+  tried: TriedMove | null,
+  document: SceneDocument,
+  point: string,
+  by: Vec3,
+  fit: Fit,
+): boolean {
+  const place = placeOf(document, point);
+  if (!place || tried?.point !== point || tried.meaning !== meaningOf(fit)) return false;
+  const wanted = add(place, by);
   return tried.to.every((value, k) => Math.abs(value - wanted[k]!) < 1e-9);
 }
 

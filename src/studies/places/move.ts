@@ -52,10 +52,16 @@ export class MovedPoints {
     });
   }
 
+  /** Where each point is once it is so far from where it is now. */
+  placesAt(offsets: readonly Vec3[]): Vec3[] {
+    return this.bases.map((base, i) => add(base, offsets[i]!));
+  }
+
   /** The document with every point so far from where it is now (nothing: as it is). */
   at(offsets: readonly Vec3[], of: SceneDocument = this.document): SceneDocument {
+    const places = this.placesAt(offsets);
     return this.points.reduce((moved, name, i) => {
-      const place = add(this.bases[i]!, offsets[i]!);
+      const place = places[i]!;
       if (this.fit === "bolted") return withBoltedUp(moved, name, place);
       return withPoint(moved, name, place);
     }, of);

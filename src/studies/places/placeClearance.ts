@@ -4,7 +4,13 @@ import type { PlannedPair } from "../../check/plan.ts";
 import { isMovedByPose } from "../../check/tracks.ts";
 import { createWitness } from "../../clearance/kernel.ts";
 import { createPlaceGauge, createPlaceLook } from "../../clearance/placeGauge.ts";
-import { type CarriedBody, type PlacePoses, PlaceSearch, type SearchedPair } from "../../clearance/placeSearch.ts";
+import {
+  type CarriedBody,
+  type PlacePoses,
+  PlaceSearch,
+  type SearchedPair,
+  shelfOfDrawings,
+} from "../../clearance/placeSearch.ts";
 import { TreeShelf } from "../../clearance/sweepShelf.ts";
 import type { SweepBody } from "../../clearance/types.ts";
 import type { ShapeContext } from "../../geometry/context.ts";
@@ -55,9 +61,6 @@ interface PiecePair {
   readonly searched: SearchedPair;
 }
 
-/** Joints excuse other surface in every place, so each clipping is used once: only whole trees are worth keeping. */
-const CLIPPED_BYTES = 60_000_000;
-
 /**
  * The clearances of all pairs that hang on some hard points, for one place after another, at the travels and powertrain poses of a
  * PlaceCorner, by the definitions of the check. Nothing is proved between those states.
@@ -80,7 +83,8 @@ export class PlaceClearance {
   private readonly steadySearch: PlaceSearch;
   private readonly looseSearch: PlaceSearch;
   private readonly looseMargins: Float64Array;
-  private readonly clipped = new TreeShelf(undefined, CLIPPED_BYTES);
+  /** Also of what joints excuse in one place: each clipping is used in that place alone. */
+  private readonly drawings = shelfOfDrawings();
   private readonly drawn = new Map<string, SweepBody>();
 
   constructor(corner: PlaceCorner, scenes: PlaceScenes) {
@@ -126,7 +130,7 @@ export class PlaceClearance {
       const used = new Set(pairs.flatMap(({ a, b }) => [a, b]));
       const bodies = [...used].map((piece): CarriedBody => ({ body: piece.body, frame: this.frameOf(piece) }));
       const searched = pairs.map((pair) => pair.searched);
-      return new PlaceSearch(shelf, bodies, searched, this.frameCount, corner.states.length);
+      return new PlaceSearch(shelf, bodies, searched, this.frameCount, corner.states.length, this.drawings);
     };
     this.steadySearch = searchOf(steady);
     this.looseSearch = searchOf(loose);
@@ -150,7 +154,7 @@ export class PlaceClearance {
     this.askLoose(place, asked_mm);
     for (const [i, loose] of this.loose.entries()) {
       if (!(this.looseMargins[i]! < asked_mm)) continue;
-      const exact = this.exactMargin(loose, drawn, worst.margin_mm, above_mm === Number.NEGATIVE_INFINITY);
+      const exact = this.exactMargin(loose, drawn, { below_mm: worst.margin_mm, above_mm });
       if (exact && exact.margin_mm < worst.margin_mm) worst = { ...exact, pair: loose.of };
       if (worst.margin_mm <= above_mm) return worst;
     }
@@ -168,7 +172,7 @@ export class PlaceClearance {
     this.askLoose(place, below_mm);
     for (const [i, loose] of this.loose.entries()) {
       if (!(this.looseMargins[i]! < below_mm)) continue;
-      const exact = this.exactMargin(loose, drawn, out[loose.of]!, true);
+      const exact = this.exactMargin(loose, drawn, { below_mm: out[loose.of]!, above_mm: Number.NEGATIVE_INFINITY });
       if (exact) out[loose.of] = Math.min(out[loose.of]!, exact.margin_mm);
     }
   }
@@ -178,25 +182,26 @@ export class PlaceClearance {
     this.looseSearch.everyMargin(place, this.looseMargins, { below_mm, above_mm: below_mm - JUST_mm });
   }
 
-  /** Measured with what joints excuse in this very place. Null: nothing below the limit. */
+  /** Measured with what joints excuse in this very place, to the first state that is bad enough. Null: nothing below the limit. */
   private exactMargin(
     { a, b, side, searched }: PiecePair,
     drawn: DrawnPlace,
-    below_mm: number,
-    depth: boolean,
+    { below_mm, above_mm }: MarginLimits,
   ): { margin_mm: number; state: number } | null {
     const { ofA, ofB } = drawn.ballsOf(side, a, b);
     const bodyOf = (piece: Piece) => this.drawn.get(piece.body.key) ?? piece.body;
-    const gauge = createPlaceGauge(this.clipped.clip(bodyOf(a), ofA), this.clipped.clip(bodyOf(b), ofB));
+    const gauge = createPlaceGauge(this.drawings.clip(bodyOf(a), ofA), this.drawings.clip(bodyOf(b), ofB));
     if (!gauge) return null;
     const { required_mm, until = this.corner.states.length } = searched;
     const look = createPlaceLook();
     const witness = createWitness();
     let found: { margin_mm: number; state: number } | null = null;
     let below = below_mm + required_mm;
-    for (let state = 0; state < until; state++) {
+    const enough = above_mm + required_mm;
+    const depth = enough < 0;
+    for (let state = 0; state < until && !(below <= enough); state++) {
       const relative = composePoses(invertPose(this.poseAt(a, state)), this.poseAt(b, state));
-      gauge.look(relative, witness, { below_mm: Math.max(0, below), ahead_mm: 0, depth: depth || below <= 0 }, 0, look);
+      gauge.look(relative, witness, { below_mm: Math.max(0, below), ahead_mm: 0, depth }, 0, look);
       const clearance = Number.isNaN(look.clearance_mm) ? look.most_mm : look.clearance_mm;
       if (!(clearance < below)) continue;
       below = clearance;

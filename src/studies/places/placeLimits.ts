@@ -4,7 +4,14 @@ import { limitHolders, limitName } from "../../check/limits.ts";
 import type { Corner } from "../../kinematics/corner.ts";
 import { memberLengths } from "../../kinematics/joints.ts";
 import { powertrainPose } from "../../kinematics/powertrain.ts";
-import { NO_SHAFT, outerEnd, type Readings, readCorner, readShaft } from "../../kinematics/readings.ts";
+import {
+  NO_SHAFT,
+  outerEnd,
+  type Readings,
+  readCorner,
+  readDamperLength,
+  readShaft,
+} from "../../kinematics/readings.ts";
 import { type InnerJoint, innerJoint } from "../../kinematics/shaft.ts";
 import { poseOfTrack } from "../../maths/pose.ts";
 import { InputError } from "../../scene/error.ts";
@@ -113,21 +120,19 @@ export class LimitHolders {
     return firstPassed(worst);
   }
 
-  private passedOfScene({ scene, corners, carrier }: SolvedPlace, states: readonly PlaceState[], first: number) {
+  private passedOfScene(place: SolvedPlace, states: readonly PlaceState[], first: number) {
+    const { scene, corners } = place;
+    const atStates = readStates(place, states);
     let at = first;
     for (const [s, side] of this.sides.entries()) {
       const names = this.sceneLimits.get(side)!;
       const held = holdersByName(corners[s]!, this.leaveOut);
-      const joints = jointHolds(corners[s]!);
       const worst: (PassedLimit & { spare: number })[] = [];
       const inner = innerJoints(scene, side);
-      for (const [index, { travel, pose }] of states.entries()) {
-        const left = poseOfTrack(carrier, travel);
-        const damper_mm = pose === "rest" ? readCorner(corners[s]!, left, "rest").damper_mm : null;
+      for (const [index, { pose }] of states.entries()) {
+        const { outer, ...read } = atStates[index]!;
         const joint = inner?.(pose);
-        const shaft =
-          joint && scene.driveshaft ? readShaft(joint, outerEnd(scene.driveshaft, scene.wheel, left)) : NO_SHAFT;
-        const reading = { damper_mm, joints: joints && pose === "rest" ? joints.held(left) : null, ...shaft };
+        const reading = { ...read, ...(joint && outer ? readShaft(joint, outer) : NO_SHAFT) };
         names.forEach((name, i) => {
           for (const hold of held.get(name) ?? []) {
             const found = hold(reading);
@@ -142,6 +147,22 @@ export class LimitHolders {
     }
     return null;
   }
+}
+
+/** What both sides share at each state; what hangs on travel alone is read with the powertrain at rest. */
+function readStates({ scene, corners, carrier }: SolvedPlace, states: readonly PlaceState[]) {
+  const corner = corners[0]!;
+  const { driveshaft, wheel } = scene;
+  const joints = jointHolds(corner);
+  return states.map(({ travel, pose }) => {
+    const left = poseOfTrack(carrier, travel);
+    const atRest = pose === "rest";
+    return {
+      damper_mm: atRest ? readDamperLength(corner, left) : null,
+      joints: atRest && joints ? joints.held(left) : null,
+      outer: driveshaft && outerEnd(driveshaft, wheel, left),
+    };
+  });
 }
 
 /** Both ends of one length are one limit here. */

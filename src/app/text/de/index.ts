@@ -1,4 +1,5 @@
 import type { Translation } from "../translation.ts";
+import { asBuilt } from "./asBuilt.ts";
 import { car } from "./car.ts";
 import { card } from "./card.ts";
 import { corner } from "./corner.ts";
@@ -8,6 +9,7 @@ import { envelope } from "./envelope.ts";
 import { files } from "./files.ts";
 import { gear } from "./gear.ts";
 import { ghosts } from "./ghosts.ts";
+import { jig } from "./jig.ts";
 import { loads } from "./loads.ts";
 import { log } from "./log.ts";
 import { measure } from "./measure.ts";
@@ -31,6 +33,7 @@ import { viewport } from "./viewport.ts";
 import { words } from "./words.ts";
 
 export const de: Translation = {
+  asBuilt,
   car,
   card,
   corner,
@@ -40,6 +43,7 @@ export const de: Translation = {
   files,
   gear,
   ghosts,
+  jig,
   loads,
   log,
   measure,

@@ -7,6 +7,8 @@ export const studies: Translation<typeof en.studies> = {
   names: {
     room: "Platz für einen Punkt",
     moves: "Was es freimacht",
+    jig: "Lehre und Toleranzen",
+    asBuilt: "Wie gebaut",
   },
   running: "{{done}} von {{total}}",
   begins: "arbeitet",

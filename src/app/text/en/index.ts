@@ -1,3 +1,4 @@
+import { asBuilt } from "./asBuilt.ts";
 import { car } from "./car.ts";
 import { card } from "./card.ts";
 import { corner } from "./corner.ts";
@@ -7,6 +8,7 @@ import { envelope } from "./envelope.ts";
 import { files } from "./files.ts";
 import { gear } from "./gear.ts";
 import { ghosts } from "./ghosts.ts";
+import { jig } from "./jig.ts";
 import { loads } from "./loads.ts";
 import { log } from "./log.ts";
 import { measure } from "./measure.ts";
@@ -31,6 +33,7 @@ import { words } from "./words.ts";
 
 /** One part a folder of the app that shows it; German stands beside it (../de). */
 export const en = {
+  asBuilt,
   car,
   card,
   corner,
@@ -40,6 +43,7 @@ export const en = {
   files,
   gear,
   ghosts,
+  jig,
   loads,
   log,
   measure,

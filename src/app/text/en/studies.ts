@@ -4,6 +4,8 @@ export const studies = {
   names: {
     room: "Room for a point",
     moves: "What clears it",
+    jig: "Jig and tolerances",
+    asBuilt: "As built",
   },
   running: "{{done}} of {{total}}",
   begins: "at work",
