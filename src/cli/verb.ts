@@ -44,6 +44,13 @@ export const OPTIONS = {
   pull: { type: "string", multiple: true },
   pair: { type: "string" },
   within: { type: "string" },
+  job: { type: "string", multiple: true },
+  on: { type: "string" },
+  facing: { type: "string" },
+  socket: { type: "string" },
+  part: { type: "string" },
+  straight: { type: "string", multiple: true },
+  without: { type: "string", multiple: true },
 } as const;
 
 export type OptionName = keyof typeof OPTIONS;

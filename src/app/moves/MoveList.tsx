@@ -3,7 +3,6 @@ import type { Scene } from "../../scene/scene.ts";
 import type { Move, MovesResult, ThinnerMember } from "../../studies/moves/moves.ts";
 import type { MovePrice } from "../../studies/price.ts";
 import { GapMark } from "../marks/GapMark.tsx";
-import { moveWords } from "../points/moveWords.ts";
 import { useApp } from "../store/useApp.ts";
 import { listText } from "../text/formats.ts";
 import { Rich } from "../text/Rich.tsx";
@@ -13,7 +12,8 @@ import { lengthText, wantedText } from "../words/number.ts";
 import type { MovesQuestion } from "./movesStore.ts";
 import { leftOutText, limitText, pairPriceText, pairText, priceRows } from "./moveText.ts";
 import { TriedHere } from "./TriedHere.tsx";
-import { isTriedMove, thinned_mm, tidy, titleOf, tryMoveFound, tryThinner } from "./tryFound.ts";
+import { isTriedMove, thinned_mm, titleOf, tryMoveFound, tryThinner } from "./tryFound.ts";
+import { wayText } from "./wayText.ts";
 
 interface MoveListProps {
   readonly told: { readonly question: MovesQuestion; readonly result: MovesResult };
@@ -89,7 +89,7 @@ function MoveRow({ move, question, scene, share, isOutdated }: RowProps & { move
           <Rich
             text={t("moves.pointWayStrong", {
               point: titleOf(question.document, point),
-              way: moveWords([0, 0, 0], tidy(by), null, unit).way,
+              way: wayText(by, unit),
             })}
           />
         </span>

@@ -2,7 +2,6 @@ import { add, type Vec3 } from "../../maths/vec3.ts";
 import type { SceneDocument } from "../../scene/document.ts";
 import type { Move, ThinnerMember } from "../../studies/moves/moves.ts";
 import { type Fit, MovedPoints } from "../../studies/places/move.ts";
-import { moveWords } from "../points/moveWords.ts";
 import { pointInfos } from "../points/pointInfo.ts";
 import type { App } from "../store/actions.ts";
 import type { TriedMove } from "../store/state.ts";
@@ -11,6 +10,7 @@ import { listText, withinText } from "../text/formats.ts";
 import { t } from "../text/text.ts";
 import { nameWithin } from "../words/names.ts";
 import { lengthText } from "../words/number.ts";
+import { wayText } from "./wayText.ts";
 
 /** To whole hundredths, away from where the point is: what is kept clears as what was found does, and reads as it is told. */
 export function tidy(by: Vec3): Vec3 {
@@ -45,8 +45,7 @@ function meaningOf(fit: Fit): TriedMove["meaning"] {
 function stepName(document: SceneDocument, moves: Move["moves"], fit: Move["fit"]): string {
   const { unit } = app.getState();
   const each = moves.map(({ point, by }) => {
-    const { way } = moveWords([0, 0, 0], tidy(by), null, unit);
-    return t("moves.pointWay", { point: withinText(titleOf(document, point)), way });
+    return t("moves.pointWay", { point: withinText(titleOf(document, point)), way: wayText(by, unit) });
   });
   return t(`moves.step.${fit}`, { moves: listText(each) });
 }

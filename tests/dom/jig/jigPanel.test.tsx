@@ -58,7 +58,7 @@ describe("the jig", () => {
   it("ranks the mounts, tells how far off each may be, and advises slots where that is closer than it is placed", () => {
     open("mounts");
     const rows = within(list("Mounts, the one that deserves most care first")).getAllByRole("listitem");
-    const closest = rows.map((row) => Number(/± ([\d.]+) mm at most/.exec(row.textContent ?? "")?.[1]));
+    const closest = rows.map((row) => Number(/±\s([\d.]+) mm at most/.exec(row.textContent ?? "")?.[1]));
     expect(closest).toEqual([...closest].sort((a, b) => a - b));
     const front = screen.getByRole("button", { name: /^Arm, pivot/ });
     const out = Number(/out± ([\d.]+) mm/.exec(front.textContent ?? "")?.[1]);
@@ -80,7 +80,7 @@ describe("the jig", () => {
   it("says what all tolerances do together, in words beside each plot", () => {
     open("together");
     expect(screen.getByText(/of 100 corners drawn at random \(seed 1\)/).textContent).toMatch(/^\d+ %/);
-    const plot = screen.getByRole("img", { name: /^Toe ± .* at worst; nine in ten / });
+    const plot = screen.getByRole("img", { name: /^Toe ±\s.* at worst; nine in ten / });
     expect(plot).toBeTruthy();
     expect(screen.getAllByRole("img")).toHaveLength(4);
   });
