@@ -7,6 +7,7 @@ import { runJoints } from "./jointsVerb.ts";
 import { runLoadsVerb } from "./loadsVerb.ts";
 import { MOVES_OPTIONS, runMoves } from "./movesVerb.ts";
 import { ROOM_OPTIONS, runMerge, runRoom } from "./roomVerb.ts";
+import { runService, SERVICE_OPTIONS } from "./serviceVerb.ts";
 import { runShaft } from "./shaftVerb.ts";
 import { runSpring } from "./springVerb.ts";
 import { parseOptions, type Verb, type VerbOptions } from "./verb.ts";
@@ -22,6 +23,7 @@ const VERBS: Readonly<Record<string, Verb>> = {
   moves: { run: ([scene], options) => runMoves(scene!, options), options: MOVES_OPTIONS },
   jig: { run: ([scene], options) => runJig(scene!, options), options: JIG_OPTIONS },
   asbuilt: { run: ([scene], options) => runAsBuilt(scene!, options), options: [] },
+  service: { run: ([scene], options) => runService(scene!, options), options: SERVICE_OPTIONS },
   merge: { run: runMerge, options: [], many: true },
 };
 
@@ -37,6 +39,7 @@ const USAGE = `usage: npm run -s elbowroom -- VERB SCENE [options]
   moves SCENE            the smallest moves that clear what clashes or is tight, each with its price
   jig SCENE              how exactly each mount must be placed, and what all tolerances together do
   asbuilt SCENE          angles, thrust and clearances with the mounts where they were measured, and what brings them back
+  service SCENE          whether tools reach and parts come out, at ride height and hanging, and what would free them
   merge FILE…            shards of one room map, as room --json printed them, as one
 
   --json                 one JSON document on standard output, nothing else (not curves)
@@ -74,8 +77,16 @@ jig:
   --samples N --seed N   corners drawn at random (500, 1)
   --mount NAME           where must it go, every part as it is, for --toe DEG, --camber DEG or both to be right?
 
+service (the scene's own jobs, or one that is described here):
+  --job ID               one of the scene's jobs; once or more (all)
+  --on ID --place F,O,U --facing F,O,U --socket DIAMETERxLENGTH
+                         a socket on a bolt or plug there, in a part or on what moves it
+  --part ID --straight F,O,U=MM
+                         a part out along a direction, several one after another; without --straight: every straight way
+  --without ID           a part that is off by then, or a joint whose bolt is out; once or more
+
 Exit status: 0 nothing clashes, no limit is passed, no factor is below its target (room, moves: there is one; jig: no
-mount is tighter than you place it; spring: nothing ends the scene's travel early); 1 something is (there is none; one is); 2 the input is bad.
+mount is tighter than you place it; service: every job can be done; spring: nothing ends the scene's travel early); 1 something is (there is none; one is); 2 the input is bad.
 Geometry only, rigid parts: prove it by hand with the spring out, on stands.
 Loads: a reason to stop or to go on to a competent engineer, not a licence to drive.
 `;

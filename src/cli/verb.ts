@@ -40,6 +40,13 @@ export const OPTIONS = {
   mount: { type: "string" },
   pair: { type: "string" },
   within: { type: "string" },
+  job: { type: "string", multiple: true },
+  on: { type: "string" },
+  facing: { type: "string" },
+  socket: { type: "string" },
+  part: { type: "string" },
+  straight: { type: "string", multiple: true },
+  without: { type: "string", multiple: true },
 } as const;
 
 export type OptionName = keyof typeof OPTIONS;

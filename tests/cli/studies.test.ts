@@ -96,6 +96,28 @@ describe("jig and moves in the terminal", () => {
   });
 });
 
+describe("service in the terminal", () => {
+  const plug = (at: string) => ["--on", "powertrain", "--place", at, "--facing", "0,1,0", "--socket", "26x90"];
+
+  it("tells what stops a socket at ride height and hanging, what would free it, and exits 1", () => {
+    const { status, out, err } = run("service", scene, ...plug("-45,290,210"));
+    expect(err).toBe("");
+    expect(status).toBe(1);
+    expect(out).toMatch(/at ride height: overlaps lower by 1\.[5-8] mm/);
+    expect(out).toMatch(/hanging at full droop: overlaps lower by 0\.[1-4] mm/);
+    expect(out).toMatch(/with the fastener 1\.\d mm forward/);
+    expect(out).toMatch(/stands/);
+    expect(run("service", scene, ...plug("-35,290,210")).status).toBe(0);
+  });
+
+  it("prints one JSON document, of a part out too", () => {
+    const { status, out } = run("service", scene, "--part", "sump-rail", "--straight", "0,0,-1=100", "--json");
+    expect(status).toBe(1);
+    expect(JSON.parse(out)).toMatchObject({ study: "service", jobs: [{ kind: "out", fitsAt: [] }] });
+    expect(run("service", scene, "--part", "sump-rail", "--straight", "0,0,1=100").status).toBe(0);
+  });
+});
+
 describe("studies refuse in one line with exit 2", () => {
   it.each([
     [["room", "SCENE", "--out", "0:5"], /--point/],
@@ -110,6 +132,10 @@ describe("studies refuse in one line with exit 2", () => {
     [["jig", "SCENE", "--accuracy", "much"], /--accuracy/],
     [["merge", "SCENE"], /story\.json: is no room map/],
     [["merge", "nowhere.json"], /nowhere\.json/],
+    [["service", "SCENE"], /story\.json: service: there is no job/],
+    [["service", "SCENE", "--job", "oil"], /story\.json: service\.jobs.*"oil"/],
+    [["service", "SCENE", "--on", "lower"], /--place/],
+    [["service", "SCENE", "--part", "nothing"], /"nothing" names nothing/],
     [["check", "SCENE", "--point", "upper.in"], /--point/],
   ])("%j", (args, message) => {
     const { status, out, err } = run(...args.map((arg) => (arg === "SCENE" ? scene : arg)));
