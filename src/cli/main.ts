@@ -1,5 +1,5 @@
 import { InputError } from "../scene/error.ts";
-import { runAsBuilt } from "./asBuiltVerb.ts";
+import { AS_BUILT_OPTIONS, runAsBuilt } from "./asBuiltVerb.ts";
 import { runCheck } from "./checkVerb.ts";
 import { runCurves } from "./curvesVerb.ts";
 import { JIG_OPTIONS, runJig } from "./jigVerb.ts";
@@ -22,7 +22,7 @@ const VERBS: Readonly<Record<string, Verb>> = {
   room: { run: ([scene], options) => runRoom(scene!, options), options: ROOM_OPTIONS },
   moves: { run: ([scene], options) => runMoves(scene!, options), options: MOVES_OPTIONS },
   jig: { run: ([scene], options) => runJig(scene!, options), options: JIG_OPTIONS },
-  asbuilt: { run: ([scene], options) => runAsBuilt(scene!, options), options: [] },
+  asbuilt: { run: ([scene], options) => runAsBuilt(scene!, options), options: AS_BUILT_OPTIONS },
   service: { run: ([scene], options) => runService(scene!, options), options: SERVICE_OPTIONS },
   merge: { run: runMerge, options: [], many: true },
 };
@@ -77,6 +77,11 @@ jig:
   --samples N --seed N   corners drawn at random (500, 1)
   --mount NAME           where must it go, every part as it is, for --toe DEG, --camber DEG or both to be right?
 
+asbuilt (--toe-within 0.02 and --camber-within 0.1 say how near the angles shall come back):
+  --slot NAME=WAY:FROM:TO:STEP  a mount that can be set along forward, out or up, mm from where it is; likewise --shim
+  --adjuster ID=FROM:TO:STEP    a link that can be made longer (+) or shorter
+  --pull NAME=MM                a rehearsal: how far welding may pull this mount; what that does at worst, and what the above recover
+
 service (the scene's own jobs, or one that is described here):
   --job ID               one of the scene's jobs; once or more (all)
   --on ID --place F,O,U --facing F,O,U --socket DIAMETERxLENGTH
@@ -86,7 +91,8 @@ service (the scene's own jobs, or one that is described here):
   --without ID           a part that is off by then, or a joint whose bolt is out; once or more
 
 Exit status: 0 nothing clashes, no limit is passed, no factor is below its target (room, moves: there is one; jig: no
-mount is tighter than you place it; service: every job can be done; spring: nothing ends the scene's travel early); 1 something is (there is none; one is); 2 the input is bad.
+mount is tighter than you place it; service: every job can be done; asbuilt: what is stated
+brings the angles back, with --pull in every case; spring: nothing ends the scene's travel early); 1 something is (there is none; one is); 2 the input is bad.
 Geometry only, rigid parts: prove it by hand with the spring out, on stands.
 Loads: a reason to stop or to go on to a competent engineer, not a licence to drive.
 `;
