@@ -2,12 +2,11 @@ import { readFileSync } from "node:fs";
 import { fileURLToPath } from "node:url";
 import type { Page } from "playwright-core";
 import { describe, expect, it } from "vitest";
-import { shellsOf } from "../../src/geometry/shells.ts";
 import { applyPose, composePoses, rotationPose, translationPose } from "../../src/maths/pose.ts";
 import { normalise, type Vec3 } from "../../src/maths/vec3.ts";
-import { binaryPly, glb, obj } from "../geometry/meshWriters.ts";
 import { bumpyBall, stlOf } from "../scans/meshes.ts";
 import { browserApp, untilChecked } from "./openApp.ts";
+import { choose, openScans } from "./openScans.ts";
 
 const app = browserApp();
 const SAMPLE = fileURLToPath(new URL("../../scenes/1-hub-and-arm-donor-links.json", import.meta.url));
@@ -35,18 +34,6 @@ function scanFile(cells: number) {
   }
   const buffer = Buffer.from(stlOf({ positions, indices: Uint32Array.from(kept) }));
   return { name: "engine.stl", mimeType: "model/stl", buffer };
-}
-
-async function openScans(page: Page): Promise<void> {
-  await page.getByRole("button", { name: "Points & parts" }).click();
-  await page.getByRole("group", { name: "List" }).getByRole("button", { name: "Parts" }).click();
-  await page.getByRole("button", { name: "Bring in a scan" }).click();
-}
-
-async function choose(page: Page, file: ReturnType<typeof scanFile>): Promise<void> {
-  const chooser = page.waitForEvent("filechooser");
-  await page.getByRole("button", { name: "Choose a file…" }).click();
-  await (await chooser).setFiles(file);
 }
 
 function hardPoint(name: string): Vec3 {
@@ -138,35 +125,6 @@ describe("a builder brings in a scan", () => {
     expect(await page.getByRole("radio", { name: /^metres/ }).isChecked()).toBe(true);
     await page.getByRole("button", { name: "Thin out", exact: true }).click();
     expect(await page.getByRole("radio", { name: "thinned out, within 1.0 mm" }).isChecked()).toBe(true);
-    expect(faults).toEqual([]);
-    await context.close();
-  });
-
-  it("reads OBJ, PLY and GLB, each with its size; what is no mesh is told and nothing is lost", async () => {
-    const { page, faults, context } = await app.open({ noPicker: true, noPicture: true });
-    const ball = shellsOf(bumpyBall(8, 150, 3));
-    const files = [
-      { name: "ball.obj", buffer: obj(ball), unit: "millimetres" },
-      { name: "ball.ply", buffer: binaryPly(ball, true), unit: "millimetres" },
-      // metres are what the format prescribes
-      { name: "ball.glb", buffer: glb({ ...ball, positions: ball.positions.map((mm) => mm / 1000) }), unit: "metres" },
-    ];
-    await openScans(page);
-    await choose(page, { name: "notes.obj", mimeType: "", buffer: Buffer.from("no mesh at all") });
-    await page.getByRole("alert").filter({ hasText: "notes.obj" }).waitFor();
-    for (const { name, buffer, unit } of files) {
-      await choose(page, { name, mimeType: "", buffer: Buffer.from(buffer) });
-      await page.getByRole("heading", { name: "What was found" }).waitFor();
-      await page
-        .getByText(`${ball.indices.length / 3} triangles`)
-        .first()
-        .waitFor();
-      await page.getByText("Nothing: one closed surface.").waitFor();
-      expect(await page.getByRole("radio", { name: new RegExp(`^${unit}`) }).isChecked()).toBe(true);
-      await page.getByRole("button", { name: "Leave it" }).click();
-      await page.getByRole("dialog").waitFor({ state: "detached" });
-      await page.getByRole("button", { name: "Bring in a scan" }).click();
-    }
     expect(faults).toEqual([]);
     await context.close();
   });
