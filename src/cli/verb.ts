@@ -38,8 +38,19 @@ export const OPTIONS = {
   samples: { type: "string" },
   seed: { type: "string" },
   mount: { type: "string" },
+  slot: { type: "string", multiple: true },
+  shim: { type: "string", multiple: true },
+  adjuster: { type: "string", multiple: true },
+  pull: { type: "string", multiple: true },
   pair: { type: "string" },
   within: { type: "string" },
+  job: { type: "string", multiple: true },
+  on: { type: "string" },
+  facing: { type: "string" },
+  socket: { type: "string" },
+  part: { type: "string" },
+  straight: { type: "string", multiple: true },
+  without: { type: "string", multiple: true },
 } as const;
 
 export type OptionName = keyof typeof OPTIONS;

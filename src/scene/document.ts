@@ -4,6 +4,7 @@ import { loads } from "./loadsDocument.ts";
 import { measured } from "./measuredDocument.ts";
 import { measures } from "./measuresDocument.ts";
 import { made } from "./recipes/made.ts";
+import { service } from "./serviceDocument.ts";
 import { setup } from "./setup/setupDocument.ts";
 import { shape } from "./shapeDocument.ts";
 import {
@@ -205,6 +206,7 @@ export const sceneSchema = record({
   joints: joints.optional(),
   vehicle: vehicle.optional(),
   loads: loads.optional(),
+  service: service.optional(),
   bodies: list(body, 0, 2000),
   tessellation_mm: number(0.005, 5, "mm").optional(),
   clearances,

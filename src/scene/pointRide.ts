@@ -29,6 +29,6 @@ function rideOf(document: SceneDocument, uses: readonly PointUse[]): string {
 
 /** Whether a part's own end lies here, rather than a shape that is drawn from it. */
 export function isPartEnd(use: PointUse): boolean {
-  if (use.user === "body" || use.user === "datum" || use.user === "powertrain") return false;
+  if (["body", "datum", "powertrain", "service"].includes(use.user)) return false;
   return use.user !== "member" || !/\.(body|made|cut)\b/.test(use.path);
 }

@@ -2,7 +2,16 @@ import type { MadeDocument, PointDocument, SceneDocument, ShapeDocument } from "
 import { isEntryRecord, isVector } from "./pointResolver.ts";
 import { pointsOfMade } from "./recipes/makeShape.ts";
 
-export type PointUser = "wheel" | "member" | "damper" | "antiRollBar" | "driveshaft" | "powertrain" | "datum" | "body";
+export type PointUser =
+  | "wheel"
+  | "member"
+  | "damper"
+  | "antiRollBar"
+  | "driveshaft"
+  | "powertrain"
+  | "datum"
+  | "body"
+  | "service";
 
 /** One place in the document that holds a POINT, entries of `points` apart. */
 export interface PointUse {
@@ -65,6 +74,17 @@ export function pointUses(document: SceneDocument): PointUse[] {
   });
   document.loads?.tubes?.forEach(({ member, cut }, i) => {
     add("member", member, `loads.tubes[${i}].cut`, cut);
+  });
+  document.service?.fasteners?.forEach(({ id, at }, i) => {
+    add("service", id, `service.fasteners[${i}].at`, at);
+  });
+  document.service?.jobs?.forEach((job, i) => {
+    if (job.kind !== "out") return;
+    job.steps.forEach((step, k) => {
+      const path = `service.jobs[${i}].steps[${k}]`;
+      if (step.kind !== "straight") add("service", job.id, `${path}.about`, step.about);
+      if (step.kind === "swing") add("service", job.id, `${path}.frees.at`, step.frees?.at);
+    });
   });
   document.bodies.forEach(({ id, shape, made }, i) => {
     addShape("body", id, `bodies[${i}].shape`, shape);

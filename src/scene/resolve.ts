@@ -8,6 +8,7 @@ import { pointsOfMade } from "./recipes/makeShape.ts";
 import { resolveJoints } from "./resolveJoints.ts";
 import { resolveLoads } from "./resolveLoads.ts";
 import { resolveMembers } from "./resolveMembers.ts";
+import { resolveService } from "./resolveService.ts";
 import { resolveAntiRollBar, resolveDamper, resolveDriveshaft } from "./resolveUnits.ts";
 import { type Resolving, resolving, squaredTo, unitVector } from "./resolving.ts";
 import type { Body, Datum, Powertrain, PowertrainPose, Scene } from "./scene.ts";
@@ -44,6 +45,7 @@ export function resolveScene(document: SceneDocument, file = ""): Scene {
     throw refuse("wrong-value", "wheel.centre", wrong, "a left corner, y above 0; the right one is its image");
   }
 
+  const joints = resolveJoints(document, context);
   return {
     title: document.title,
     notes: document.notes ?? "",
@@ -57,9 +59,10 @@ export function resolveScene(document: SceneDocument, file = ""): Scene {
     antiRollBar: document.antiRollBar ? resolveAntiRollBar(document.antiRollBar, context) : null,
     driveshaft: document.driveshaft ? resolveDriveshaft(document.driveshaft, context) : null,
     powertrain: resolvePowertrain(document, context),
-    joints: resolveJoints(document, context),
+    joints,
     vehicle: document.vehicle ? { rearBrakeShare: null, ...document.vehicle } : null,
     loads: resolveLoads(document, context),
+    service: resolveService(document, joints, context),
     bodies: document.bodies.map((body, i) => resolveBody(body, `bodies[${i}]`, context)),
     tessellation_mm: document.tessellation_mm ?? DEFAULT_TESSELLATION_MM,
     clearances: {

@@ -1,5 +1,6 @@
 import type { Vec3 } from "../maths/vec3.ts";
 import type { Loads } from "./loadRecords.ts";
+import type { Service } from "./serviceRecords.ts";
 
 /**
  * The scene with every default filled in and every POINT turned into car coordinates (mm, ISO 8855: X forward, Y left,
@@ -22,6 +23,7 @@ export interface Scene {
   readonly joints: readonly JointFit[];
   readonly vehicle: Vehicle | null;
   readonly loads: Loads;
+  readonly service: Service;
   readonly bodies: readonly Body[];
   readonly tessellation_mm: number;
   readonly clearances: Clearances;

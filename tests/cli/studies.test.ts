@@ -4,6 +4,7 @@ import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { fileURLToPath } from "node:url";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
+import { withMeasured } from "../../src/scene/measured.ts";
 import { studyCorner } from "../studies/studyCorner.ts";
 
 const root = fileURLToPath(new URL("../..", import.meta.url));
@@ -96,6 +97,59 @@ describe("jig and moves in the terminal", () => {
   });
 });
 
+describe("as built in the terminal", () => {
+  it("sets a slot so that toe comes back, and exits 1 where the stated means do not do", () => {
+    const welded = join(folder, "welded.json");
+    const corner = { ...studyCorner({ sides: "both" }), bodies: [] };
+    writeFileSync(welded, JSON.stringify(withMeasured(corner, "left", "arm.front", { at: [430, 638, 327] })));
+    const { status, out, err } = run("asbuilt", welded, "--slot", "arm.front=out:-5:5:1", "--camber-within", "1");
+    expect(err).toBe("");
+    expect(out).toMatch(/left: toe \+0\.40°/);
+    expect(out).toMatch(/arm\.front 2\.0 mm out: toe \+0\.1\d°/);
+    expect(out).toMatch(/thrust angle \+0\.1\d°/);
+    expect([0, 1]).toContain(status);
+    expect(run("asbuilt", welded, "--slot", "arm.front=out:0:1:1").status).toBe(1);
+  });
+
+  it("rehearses what welding pulls", () => {
+    const { status, out } = run(
+      "asbuilt",
+      scene,
+      "--pull",
+      "arm.front=2",
+      "--slot",
+      "arm.front=out:-4:4:0.5",
+      "--json",
+    );
+    const told = JSON.parse(out);
+    expect(told).toMatchObject({ study: "weldpull", isRecovered: status === 0 });
+    expect(told.cases).toHaveLength(4);
+    expect(run("asbuilt", scene, "--pull", "arm.front=2").out).toMatch(/not all of it can be set back/);
+  });
+});
+
+describe("service in the terminal", () => {
+  const plug = (at: string) => ["--on", "powertrain", "--place", at, "--facing", "0,1,0", "--socket", "26x90"];
+
+  it("tells what stops a socket at ride height and hanging, what would free it, and exits 1", () => {
+    const { status, out, err } = run("service", scene, ...plug("-45,290,210"));
+    expect(err).toBe("");
+    expect(status).toBe(1);
+    expect(out).toMatch(/at ride height: overlaps lower by 1\.[5-8] mm/);
+    expect(out).toMatch(/hanging at full droop: overlaps lower by 0\.[1-4] mm/);
+    expect(out).toMatch(/with the fastener 1\.\d mm forward/);
+    expect(out).toMatch(/stands/);
+    expect(run("service", scene, ...plug("-35,290,210")).status).toBe(0);
+  });
+
+  it("prints one JSON document, of a part out too", () => {
+    const { status, out } = run("service", scene, "--part", "sump-rail", "--straight", "0,0,-1=100", "--json");
+    expect(status).toBe(1);
+    expect(JSON.parse(out)).toMatchObject({ study: "service", jobs: [{ kind: "out", fitsAt: [] }] });
+    expect(run("service", scene, "--part", "sump-rail", "--straight", "0,0,1=100").status).toBe(0);
+  });
+});
+
 describe("studies refuse in one line with exit 2", () => {
   it.each([
     [["room", "SCENE", "--out", "0:5"], /--point/],
@@ -108,8 +162,13 @@ describe("studies refuse in one line with exit 2", () => {
     [["moves", "SCENE", "--pair", "a/b"], /story\.json: pair/],
     [["jig", "SCENE", "--mount", "upper.out", "--toe", "0"], /upper\.out/],
     [["jig", "SCENE", "--accuracy", "much"], /--accuracy/],
+    [["asbuilt", "SCENE", "--slot", "arm.front=sideways:0:1:1"], /--slot.*forward, out or up/],
     [["merge", "SCENE"], /story\.json: is no room map/],
     [["merge", "nowhere.json"], /nowhere\.json/],
+    [["service", "SCENE"], /story\.json: service: there is no job/],
+    [["service", "SCENE", "--job", "oil"], /story\.json: service\.jobs.*"oil"/],
+    [["service", "SCENE", "--on", "lower"], /--place/],
+    [["service", "SCENE", "--part", "nothing"], /"nothing" names nothing/],
     [["check", "SCENE", "--point", "upper.in"], /--point/],
   ])("%j", (args, message) => {
     const { status, out, err } = run(...args.map((arg) => (arg === "SCENE" ? scene : arg)));

@@ -15,6 +15,7 @@ import type {
   Wheel,
   WishboneMember,
 } from "../../src/scene/scene.ts";
+import { NO_SERVICE } from "../../src/scene/serviceRecords.ts";
 
 const base = { stock: "made", body: undefined, diameter_mm: 30 } as const;
 
@@ -138,6 +139,7 @@ export function corner(members: readonly Member[], ofWheel: Wheel, more: Partial
     joints: [],
     vehicle: null,
     loads: NO_LOADS,
+    service: NO_SERVICE,
     bodies: [],
     tessellation_mm: 0.1,
     clearances: { default_mm: 10, jointRadius_mm: 40, rules: [], accept: [] },

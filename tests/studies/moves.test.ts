@@ -1,17 +1,13 @@
 // Numbers of the stories are those of the project's acceptance stories, worked out apart from this program by rigid-joint geometry;
 // they hold to ±0.3 mm and ±0.02°.
 import { describe, expect, it } from "vitest";
-import { compileCorner, solveCorner } from "../../src/kinematics/corner.ts";
-import { mountPoses } from "../../src/kinematics/mounts.ts";
-import { applyPose } from "../../src/maths/pose.ts";
-import { add, distance, length, mix, type Vec3 } from "../../src/maths/vec3.ts";
+import { add, length, type Vec3 } from "../../src/maths/vec3.ts";
 import type { SceneDocument } from "../../src/scene/document.ts";
 import { withPoint } from "../../src/scene/points.ts";
-import { resolveScene } from "../../src/scene/resolve.ts";
-import type { LinkMember } from "../../src/scene/scene.ts";
 import { fullCheck } from "../../src/studies/fullCheck.ts";
 import { findMoves, type MovesRequest } from "../../src/studies/moves/moves.ts";
 import { smallestAlong, smallestFree, smallestTogether } from "../../src/studies/moves/search.ts";
+import { railGap, railOnly } from "./railCorner.ts";
 import { studyCorner } from "./studyCorner.ts";
 
 const asked = (change: Partial<MovesRequest> = {}): MovesRequest => ({
@@ -26,38 +22,6 @@ const asked = (change: Partial<MovesRequest> = {}): MovesRequest => ({
   proved: 1,
   ...change,
 });
-
-/** The corner with its engine held still and nothing but the rail asked for: the rest of this corner is in its own way. */
-const railOnly = (): SceneDocument => {
-  const corner = studyCorner();
-  return {
-    ...corner,
-    tessellation_mm: 0.05,
-    bodies: corner.bodies.map((body) => ({ ...body, role: "rail" })),
-    clearances: { default_mm: 0, rules: [{ a: "sump-rail", b: "upper", mm: 10 }] },
-  };
-};
-
-/** Gap of the upper link (Ø30) and the sump rail's edge at full bump with the tail rocked down, by two lines in space: no triangles. */
-function railGap(document: SceneDocument): number {
-  const scene = resolveScene(document);
-  const corner = compileCorner(scene, "left");
-  const poses = mountPoses(corner, solveCorner(corner, 60).pose, "tail-down");
-  const [upper] = scene.members.filter((member) => member.kind === "link" && member.id === "upper") as [LinkMember];
-  const link = [upper.inboard, upper.outboard].map((p) => applyPose(poses.get("upper")!, p)) as [Vec3, Vec3];
-  const edge = [120, -80].map((x) => applyPose(poses.get("powertrain")!, [x, 455, 462])) as [Vec3, Vec3];
-  // the distance of points of two segments is convex in both shares
-  const least = (f: (t: number) => number): number => {
-    let [low, high] = [0, 1];
-    for (let i = 0; i < 40; i++) {
-      const [p, q] = [low + (high - low) / 3, high - (high - low) / 3];
-      if (f(p) < f(q)) high = q;
-      else low = p;
-    }
-    return f((low + high) / 2);
-  };
-  return least((t) => least((u) => distance(mix(link[0], link[1], t), mix(edge[0], edge[1], u)))) - 15;
-}
 
 describe("story 1: the smallest move of the upper link's pivot", () => {
   const result = findMoves(asked({ document: railOnly() }));

@@ -23,6 +23,8 @@ import { PartHandles, useHandles } from "../parts/PartHandles.tsx";
 import { PointMarks } from "../points/drag/PointMarks.tsx";
 import { grabPoint, tapPoint } from "../points/drag/pointGrabs.ts";
 import { usePointMarks } from "../points/drag/pointMarks.ts";
+import { RoomMarks } from "../room/RoomMarks.tsx";
+import { useRoomView } from "../room/useRoomView.ts";
 import { isSetupOpen } from "../shell/places.ts";
 import type { Layout } from "../shell/useLayout.ts";
 import { useSize } from "../shell/useSize.ts";
@@ -92,6 +94,7 @@ function Staged({ layout, width, height }: { layout: Layout; width: number; heig
   const ghosts = useGhostView();
   const swept = useSwept();
   const loads = useLoadsView(stage.travel_mm);
+  const room = useRoomView(stage.travel_mm.left);
   const isCorner = useApp((state) => state.place === "corner");
   const isSetup = useApp((state) => state.place === "setup");
   const measuring = useTools(({ open }) => open === "measure") ? measures.state : null;
@@ -105,8 +108,9 @@ function Staged({ layout, width, height }: { layout: Layout; width: number; heig
       ...cut.marks,
       ...ghosts.marks,
       ...loads.marks,
+      ...room.marks,
     ],
-    [stage.marks, handleMarks, points, measures.marks, cut.marks, ghosts.marks, loads.marks],
+    [stage.marks, handleMarks, points, measures.marks, cut.marks, ghosts.marks, loads.marks, room.marks],
   );
   // on a phone the set-up leaves the view small and free of rules
   const isBare = useApp((state) => state.place === "setup" && isSetupOpen(state.document)) && layout === "phone";
@@ -135,14 +139,22 @@ function Staged({ layout, width, height }: { layout: Layout; width: number; heig
           onGrab={(at) => withSight((sight) => grabPoint(at, points, sight)) ?? null}
           onTap={(at) => {
             if (!measuring)
-              return withSight((sight) => tapPoint(at, points, sight) || tapArrow(at, loads.arrows, sight)) ?? false;
+              return (
+                withSight(
+                  (sight) => room.tap(at, sight) || tapPoint(at, points, sight) || tapArrow(at, loads.arrows, sight),
+                ) ?? false
+              );
             withSight((sight) => pressMeasure(at, sight, { stage, state: measuring, cut: cut.plane }));
             return true;
           }}
-          onHover={hover}
+          onHover={(at) => {
+            hover?.(at);
+            withSight((sight) => room.hover(at, sight));
+          }}
           cut={cut.plane}
           ghosts={ghosts.ghosts}
           swept={swept}
+          places={room.places}
           marks={marks}
           onProject={setProjected}
           inset={isBare ? BARE_INSET : plan.inset}
@@ -164,6 +176,9 @@ function Staged({ layout, width, height }: { layout: Layout; width: number; heig
       {ghosts.tags.length > 0 && <GhostTags tags={ghosts.tags} offset={firstGhostMark} />}
       {loads.arrows.length > 0 && (
         <LoadArrows view={loads} offset={firstGhostMark + ghosts.marks.length} width={width} height={height} />
+      )}
+      {room.marks.length > 0 && (
+        <RoomMarks view={room} offset={firstGhostMark + ghosts.marks.length + loads.marks.length} />
       )}
       <ToolPanel
         panels={{

@@ -4,7 +4,7 @@ import type { ClearanceSpread } from "../../studies/jig/clearances.ts";
 import { linearScale } from "../curves/scale.ts";
 import { GapMark } from "../marks/GapMark.tsx";
 import { pairText } from "../moves/moveText.ts";
-import { pairKey } from "../store/state.ts";
+import { pairKey, type Unit } from "../store/state.ts";
 import { app, useApp } from "../store/useApp.ts";
 import { StudyLine, useIsOutdated } from "../studies/StudyLine.tsx";
 import { Rich } from "../text/Rich.tsx";
@@ -57,7 +57,7 @@ function GapList({ gaps, axis }: { gaps: readonly ClearanceSpread[]; axis: reado
 function GapRow({ gap, axis }: { gap: ClearanceSpread; axis: readonly [number, number] }) {
   const scene = useApp((state) => state.scene);
   const unit = useApp((state) => state.unit);
-  const { clearance_mm, worst_mm, required_mm, measureAgain, side, sampled_mm } = gap;
+  const { clearance_mm, worst_mm, required_mm, measureAgain, side } = gap;
   const kind = clearance_mm < 0 ? "clash" : clearance_mm < required_mm ? "tight" : "clear";
   const digits = unit === "in" ? 2 : 0;
   const told = Number.isFinite(worst_mm)
@@ -77,19 +77,20 @@ function GapRow({ gap, axis }: { gap: ClearanceSpread; axis: readonly [number, n
         <GapMark kind={measureAgain ? "limit" : kind} size={22} />
         <span>
           <Rich text={t(`jig.gaps.${measureAgain ? "measureAgain" : kind}`, { pair: pairText(gap, scene), told })} />
-          <small>
-            {t("jig.gaps.wanted", { side: t(`words.sides.${side}`), wanted: wantedText(required_mm, unit) })}
-            {Number.isFinite(sampled_mm[1]) &&
-              ` ${t("jig.gaps.sampled", {
-                from: lengthText(sampled_mm[1], unit),
-                to: lengthText(sampled_mm[3], unit),
-              })}`}
-          </small>
+          <small>{wantedOfGap(gap, unit)}</small>
           <GapPlot gap={gap} axis={axis} />
         </span>
       </button>
     </li>
   );
+}
+
+/** "left; 10 mm wanted; nine in ten 11.0 mm to 14.2 mm" */
+function wantedOfGap({ side, required_mm, sampled_mm }: ClearanceSpread, unit: Unit): string {
+  const values = { side: t(`words.sides.${side}`), wanted: wantedText(required_mm, unit) };
+  const [, low, , high] = sampled_mm;
+  if (!Number.isFinite(low)) return t("jig.gaps.wanted", values);
+  return t("jig.gaps.sampled", { ...values, from: lengthText(low, unit), to: lengthText(high, unit) });
 }
 
 const WIDTH = 300;

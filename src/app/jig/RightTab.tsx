@@ -1,11 +1,11 @@
-import { add, length } from "../../maths/vec3.ts";
+import { length } from "../../maths/vec3.ts";
 import type { SceneDocument } from "../../scene/document.ts";
 import type { WantedAngles } from "../../studies/jig/inverse.ts";
 import type { CorrectionOfMount } from "../../work/corrections.ts";
 import { TriedHere } from "../moves/TriedHere.tsx";
 import { isTriedAt, titleOf, tryPointMove } from "../moves/tryFound.ts";
+import { wayText } from "../moves/wayText.ts";
 import { PlainField } from "../parts/SizeField.tsx";
-import { moveWords } from "../points/moveWords.ts";
 import { useApp } from "../store/useApp.ts";
 import { Rich } from "../text/Rich.tsx";
 import { t } from "../text/text.ts";
@@ -106,7 +106,7 @@ function MountToMove({ mount: { point, found }, document, longest_mm }: MountToM
       </li>
     );
   }
-  const { way } = moveWords([0, 0, 0], add([0, 0, 0], found.by), null, unit);
+  const way = wayText(found.by, unit);
   return (
     <li className="jig-place" data-tried={isTried}>
       <div className="move-way">

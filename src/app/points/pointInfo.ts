@@ -144,7 +144,8 @@ function titleOf(name: string, ends: readonly PointUse[], document: SceneDocumen
 function partName(use: PointUse, document: SceneDocument): string {
   switch (use.user) {
     case "datum":
-      return t("points.parts.datum", { id: use.id });
+    case "service":
+      return t(`points.parts.${use.user}`, { id: use.id });
     case "powertrain":
     case "antiRollBar":
     case "driveshaft":

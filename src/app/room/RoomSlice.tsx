@@ -7,18 +7,19 @@ import { t } from "../text/text.ts";
 import { boxOf, drawSlice, placeUnder, type SliceBox, type SliceColours, spotOf } from "./drawSlice.ts";
 import { lookAtPlace } from "./roomActions.ts";
 import { AXES, type Way } from "./roomForm.ts";
-import { useRoom } from "./roomStore.ts";
+import { type RoomRun, useRoom } from "./roomStore.ts";
 import { type ComingMap, gridOf, homeOf, type Slice, sliceOf, stepFrom } from "./roomTold.ts";
 import { alongText, verdictText } from "./roomWords.ts";
 
 interface SliceProps {
   readonly map: ComingMap;
-  readonly ways: readonly Way[];
+  readonly run: RoomRun;
   readonly scene: Scene;
 }
 
 /** A slice of the map, a slider for each direction, and what is told of the place that is looked at or pointed at. */
-export function RoomSlice({ map, ways, scene }: SliceProps) {
+export function RoomSlice({ map, run, scene }: SliceProps) {
+  const { ways } = run;
   const chosen = useRoom((look) => look.place);
   const pointed = useRoom((look) => look.pointed);
   const through = useRoom((look) => (ways.length === 3 ? look.through : -1));
@@ -44,7 +45,7 @@ export function RoomSlice({ map, ways, scene }: SliceProps) {
       <p className="tool-note">{t(`room.slice.seen.${seenOf(ways, through)}`)}</p>
       <Plot map={map} ways={ways} through={through} slice={slice} place={place} verdictId={verdictId} />
       <p className="room-verdict" id={verdictId} role="status">
-        {told === null ? "" : verdictText(map, told, scene, unit)}
+        {told === null ? "" : verdictText(map, run.question.limits, told, scene, unit)}
       </p>
       {ways.map((way, span) => (
         <WaySlider key={way} map={map} way={way} span={span} place={place} isThrough={span === through} />

@@ -1,4 +1,5 @@
 import type { ComponentType } from "react";
+import { AsBuiltPanel } from "../asBuilt/AsBuiltPanel.tsx";
 import { JigPanel } from "../jig/JigPanel.tsx";
 import { MovesPanel } from "../moves/MovesPanel.tsx";
 import { Picker } from "../parts/Picker.tsx";
@@ -12,7 +13,12 @@ import "../loads/loads.css";
 import "../parts/parts.css";
 import "./studies.css";
 
-const PANELS: Readonly<Record<Study, ComponentType>> = { room: RoomPanel, moves: MovesPanel, jig: JigPanel };
+const PANELS: Readonly<Record<Study, ComponentType>> = {
+  room: RoomPanel,
+  moves: MovesPanel,
+  jig: JigPanel,
+  asBuilt: AsBuiltPanel,
+};
 
 /** The studies in the sheet beside the view. */
 export function StudiesSheet({ layout }: { layout: Layout }) {

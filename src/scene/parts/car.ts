@@ -6,6 +6,7 @@ import { withoutJointsOf } from "../jointsOfParts.ts";
 import { withoutLoadsOf } from "../loadsOfParts.ts";
 import { childPath, shortQuote } from "../path.ts";
 import { pointResolver } from "../pointResolver.ts";
+import { withoutServiceOf } from "../serviceOfParts.ts";
 import { freeId, freePoint, readable } from "./parts.ts";
 
 /** Edits of what is no part: points, members as a set, travel, wanted gaps, datums, the engine's motions. */
@@ -51,7 +52,7 @@ export function usualMember(document: SceneDocument, kind: MemberKind, taken: re
 
 /**
  * All members at once, as one step, since the hub must be held by five constraints before and after. Points come along
- * where a member names them that are not there yet; load and joint records of a member go with it or its kind. Throws InputError as the finished document is refused.
+ * where a member names them that are not there yet; load, joint and service records of a member go with it or its kind. Throws InputError as the finished document is refused.
  */
 export function withMembers(
   document: SceneDocument,
@@ -66,7 +67,7 @@ export function withMembers(
   // sizes told of a member mean nothing for another kind of it
   const gone = document.members.filter(({ id, kind }) => members.every((next) => next.id !== id || next.kind !== kind));
   const ids = gone.map(({ id }) => id);
-  return readable({ ...withoutJointsOf(withoutLoadsOf(grown, ids), ids), members });
+  return readable({ ...withoutServiceOf(withoutJointsOf(withoutLoadsOf(grown, ids), ids), ids), members });
 }
 
 export interface NewPoint {

@@ -7,6 +7,7 @@ import { withoutMeasuresAt } from "../measures.ts";
 import { childPath, shortQuote } from "../path.ts";
 import { isEntryRecord, isVector } from "../pointResolver.ts";
 import { usesByName } from "../pointUses.ts";
+import { withoutServiceOf } from "../serviceOfParts.ts";
 import { type Part, partOf, readable } from "./parts.ts";
 
 /** What deleting a part would take with it, for asking first. */
@@ -97,7 +98,8 @@ export function removePart(document: SceneDocument, id: string, options: RemoveO
   const points = options.points ?? [];
   const unmeasured = withoutMeasuresAt(bare, { parts: gone, points });
   const parts = [part.id, ...riders];
-  const unloaded = withoutJointsOf(withoutLoadsOf(unmeasured, parts), parts);
+  const unserviced = withoutServiceOf(unmeasured, [...parts, ...gone]);
+  const unloaded = withoutJointsOf(withoutLoadsOf(unserviced, parts), parts);
   return readable(withoutPoints(withoutMentions(unloaded, gone), points));
 }
 

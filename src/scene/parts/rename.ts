@@ -4,10 +4,11 @@ import { withJointsRenamed } from "../jointsOfParts.ts";
 import { withLoadsRenamed } from "../loadsOfParts.ts";
 import { withMeasuresRenamed } from "../measures.ts";
 import { shortQuote } from "../path.ts";
+import { withServiceRenamed } from "../serviceOfParts.ts";
 import { bodyOf, KIND_WORDS, partOf, readable, withBody } from "./parts.ts";
 
 /**
- * The part under another id, wherever it is mentioned: what rides on it, damper and bar, clearance rules, accepted pairs, joints, loads.
+ * The part under another id, wherever it is mentioned: what rides on it, damper and bar, clearance rules, accepted pairs, joints, loads, service jobs.
  * Points keep their names. Throws InputError `missing-id`, `duplicate-id`, and `wrong-value` for the units that go by the
  * program's own names.
  */
@@ -23,8 +24,9 @@ export function renamePart(document: SceneDocument, from: string, to: string): S
     entry.a === from || entry.b === from ? { ...entry, a: renamed(entry.a), b: renamed(entry.b) } : entry;
   const { damper, antiRollBar, clearances } = document;
   const { rules, accept } = clearances;
+  const served = withServiceRenamed(document, from, to);
   return readable({
-    ...withJointsRenamed(withLoadsRenamed(withMeasuresRenamed(document, from, to), from, to), from, to),
+    ...withJointsRenamed(withLoadsRenamed(withMeasuresRenamed(served, from, to), from, to), from, to),
     members: document.members.map((member) => (member.id === from ? { ...member, id: to } : member)),
     bodies: document.bodies.map((body) =>
       body.id === from || body.on === from ? { ...body, id: renamed(body.id), on: renamed(body.on) } : body,

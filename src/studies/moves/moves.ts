@@ -13,6 +13,8 @@ import type { PlaceLimits } from "../places/placeLimits.ts";
 import { type PlaceReason, PlaceStudy } from "../places/placeStudy.ts";
 import { type MovePrice, priceOf } from "../price.ts";
 import { StudyStopped } from "../stopped.ts";
+import { type Alteration, altered } from "./alter.ts";
+import { ALTERATION_SEARCHES, findAlterations } from "./alterations.ts";
 import { AXES, type Clears, smallestAlong, smallestFree, smallestTogether } from "./search.ts";
 
 export interface MovesRequest {
@@ -20,7 +22,7 @@ export interface MovesRequest {
   readonly meshFiles: ReadonlyMap<string, Solid>;
   /** The pair "a/b" to clear; null: all that clash or are tight. */
   readonly pair: string | null;
-  /** Points that may move; empty: every point at which a part is held to the chassis. */
+  /** Points that may move; empty: every point at which a part is held to the chassis, and parts may be altered too. */
   readonly points: readonly string[];
   readonly fits: readonly Fit[];
   readonly within_mm: number;
@@ -35,6 +37,16 @@ export interface Move {
   readonly fit: Fit;
   readonly moves: readonly PointMove[];
   /** Root of the sum of squares of all moves. */
+  readonly way_mm: number;
+  /** What it costs; null where the corner was not checked in full. */
+  readonly price: MovePrice | null;
+}
+
+export interface PricedAlteration {
+  readonly alteration: Alteration;
+  /** cut: a part is made anew; bolted: every part as it is. */
+  readonly fit: Fit;
+  /** How far the farthest point of what is altered goes, mm. */
   readonly way_mm: number;
   /** What it costs; null where the corner was not checked in full. */
   readonly price: MovePrice | null;
@@ -57,6 +69,8 @@ export interface MovesResult {
   readonly leftOut: readonly string[];
   /** The smallest first. */
   readonly moves: readonly Move[];
+  /** Parts made otherwise and the powertrain elsewhere, the smallest first; none where points are named that may move. */
+  readonly alterations: readonly PricedAlteration[];
   readonly thinner: readonly ThinnerMember[];
 }
 
@@ -86,7 +100,7 @@ export function findMoves(
   ];
   const points = request.points.length > 0 ? request.points : mountNames(document);
   const found: Omit<Move, "price">[] = [];
-  const total = points.length * request.fits.length;
+  const total = points.length * request.fits.length + (request.points.length > 0 ? 0 : ALTERATION_SEARCHES);
   let done = 0;
   const ask = (names: readonly string[], fit: Fit) => new Asker(request, names, fit, targets, leftOut, isCancelled);
   for (const point of points) {
@@ -117,7 +131,23 @@ export function findMoves(
     const after = fullCheck(moved.at(move.moves.map(({ by }) => by)), meshFiles, document.title, isCancelled);
     return { ...move, price: priceOf(now, after) };
   });
-  return { targets: targets.map(told), leftOut, moves, thinner: thinnerMembers(document, targets) };
+  let alterations: PricedAlteration[] = [];
+  if (request.points.length === 0) {
+    const asked = { document, meshFiles, targets, leaveOut: leftOut, within_mm };
+    const smallest = findAlterations(asked, () => onProgress({ done: ++done, total }), isCancelled)
+      .filter(({ fit }) => request.fits.includes(fit))
+      .sort((a, b) => a.way_mm - b.way_mm);
+    // of each kind and fit the smallest is checked in full
+    const first = new Set<string>();
+    alterations = smallest.map((each): PricedAlteration => {
+      const name = `${each.alteration.kind} ${each.fit}`;
+      if (request.proved === 0 || first.has(name)) return { ...each, price: null };
+      first.add(name);
+      const after = fullCheck(altered(document, each.alteration), meshFiles, document.title, isCancelled);
+      return { ...each, price: priceOf(now, after) };
+    });
+  }
+  return { targets: targets.map(told), leftOut, moves, alterations, thinner: thinnerMembers(document, targets) };
 }
 
 const KINDS: readonly Move["kind"][] = ["axis", "free", "together"];

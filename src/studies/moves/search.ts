@@ -20,18 +20,33 @@ export const FINE_mm = 0.05;
 
 /** The smallest move along a direction: the first whole step that clears, narrowed down to 0.05 mm; null: none within the reach. */
 export function smallestAlong(direction: Vec3, reach_mm: number, clears: Clears): Vec3 | null {
-  for (let way = AXIS_STEP_mm; way <= reach_mm + 1e-9; way += AXIS_STEP_mm) {
-    if (clears(scale(direction, way))) return scale(direction, narrowed(direction, way - AXIS_STEP_mm, way, clears));
+  const way = smallestAmount({ step: AXIS_STEP_mm, reach: reach_mm, fine: FINE_mm }, (amount) =>
+    clears(scale(direction, amount)),
+  );
+  return way === null ? null : scale(direction, way);
+}
+
+/** The first whole step of some amount that clears, narrowed down to `fine`; null: none within the reach. */
+export function smallestAmount(
+  { step, reach, fine }: { readonly step: number; readonly reach: number; readonly fine: number },
+  clears: (amount: number) => boolean,
+): number | null {
+  for (let k = 1; k * step <= reach + 1e-9; k++) {
+    if (clears(k * step)) return narrowedAmount((k - 1) * step, k * step, fine, clears);
   }
   return null;
 }
 
 /** Between a way that does not clear and one that does. */
 function narrowed(direction: Vec3, from_mm: number, to_mm: number, clears: Clears): number {
-  let [low, high] = [from_mm, to_mm];
-  while (high - low > FINE_mm) {
+  return narrowedAmount(from_mm, to_mm, FINE_mm, (amount) => clears(scale(direction, amount)));
+}
+
+function narrowedAmount(from: number, to: number, fine: number, clears: (amount: number) => boolean): number {
+  let [low, high] = [from, to];
+  while (high - low > fine) {
     const middle = (low + high) / 2;
-    if (clears(scale(direction, middle))) high = middle;
+    if (clears(middle)) high = middle;
     else low = middle;
   }
   return high;

@@ -1,7 +1,7 @@
 // The front mount's numbers are those of the project's acceptance stories, worked out apart from this program by rigid-joint geometry:
 // −0.12° of toe a mm outboard, so ±0.8 mm for ±0.10°; they hold to ±0.02° and ±0.3 mm.
 import { act, cleanup, fireEvent, render, screen, within } from "@testing-library/react";
-import { afterEach, beforeAll, describe, expect, it } from "vitest";
+import { afterEach, describe, expect, it } from "vitest";
 import { JigPanel } from "../../../src/app/jig/JigPanel.tsx";
 import {
   type JigQuestion,
@@ -21,10 +21,7 @@ import { studyCorner } from "../../studies/studyCorner.ts";
 
 const document = studyCorner({ tessellation_mm: 0.5 });
 const asked = useJigLook.getInitialState().asked;
-let angles: JigResult;
-beforeAll(() => {
-  angles = planJig({ document, meshFiles: new Map(), ...asked, samples: 100, withClearances: false });
-});
+const angles: JigResult = planJig({ document, meshFiles: new Map(), ...asked, samples: 100, withClearances: false });
 
 const questions: JigQuestion[] = [];
 let answer: (result: JigResult) => void = () => {};
@@ -58,7 +55,7 @@ describe("the jig", () => {
   it("ranks the mounts, tells how far off each may be, and advises slots where that is closer than it is placed", () => {
     open("mounts");
     const rows = within(list("Mounts, the one that deserves most care first")).getAllByRole("listitem");
-    const closest = rows.map((row) => Number(/± ([\d.]+) mm at most/.exec(row.textContent ?? "")?.[1]));
+    const closest = rows.map((row) => Number(/±\s([\d.]+) mm at most/.exec(row.textContent ?? "")?.[1]));
     expect(closest).toEqual([...closest].sort((a, b) => a - b));
     const front = screen.getByRole("button", { name: /^Arm, pivot/ });
     const out = Number(/out± ([\d.]+) mm/.exec(front.textContent ?? "")?.[1]);
@@ -80,7 +77,7 @@ describe("the jig", () => {
   it("says what all tolerances do together, in words beside each plot", () => {
     open("together");
     expect(screen.getByText(/of 100 corners drawn at random \(seed 1\)/).textContent).toMatch(/^\d+ %/);
-    const plot = screen.getByRole("img", { name: /^Toe ± .* at worst; nine in ten / });
+    const plot = screen.getByRole("img", { name: /^Toe ±\s.* at worst; nine in ten / });
     expect(plot).toBeTruthy();
     expect(screen.getAllByRole("img")).toHaveLength(4);
   });

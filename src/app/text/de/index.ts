@@ -1,4 +1,5 @@
 import type { Translation } from "../translation.ts";
+import { asBuilt } from "./asBuilt.ts";
 import { car } from "./car.ts";
 import { card } from "./card.ts";
 import { corner } from "./corner.ts";
@@ -32,6 +33,7 @@ import { viewport } from "./viewport.ts";
 import { words } from "./words.ts";
 
 export const de: Translation = {
+  asBuilt,
   car,
   card,
   corner,

@@ -7,7 +7,7 @@ export const jig: Translation<typeof en.jig> = {
   caution:
     "Auf Fahrhöhe, jedes Teil so lang wie gezeichnet. Nur Geometrie, starre Teile: von Hand nachprüfen, Feder ausgebaut, auf Stützböcken.",
   working: "Wird ausgerechnet…",
-  asked: "Spur auf {{toe}}, Sturz auf {{camber}} genau; eine Aufnahme sitzt auf ± {{accuracy}}",
+  asked: "Spur auf {{toe}}, Sturz auf {{camber}} genau; eine Aufnahme sitzt auf ±\u00a0{{accuracy}}",
   fields: {
     toe: "Spur auf ±",
     camber: "Sturz auf ±",
@@ -23,8 +23,8 @@ export const jig: Translation<typeof en.jig> = {
   key: "Balken: wie viel der verlangten Spur oder des Sturzes eine Aufnahme verbraucht, die {{accuracy}} daneben sitzt. Am Strich ist es alles.",
   hardly: "macht kaum etwas aus",
   closest: {
-    tight: "höchstens ± {{within}}: enger, als sie sitzt",
-    fine: "höchstens ± {{within}}",
+    tight: "höchstens ±\u00a0{{within}}: enger, als sie sitzt",
+    fine: "höchstens ±\u00a0{{within}}",
   },
   directions: { forward: "vor", out: "außen", up: "hoch" },
   ways: { forward: "1 mm vor", out: "1 mm außen", up: "1 mm hoch" },
@@ -41,10 +41,10 @@ export const jig: Translation<typeof en.jig> = {
   plotKey:
     "Dick: neun von zehn Ecken. Dünn: alle. Enden: jede Aufnahme auf die schlimmste Weise daneben. Gestrichelt: was verlangt ist.",
   spread: {
-    sampled: "schlimmstens ± {{worst}}; neun von zehn {{from}} bis {{to}}",
-    worst: "schlimmstens ± {{worst}}",
-    over: "verlangt ± {{asked}}: nicht gehalten",
-    within: "verlangt ± {{asked}}: von neun in zehn gehalten",
+    sampled: "schlimmstens ±\u00a0{{worst}}; neun von zehn {{from}} bis {{to}}",
+    worst: "schlimmstens ±\u00a0{{worst}}",
+    over: "verlangt ±\u00a0{{asked}}: nicht gehalten",
+    within: "verlangt ±\u00a0{{asked}}: von neun in zehn gehalten",
   },
   gaps: {
     go: "Alle Abstände ansehen",
@@ -54,14 +54,14 @@ export const jig: Translation<typeof en.jig> = {
     key: "Kreis: wie gezeichnet. Balken: neun von zehn Ecken. Enden: alle Fehler auf die schlimmste Weise. Gestrichelt: was verlangt ist. Tinte: Berührung. Nur an einzelnen Stellen des Federwegs.",
     keep_one: "Ein weiterer hält, was er soll, was auch schiefgeht",
     keep_other: "{{count}} weitere halten, was sie sollen, was auch schiefgeht",
-    plusMinus: "{{gap}} ± {{spread}}",
+    plusMinus: "{{gap}} ±\u00a0{{spread}}",
     unknown: "{{gap}} ± unbekannt",
     measureAgain: "{{pair}}: <b>{{told}}: nachmessen</b>",
     clash: "{{pair}}: <b>{{told}}, berührt wie gezeichnet</b>",
     tight: "{{pair}}: <b>{{told}}, knapp wie gezeichnet</b>",
     clear: "{{pair}}: <b>{{told}}</b>",
     wanted: "{{side}}; {{wanted}} verlangt",
-    sampled: "neun von zehn {{from}} bis {{to}}",
+    sampled: "{{side}}; {{wanted}} verlangt; neun von zehn {{from}} bis {{to}}",
   },
   right: {
     lead: "Wohin muss eine Aufnahme, damit das Rad richtig steht, jedes Teil wie es ist?",

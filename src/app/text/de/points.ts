@@ -46,6 +46,7 @@ export const points: Translation<typeof en.points> = {
     wheel: "Rad",
     powertrain: "Motorbewegung",
     datum: "Bezug {{id}}",
+    service: "Wartung: {{id}}",
   },
   refusals: {
     cut: "{{parts}} kommt vom Spenderauto und behält seine Form: passend schneiden geht nicht.",

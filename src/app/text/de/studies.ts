@@ -8,6 +8,7 @@ export const studies: Translation<typeof en.studies> = {
     room: "Platz für einen Punkt",
     moves: "Was es freimacht",
     jig: "Lehre und Toleranzen",
+    asBuilt: "Wie gebaut",
   },
   running: "{{done}} von {{total}}",
   begins: "arbeitet",

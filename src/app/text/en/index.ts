@@ -1,3 +1,4 @@
+import { asBuilt } from "./asBuilt.ts";
 import { car } from "./car.ts";
 import { card } from "./card.ts";
 import { corner } from "./corner.ts";
@@ -32,6 +33,7 @@ import { words } from "./words.ts";
 
 /** One part a folder of the app that shows it; German stands beside it (../de). */
 export const en = {
+  asBuilt,
   car,
   card,
   corner,

@@ -4,7 +4,7 @@ export const jig = {
   caution:
     "At ride height, every part of its drawn length. Geometry only, rigid parts: prove it by hand with the spring out, on stands.",
   working: "Worked out…",
-  asked: "Toe within {{toe}}, camber within {{camber}}; you place a mount to ± {{accuracy}}",
+  asked: "Toe within {{toe}}, camber within {{camber}}; you place a mount to ±\u00a0{{accuracy}}",
   fields: {
     toe: "Toe within ±",
     camber: "Camber within ±",
@@ -20,8 +20,8 @@ export const jig = {
   key: "Bars: how much of the asked toe or camber a mount {{accuracy}} off uses up. At the line it is all of it.",
   hardly: "hardly matters",
   closest: {
-    tight: "± {{within}} at most: closer than you place it",
-    fine: "± {{within}} at most",
+    tight: "±\u00a0{{within}} at most: closer than you place it",
+    fine: "±\u00a0{{within}} at most",
   },
   directions: { forward: "forward", out: "out", up: "up" },
   ways: { forward: "1 mm forward", out: "1 mm out", up: "1 mm up" },
@@ -37,10 +37,10 @@ export const jig = {
   plotKey:
     "Thick: nine corners in ten. Thin: all of them. Whiskers: every mount off the worst way. Dashed: what is asked.",
   spread: {
-    sampled: "± {{worst}} at worst; nine in ten {{from}} to {{to}}",
-    worst: "± {{worst}} at worst",
-    over: "asked ± {{asked}}: not kept",
-    within: "asked ± {{asked}}: kept by nine in ten",
+    sampled: "±\u00a0{{worst}} at worst; nine in ten {{from}} to {{to}}",
+    worst: "±\u00a0{{worst}} at worst",
+    over: "asked ±\u00a0{{asked}}: not kept",
+    within: "asked ±\u00a0{{asked}}: kept by nine in ten",
   },
   gaps: {
     go: "Look at every clearance",
@@ -50,14 +50,14 @@ export const jig = {
     key: "Circle: as drawn. Bar: nine corners in ten. Whiskers: all errors the worst way. Dashed: what is wanted. Ink: touching. At some travels only.",
     keep_one: "One more keeps what it wants, whatever goes wrong",
     keep_other: "{{count}} more keep what they want, whatever goes wrong",
-    plusMinus: "{{gap}} ± {{spread}}",
+    plusMinus: "{{gap}} ±\u00a0{{spread}}",
     unknown: "{{gap}} ± unknown",
     measureAgain: "{{pair}}: <b>{{told}}: measure again</b>",
     clash: "{{pair}}: <b>{{told}}, clashes as drawn</b>",
     tight: "{{pair}}: <b>{{told}}, tight as drawn</b>",
     clear: "{{pair}}: <b>{{told}}</b>",
     wanted: "{{side}}; {{wanted}} wanted",
-    sampled: "nine in ten {{from}} to {{to}}",
+    sampled: "{{side}}; {{wanted}} wanted; nine in ten {{from}} to {{to}}",
   },
   right: {
     lead: "Where must a mount go for the wheel to stand right, every part as it is?",

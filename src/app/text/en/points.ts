@@ -43,6 +43,7 @@ export const points = {
     wheel: "Wheel",
     powertrain: "Engine motion",
     datum: "Datum {{id}}",
+    service: "Service: {{id}}",
   },
   refusals: {
     cut: "{{parts}} came from the donor and keeps its shape: it cannot be cut to suit.",

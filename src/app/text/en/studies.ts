@@ -5,6 +5,7 @@ export const studies = {
     room: "Room for a point",
     moves: "What clears it",
     jig: "Jig and tolerances",
+    asBuilt: "As built",
   },
   running: "{{done}} of {{total}}",
   begins: "at work",
