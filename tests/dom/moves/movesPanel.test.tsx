@@ -1,6 +1,6 @@
 // Numbers of the clash are those of the project's acceptance stories, worked out apart from this program.
 import { act, cleanup, fireEvent, render, screen, within } from "@testing-library/react";
-import { afterEach, beforeAll, describe, expect, it } from "vitest";
+import { afterEach, describe, expect, it } from "vitest";
 import { MovesPanel } from "../../../src/app/moves/MovesPanel.tsx";
 import { clearPair, type MovesQuestion, movesStudy, useMovesLook } from "../../../src/app/moves/movesStore.ts";
 import { blankState } from "../../../src/app/store/blank.ts";
@@ -19,19 +19,16 @@ const document = {
   clearances: { default_mm: 0, rules: [{ a: "sump-rail", b: "upper", mm: 10 }] },
 };
 
-let found: MovesResult;
-beforeAll(() => {
-  found = findMoves({
-    document,
-    meshFiles: new Map(),
-    pair: null,
-    points: ["upper.in"],
-    fits: ["cut"],
-    within_mm: 20,
-    limits: {},
-    travelStep_mm: 20,
-    proved: 1,
-  });
+const found: MovesResult = findMoves({
+  document,
+  meshFiles: new Map(),
+  pair: null,
+  points: ["upper.in"],
+  fits: ["cut"],
+  within_mm: 20,
+  limits: {},
+  travelStep_mm: 20,
+  proved: 1,
 });
 
 let asked: MovesQuestion[] = [];

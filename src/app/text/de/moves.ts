@@ -8,8 +8,8 @@ export const moves: Translation<typeof en.moves> = {
   fits: { either: "beides", cut: "passend geschnitten", bolted: "verschraubt" },
   more: "Welche Punkte, wie weit, was gelten muss",
   within: "Verschieben um höchstens",
-  withinTrouble: "mindestens ein Millimeter",
-  points: "Punkte, die verschoben werden dürfen; sind es nicht alle, bleiben Antriebseinheit und Formen der Teile",
+  points: "Punkte, die verschoben werden dürfen",
+  pointsNote: "Sind es nicht alle, bleibt die Antriebseinheit, wo sie ist, und Teile behalten ihre Form.",
   mustHold: "Was außer den Abständen gelten muss",
   hold: {
     toeChange_deg: "Spur ändert sich wenig über den Federweg",

@@ -5,8 +5,8 @@ export const moves = {
   fits: { either: "either way", cut: "cut to suit", bolted: "bolted up" },
   more: "Which points, how far, what must hold",
   within: "Moved by no more than",
-  withinTrouble: "at least a millimetre",
-  points: "Points that may move; where not all may, the powertrain and the parts' shapes stay as they are",
+  points: "Points that may move",
+  pointsNote: "Where not all may, the powertrain stays where it is, and parts keep their shapes.",
   mustHold: "What must hold beside the clearances",
   hold: {
     toeChange_deg: "Toe changes little through the travel",
