@@ -1,10 +1,11 @@
 import { useEffect, useId, useLayoutEffect, useMemo, useRef } from "react";
 import type { Scene } from "../../scene/scene.ts";
 import { Choices } from "../shell/Choices.tsx";
+import { useLayout } from "../shell/useLayout.ts";
 import { useSize } from "../shell/useSize.ts";
 import { useApp } from "../store/useApp.ts";
 import { t } from "../text/text.ts";
-import { boxOf, drawSlice, placeUnder, type SliceBox, type SliceColours, spotOf } from "./drawSlice.ts";
+import { boxOf, drawSlice, HIGHEST, placeUnder, type SliceBox, type SliceColours, spotOf } from "./drawSlice.ts";
 import { lookAtPlace } from "./roomActions.ts";
 import { AXES, type Way } from "./roomForm.ts";
 import { type RoomRun, useRoom } from "./roomStore.ts";
@@ -75,7 +76,8 @@ function Plot({ map, ways, through, slice, place, verdictId }: PlotProps) {
   const size = useSize(frame);
   const unit = useApp((state) => state.unit);
   const grid = gridOf(map);
-  const box = boxOf(slice, Math.max(120, size?.width ?? 0));
+  const highest = HIGHEST[useLayout()];
+  const box = boxOf(slice, Math.max(120, size?.width ?? 0), highest);
   const by_mm = (steps: number) => steps * grid.region.step_mm;
   const ends = (span: number) => {
     const way = ways[span]!;
@@ -132,7 +134,7 @@ function Plot({ map, ways, through, slice, place, verdictId }: PlotProps) {
         <Places map={map} slice={slice} box={box} />
         <Rings map={map} slice={slice} box={box} through={through} place={place} />
       </div>
-      <span className="room-ends">
+      <span className="room-ends" style={{ maxWidth: Math.max(260, box.width + 60) }}>
         <span>{across.more}</span>
         {up && <span>{up.less}</span>}
         <span>{across.less}</span>

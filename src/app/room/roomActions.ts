@@ -43,7 +43,7 @@ export function showFromClose({ question, base }: RoomRun): void {
 
 const LEAST_SEEN_mm = 120;
 /** So much more of the car is shown than the places spread. */
-const SEEN_ROUND = 4;
+const SEEN_ROUND = 3;
 
 export function lookAtPlace(place: number | null): void {
   useRoom.setState({ place });

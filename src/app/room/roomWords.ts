@@ -68,8 +68,9 @@ export function reasonText(reason: PlaceReason, scene: Named | null): string {
 function pairText(
   { side, a, b }: { readonly side: "left" | "right" | "both"; readonly a: string; readonly b: string },
   scene: Named | null,
+  isWithin = false,
 ): string {
-  return t(`room.pair.${side}`, { a: nameOf(a, scene), b: nameWithin(b, scene) });
+  return t(`room.pair.${side}`, { a: (isWithin ? nameWithin : nameOf)(a, scene), b: nameWithin(b, scene) });
 }
 
 /** What is left beyond what is wanted: "3.2 mm", "10 mm or more". */
@@ -96,7 +97,7 @@ export function verdictText(
     const left = leftText(map, place, unit);
     const pair = map.reasons[map.pair[place]!];
     if (pair?.kind !== "clearance" || !at) return t("room.verdict.free", { left });
-    const values = { left, pair: pairText(pair, scene), ...where };
+    const values = { left, pair: pairText(pair, scene, true), ...where };
     return t(`room.verdict.${pair.side === "both" && isStill(map) ? "freeStill" : "freeBy"}`, values);
   }
   const reason = map.reasons[why]!;

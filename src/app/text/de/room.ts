@@ -125,7 +125,7 @@ export const room: Translation<typeof en.room> = {
     "half-track-change": "Änderung der halben Spurweite",
     "damper-ratio": "Dämpferübersetzung",
     "member-length": "Länge von {{part}}",
-    "shaft-length": "Auszug der Antriebswelle",
+    "shaft-length": "Verschiebeweg der Antriebswelle",
     "inner-angle": "Inneres Gelenk der Welle",
     "outer-angle": "Äußeres Gelenk der Welle",
     "damper-length": "Länge des Dämpfers",
@@ -161,7 +161,7 @@ export const room: Translation<typeof en.room> = {
     camber_deg: "Sturz",
     halfTrack_mm: "Halbe Spurweite",
     damperRatio: "Dämpferübersetzung",
-    shaft_mm: "Auszug",
+    shaft_mm: "Verschiebeweg",
   },
   asked:
     "Nur bei einigen Federwegen gefragt: dazwischen ist nichts bewiesen. Die Prüfung der übernommenen Stelle sagt alles.",

@@ -15,10 +15,10 @@ void main() {
   vMark = int(mark + 0.5);
   gl_Position = projectionMatrix * modelViewMatrix * vec4(position, 1.0);
   float room = float(max(vMark - 4, 0));
-  float share = vMark >= 4 ? 0.62 + 0.08 * room : vMark == 1 ? 0.42 : 0.6;
+  float share = vMark >= 4 ? 0.62 + 0.08 * room : vMark == 1 ? 0.32 : 0.44;
   float px = uStep_mm * share * projectionMatrix[1][1] * uHeight * 0.5 / gl_Position.w;
-  float least = vMark >= 4 ? 6.0 + room : vMark == 1 ? 4.0 : 6.0;
-  float most = vMark >= 4 ? 22.0 : 14.0;
+  float least = vMark >= 4 ? 6.0 + room : vMark == 1 ? 2.5 : 3.5;
+  float most = vMark >= 4 ? 22.0 : 12.0;
   vSize = clamp(px, least * uPixel, most * uPixel);
   gl_PointSize = vSize;
 }
@@ -61,6 +61,8 @@ void main() {
     if (vMark < 4) edge = max(edge, smoothstep(line * 1.9, line * 1.9 + 0.8, inside));
     colour = mix(colour, uInk, edge);
   }
-  outColour = vec4(colour, cover * uOpacity);
+  // room is seen through parts more clearly than what refuses it
+  float opacity = vMark >= 4 ? mix(uOpacity, 1.0, 0.6) : uOpacity;
+  outColour = vec4(colour, cover * opacity);
 }
 `;
