@@ -23,6 +23,8 @@ import { PartHandles, useHandles } from "../parts/PartHandles.tsx";
 import { PointMarks } from "../points/drag/PointMarks.tsx";
 import { grabPoint, tapPoint } from "../points/drag/pointGrabs.ts";
 import { usePointMarks } from "../points/drag/pointMarks.ts";
+import { ServiceMarks } from "../service/ServiceMarks.tsx";
+import { useServiceView } from "../service/useServiceView.ts";
 import { isSetupOpen } from "../shell/places.ts";
 import type { Layout } from "../shell/useLayout.ts";
 import { useSize } from "../shell/useSize.ts";
@@ -91,6 +93,8 @@ function Staged({ layout, width, height }: { layout: Layout; width: number; heig
   const cut = useCutPlane(stage);
   const ghosts = useGhostView();
   const swept = useSwept();
+  const service = useServiceView(stage);
+  const surfaces = useMemo(() => [...swept, ...service.tools], [swept, service.tools]);
   const loads = useLoadsView(stage.travel_mm);
   const isCorner = useApp((state) => state.place === "corner");
   const isSetup = useApp((state) => state.place === "setup");
@@ -105,8 +109,9 @@ function Staged({ layout, width, height }: { layout: Layout; width: number; heig
       ...cut.marks,
       ...ghosts.marks,
       ...loads.marks,
+      ...service.marks.map(({ at }) => at),
     ],
-    [stage.marks, handleMarks, points, measures.marks, cut.marks, ghosts.marks, loads.marks],
+    [stage.marks, handleMarks, points, measures.marks, cut.marks, ghosts.marks, loads.marks, service.marks],
   );
   // on a phone the set-up leaves the view small and free of rules
   const isBare = useApp((state) => state.place === "setup" && isSetupOpen(state.document)) && layout === "phone";
@@ -121,11 +126,11 @@ function Staged({ layout, width, height }: { layout: Layout; width: number; heig
         <Viewport
           ref={viewHandle}
           bodies={bodies}
-          poses={stage.poses}
+          poses={service.poses}
           show={show}
-          glassKeys={stage.glassKeys}
+          glassKeys={service.glassKeys}
           touchKeys={stage.touchKeys}
-          heldIds={stage.heldIds}
+          heldIds={service.heldIds}
           patches={stage.patches}
           crossing={stage.crossing}
           theme={theme}
@@ -142,7 +147,7 @@ function Staged({ layout, width, height }: { layout: Layout; width: number; heig
           onHover={hover}
           cut={cut.plane}
           ghosts={ghosts.ghosts}
-          swept={swept}
+          swept={surfaces}
           marks={marks}
           onProject={setProjected}
           inset={isBare ? BARE_INSET : plan.inset}
@@ -164,6 +169,14 @@ function Staged({ layout, width, height }: { layout: Layout; width: number; heig
       {ghosts.tags.length > 0 && <GhostTags tags={ghosts.tags} offset={firstGhostMark} />}
       {loads.arrows.length > 0 && (
         <LoadArrows view={loads} offset={firstGhostMark + ghosts.marks.length} width={width} height={height} />
+      )}
+      {service.marks.length > 0 && (
+        <ServiceMarks
+          marks={service.marks}
+          offset={firstGhostMark + ghosts.marks.length + loads.marks.length}
+          width={width}
+          height={height}
+        />
       )}
       <ToolPanel
         panels={{
