@@ -34,7 +34,9 @@ export function ServicePlace({ document, unit, value, onChange }: PlaceProps) {
         value={from}
         onPick={(picked) => onChange(picked === CAR ? by : { from: picked, by: held === null ? [0, 0, 0] : by })}
       />
-      <PlaceField value={by} unit={unit} onChange={(at) => onChange(from === CAR ? at : { from, by: at })} />
+      <div className="service-place">
+        <PlaceField value={by} unit={unit} onChange={(at) => onChange(from === CAR ? at : { from, by: at })} />
+      </div>
     </>
   );
 }

@@ -14,6 +14,7 @@ import { PathSlider } from "./PathSlider.tsx";
 import { openServiceForm, removeJob } from "./serviceForms.ts";
 import { chooseState, openJob, showHere, shownReport, useServiceLook } from "./serviceStore.ts";
 import { capital, outFreeingTexts, outStateText, stepTexts, toolFreeingTexts, toolStateText } from "./serviceText.ts";
+import { lookCloser } from "./useServiceView.ts";
 
 interface JobCardProps {
   readonly job: JobDocument;
@@ -99,6 +100,11 @@ function Opened({ job, document, reports, isOutdated }: JobCardProps) {
         </div>
       )}
       <div className="service-buttons">
+        {report && !isOutdated && (
+          <button type="button" className="button" onClick={lookCloser}>
+            {t("service.look")}
+          </button>
+        )}
         <button type="button" className="button" onClick={() => openServiceForm({ kind: job.kind, job: job.id })}>
           {t("service.change")}
         </button>

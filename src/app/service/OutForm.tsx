@@ -56,30 +56,37 @@ export function OutForm({ document, before }: { document: SceneDocument; before:
       onGo={go}
       onDone={closeServiceForm}
     >
-      <Picker label={t("service.form.part")} items={parts} value={part} onPick={setPart} />
-      <TextLine label={t("service.form.name")} value={name} onChange={setName} />
-      {steps.map((step, i) => (
-        // steps have no name but their place in the row
-        // biome-ignore lint/suspicious/noArrayIndexKey: the place is what tells them apart
-        <fieldset key={i} className="service-step">
-          <legend>{t("service.form.step", { number: i + 1 })}</legend>
-          <Choices
-            label={t("service.form.kind")}
-            options={KINDS}
-            value={step.kind}
-            onChoose={(kind) => setSteps(steps.with(i, usualStep(kind, document)))}
-          />
-          <StepFields document={document} unit={unit} step={step} onChange={(next) => setSteps(steps.with(i, next))} />
-          <button type="button" className="button" onClick={() => setSteps(steps.toSpliced(i, 1))}>
-            {t("service.form.dropStep")}
-          </button>
-        </fieldset>
-      ))}
-      {steps.length === 0 && <p className="tool-note">{t("service.form.noSteps")}</p>}
-      <button type="button" className="button service-more" onClick={() => setSteps([...steps, DOWN])}>
-        {t("service.form.moreStep")}
-      </button>
-      <RemovedTicks document={document} value={removed} onChange={setRemoved} />
+      <div className="service-fields">
+        <Picker label={t("service.form.part")} items={parts} value={part} onPick={setPart} />
+        <TextLine label={t("service.form.name")} value={name} onChange={setName} />
+        {steps.map((step, i) => (
+          // steps have no name but their place in the row
+          // biome-ignore lint/suspicious/noArrayIndexKey: the place is what tells them apart
+          <fieldset key={i} className="service-step">
+            <legend>{t("service.form.step", { number: i + 1 })}</legend>
+            <Choices
+              label={t("service.form.kind")}
+              options={KINDS}
+              value={step.kind}
+              onChoose={(kind) => setSteps(steps.with(i, usualStep(kind, document)))}
+            />
+            <StepFields
+              document={document}
+              unit={unit}
+              step={step}
+              onChange={(next) => setSteps(steps.with(i, next))}
+            />
+            <button type="button" className="button" onClick={() => setSteps(steps.toSpliced(i, 1))}>
+              {t("service.form.dropStep")}
+            </button>
+          </fieldset>
+        ))}
+        {steps.length === 0 && <p className="tool-note">{t("service.form.noSteps")}</p>}
+        <button type="button" className="button service-more" onClick={() => setSteps([...steps, DOWN])}>
+          {t("service.form.moreStep")}
+        </button>
+        <RemovedTicks document={document} value={removed} onChange={setRemoved} />
+      </div>
     </EditForm>
   );
 }

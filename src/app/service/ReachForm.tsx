@@ -85,43 +85,45 @@ export function ReachForm({ document, before }: { document: SceneDocument; befor
       onGo={go}
       onDone={closeServiceForm}
     >
-      <TextLine label={t("service.form.name")} value={name} onChange={setName} />
-      <Picker label={t("service.form.on")} items={places} value={on} onPick={setOn} />
-      <ServicePlace document={document} unit={unit} value={at} onChange={setAt} />
-      <DirectionField label={t("service.form.facing")} value={facing} onChange={setFacing} />
-      <Tick
-        label={t("service.form.sizeTold")}
-        isOn={size_mm !== undefined}
-        onChange={(isOn) => setSize(isOn ? 17 : undefined)}
-      />
-      {size_mm !== undefined && (
-        <SizeField label={t("service.form.size")} value_mm={size_mm} unit={unit} trouble={null} onChange={setSize} />
-      )}
-      {tools.map((tool, i) => (
-        <fieldset key={tool.id} className="service-step">
-          <legend>{t("service.form.tool", { number: i + 1 })}</legend>
-          <Choices
-            label={t("service.form.kind")}
-            options={KINDS}
-            value={tool.kind}
-            onChoose={(kind) => setTools(tools.with(i, { ...USUAL[kind], id: tool.id } as ToolDocument))}
-          />
-          <ToolFields tool={tool} unit={unit} onChange={(next) => setTools(tools.with(i, next))} />
-          {tools.length > 1 && (
-            <button type="button" className="button" onClick={() => setTools(tools.toSpliced(i, 1))}>
-              {t("service.form.dropTool")}
-            </button>
-          )}
-        </fieldset>
-      ))}
-      <button
-        type="button"
-        className="button service-more"
-        onClick={() => setTools([...tools, withId(USUAL.spanner, [...known, ...tools])])}
-      >
-        {t("service.form.moreTool")}
-      </button>
-      <RemovedTicks document={document} value={removed} onChange={setRemoved} />
+      <div className="service-fields">
+        <TextLine label={t("service.form.name")} value={name} onChange={setName} />
+        <Picker label={t("service.form.on")} items={places} value={on} onPick={setOn} />
+        <ServicePlace document={document} unit={unit} value={at} onChange={setAt} />
+        <DirectionField label={t("service.form.facing")} value={facing} onChange={setFacing} />
+        <Tick
+          label={t("service.form.sizeTold")}
+          isOn={size_mm !== undefined}
+          onChange={(isOn) => setSize(isOn ? 17 : undefined)}
+        />
+        {size_mm !== undefined && (
+          <SizeField label={t("service.form.size")} value_mm={size_mm} unit={unit} trouble={null} onChange={setSize} />
+        )}
+        {tools.map((tool, i) => (
+          <fieldset key={tool.id} className="service-step">
+            <legend>{t("service.form.tool", { number: i + 1 })}</legend>
+            <Choices
+              label={t("service.form.kind")}
+              options={KINDS}
+              value={tool.kind}
+              onChoose={(kind) => setTools(tools.with(i, { ...USUAL[kind], id: tool.id } as ToolDocument))}
+            />
+            <ToolFields tool={tool} unit={unit} onChange={(next) => setTools(tools.with(i, next))} />
+            {tools.length > 1 && (
+              <button type="button" className="button" onClick={() => setTools(tools.toSpliced(i, 1))}>
+                {t("service.form.dropTool")}
+              </button>
+            )}
+          </fieldset>
+        ))}
+        <button
+          type="button"
+          className="button service-more"
+          onClick={() => setTools([...tools, withId(USUAL.spanner, [...known, ...tools])])}
+        >
+          {t("service.form.moreTool")}
+        </button>
+        <RemovedTicks document={document} value={removed} onChange={setRemoved} />
+      </div>
     </EditForm>
   );
 }

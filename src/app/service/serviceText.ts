@@ -1,5 +1,6 @@
 import type { Vec3 } from "../../maths/vec3.ts";
 import type { SceneDocument } from "../../scene/document.ts";
+import { jointNames } from "../../scene/jointNames.ts";
 import type { FastenerDocument, JobDocument, StepDocument, ToolDocument } from "../../scene/serviceRecords.ts";
 import type { OutFreeing, OutState } from "../../studies/service/out.ts";
 import type { ToolFreeing, ToolReach, ToolState } from "../../studies/service/reach.ts";
@@ -67,10 +68,21 @@ export function toolText(tool: ToolDocument, unit: Unit): string {
   }
 }
 
+/** What is off by then, with joints as the bolts that they are. */
+function removedNames(removed: readonly string[], document: SceneDocument): string {
+  const joints = jointNames(document);
+  return listText(
+    removed.map((id) => {
+      const name = partName(id, document);
+      return joints.includes(id) ? t("service.form.joint", { joint: name }) : name;
+    }),
+  );
+}
+
 /** What is to be done, one sentence a step. */
 export function stepTexts(job: JobDocument, { document, unit }: Told): string[] {
   const removed = job.removed ?? [];
-  const off = removed.length > 0 ? [t("service.steps.off", { parts: partNames(removed, document) })] : [];
+  const off = removed.length > 0 ? [t("service.steps.off", { parts: removedNames(removed, document) })] : [];
   if (job.kind === "out") {
     const parts = partNames(job.parts, document);
     if (job.steps.length === 0) return [...off, capital(t("service.steps.anyWay", { parts }))];
@@ -227,7 +239,7 @@ export function outFreeingTexts(free: OutFreeing, { document }: Told): string[] 
     ...ways.flatMap(({ way, off_deg }) =>
       off_deg === null
         ? []
-        : [capital(t("service.free.way", { way: directionText(way), angle: angleText(off_deg, { digits: 0 }) }))],
+        : [t("service.free.way", { way: directionText(way), angle: angleText(off_deg, { digits: 0 }) })],
     ),
     ...(alsoOff.length > 0 ? [capital(t("service.free.off", { parts: partNames(alsoOff, document) }))] : []),
     ...(boltsOut.length > 0 ? [t("service.free.bolt", { joints: partNames(boltsOut, document) })] : []),

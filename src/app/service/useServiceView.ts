@@ -1,20 +1,24 @@
-import { useMemo } from "react";
+import { useEffect, useMemo } from "react";
+import type { ModelBody } from "../../check/model.ts";
+import { bounds } from "../../geometry/measure.ts";
 import type { Solid } from "../../geometry/solid.ts";
 import { applyPose, composePoses, type Pose, rotationPose, turnByPose } from "../../maths/pose.ts";
 import { cross, mirror, normalise, subtract, type Vec3 } from "../../maths/vec3.ts";
-import { bodiesOf } from "../../scene/parts/remove.ts";
 import { resolveScene } from "../../scene/resolve.ts";
 import type { Scene, Side } from "../../scene/scene.ts";
 import type { ReachJob } from "../../scene/serviceRecords.ts";
+import { bodyOfParts } from "../../studies/service/car.ts";
 import type { OutState } from "../../studies/service/out.ts";
 import type { ToolState } from "../../studies/service/reach.ts";
 import { toolBody } from "../../studies/service/tools.ts";
 import type { Stage } from "../corner/useStage.ts";
+import { viewHandle } from "../shell/viewHandle.ts";
 import type { LiveMounts } from "../store/livePoses.ts";
 import { useApp } from "../store/useApp.ts";
 import { useIsOutdated } from "../studies/StudyLine.tsx";
 import { useStudies } from "../studies/studiesStore.ts";
 import { useTools } from "../tools/toolsStore.ts";
+import type { Focus } from "../viewport/picture.ts";
 import type { SweptSurface } from "../viewport/sweptLayer.ts";
 import { posesOnPath } from "./pathPoses.ts";
 import { serviceQuestion, serviceStudy, shownReport, useServiceLook } from "./serviceStore.ts";
@@ -34,12 +38,23 @@ export interface ServiceView {
   readonly glassKeys: ReadonlySet<string>;
   readonly heldIds: ReadonlySet<string>;
   readonly marks: readonly ServiceMark[];
+  /** What to look at more closely; null: nothing. */
+  readonly focus: Focus | null;
+}
+
+/** What the view shows now, for whoever wants to look closer. */
+const now: { focus: Focus | null } = { focus: null };
+
+export function lookCloser(): void {
+  if (now.focus) viewHandle.current?.frame(now.focus);
 }
 
 const NO_TOOLS: readonly SweptSurface[] = [];
 const NO_MARKS: readonly ServiceMark[] = [];
 /** The wheels are on their way where they are farther from the told travel than this. */
 const THERE_mm = 0.01;
+/** So much of the car is shown from close by. */
+const CLOSE_mm = 520;
 
 /** A part is drawn on its path and a tool on its fastener only where wheels and engine stand as it was tried. */
 export function useServiceView({ poses, mounts, travel_mm, glassKeys, heldIds }: Stage): ServiceView {
@@ -64,32 +79,47 @@ export function useServiceView({ poses, mounts, travel_mm, glassKeys, heldIds }:
       glassKeys,
       heldIds,
       marks: NO_MARKS,
+      focus: null,
     }),
     [poses, glassKeys, heldIds],
   );
-  return useMemo(() => {
+  const view = useMemo(() => {
     const report = scene && told && job !== null ? shownReport(told.result.jobs, { job, side }) : null;
     if (!scene || !report) return bare;
     const tried = report.kind === "out" ? report.states : report.tools[tool]?.states;
     const shown = tried?.find((each) => each.state === state);
     if (!shown || pose !== "rest" || Math.abs(travel_mm[report.side] - shown.travel_mm) > THERE_mm) return bare;
     const asked = scene.service.jobs.find(({ id }) => id === report.job);
-    const gone = new Set((asked?.removed ?? []).flatMap((part) => bodiesOf(part)));
-    const off = bodies.filter(({ id }) => gone.has(id)).map(({ key }) => key);
-    const view = { ...bare, glassKeys: off.length > 0 ? new Set([...bare.glassKeys, ...off]) : bare.glassKeys };
-    if ("walk" in shown) return { ...view, ...onPath(shown, along, poses) };
-    if (asked?.kind !== "reach") return view;
-    return { ...view, ...withTool(scene, asked, report.side, tool, shown, along, mounts) };
+    const off = bodies.filter(bodyOfParts(asked?.removed ?? [])).map(({ key }) => key);
+    const base = { ...bare, glassKeys: off.length > 0 ? new Set([...bare.glassKeys, ...off]) : bare.glassKeys };
+    if ("walk" in shown) return { ...base, ...onPath(shown, along, poses, bodies) };
+    if (asked?.kind !== "reach") return base;
+    return { ...base, ...withTool(scene, asked, report.side, tool, shown, along, mounts) };
   }, [bare, scene, told, job, side, state, tool, along, pose, bodies, poses, mounts, travel_mm]);
+  useEffect(() => {
+    now.focus = view.focus;
+  }, [view.focus]);
+  return view;
 }
 
-function onPath({ walk }: OutState, along: number, poses: ReadonlyMap<string, Pose>): Partial<ServiceView> {
-  if (walk.steps.length === 0) return {};
+function onPath(
+  { walk }: OutState,
+  along: number,
+  poses: ReadonlyMap<string, Pose>,
+  bodies: readonly ModelBody[],
+): Partial<ServiceView> {
+  const last = walk.steps.at(-1);
+  if (!last) return {};
   const moved = posesOnPath(walk.steps, along, poses);
   const { stop } = walk;
-  if (stop?.kind !== "part" || along < 1) return { poses: moved };
+  const part = bodies.find(({ key }) => last.moves.includes(key));
+  const pose = part && moved.get(part.key);
+  const at = stop?.kind === "part" ? stop.where : pose ? applyPose(pose, centreOf(part.solid)) : null;
+  const focus = at && { at, span_mm: CLOSE_mm };
+  if (stop?.kind !== "part" || along < 1) return { poses: moved, focus };
   return {
     poses: moved,
+    focus,
     heldIds: new Set([stop.key]),
     marks: [{ at: stop.where, part: stop.part, depth_mm: null }],
   };
@@ -114,8 +144,12 @@ function withTool(
     const axis = turnByPose(mount, seen(fastener.facing));
     pose = composePoses(rotationPose(axis, (angle_deg * Math.PI) / 180, applyPose(mount, seen(fastener.at))), mount);
   }
+  const facing = turnByPose(mount, seen(fastener.facing));
+  // from outside, a little above and behind
+  const from: Vec3 = [facing[0] - 0.5, facing[1], facing[2] + 0.35];
+  const focus: Focus = { at: applyPose(mount, seen(fastener.at)), span_mm: CLOSE_mm, from };
   const touched = near.filter(({ clearance_mm }) => clearance_mm < 0);
-  const base = { tools: [surfaceOf(toolBody(scene, fastener, tool, side).solid, pose)] };
+  const base = { focus, tools: [surfaceOf(toolBody(scene, fastener, tool, side).solid, pose)] };
   if (touched.length === 0) return base;
   return {
     ...base,
@@ -123,6 +157,11 @@ function withTool(
     // a swing's own places are those of its ends
     marks: touched.map(({ part, where, clearance_mm }) => ({ part, at: where, depth_mm: -clearance_mm })),
   };
+}
+
+function centreOf(solid: Solid): Vec3 {
+  const { min, max } = bounds(solid);
+  return [0, 1, 2].map((k) => (min[k]! + max[k]!) / 2) as unknown as Vec3;
 }
 
 /** Each face flat, in car coordinates. */

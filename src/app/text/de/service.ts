@@ -70,7 +70,7 @@ export const service: Translation<typeof en.service> = {
     shorter: "Ein Werkzeug, höchstens {{size}} lang.",
     travel: "Bei Radhöhe {{ranges}}.",
     range: "von {{from}} bis {{to}}",
-    way: "Stattdessen {{way}}, {{angle}} neben dem gefragten Weg.",
+    way: "Stattdessen {{way}}: {{angle}} neben dem gefragten Weg.",
     bolt: "Auch die Schraube heraus: {{joints}}.",
     swing: "Erst {{member}} um {{angle}} schwenken; was das Gummilager erlaubt, ist nicht angegeben.",
     swingAllowed: "Erst {{member}} um {{angle}} schwenken; das Gummilager erlaubt {{allows}}.",
@@ -79,6 +79,7 @@ export const service: Translation<typeof en.service> = {
   },
   lean: "{{angle}} {{way}}",
   mark: "{{part}}, {{amount}}",
+  look: "Näher ansehen",
   change: "Ändern",
   remove: "Löschen",
   form: {

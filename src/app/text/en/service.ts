@@ -67,7 +67,7 @@ export const service = {
     shorter: "A tool no longer than {{size}}.",
     travel: "At a wheel height {{ranges}}.",
     range: "from {{from}} to {{to}}",
-    way: "{{way}} instead, {{angle}} from what was asked.",
+    way: "Instead {{way}}: {{angle}} from what was asked.",
     bolt: "Bolt out too: {{joints}}.",
     swing: "{{member}} swung by {{angle}} first; what its bush allows is not told.",
     swingAllowed: "{{member}} swung by {{angle}} first; its bush allows {{allows}}.",
@@ -76,6 +76,7 @@ export const service = {
   },
   lean: "{{angle}} {{way}}",
   mark: "{{part}}, {{amount}}",
+  look: "Look closer",
   change: "Change",
   remove: "Delete",
   form: {
