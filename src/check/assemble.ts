@@ -8,6 +8,7 @@ import type { Poll } from "../maths/poll.ts";
 import type { Scene, Side } from "../scene/scene.ts";
 import type { ModelBody, PartGroup } from "./model.ts";
 import { type BodyPlan, planOwnBodies } from "./ownBodies.ts";
+import { giveOf } from "./pairRules.ts";
 import { Kept, recall } from "./shelf.ts";
 import { withinOf } from "./within.ts";
 
@@ -39,6 +40,8 @@ export function assembleModel(
     return { ...left, solid: solids.recall(content, () => mirrorSolid(left.solid)), content };
   };
 
+  const give = giveOf(scene);
+  const giving = (mount: string): Pick<ModelBody, "give_mm"> => (give(mount) > 0 ? { give_mm: give(mount) } : {});
   const bodies: ModelBody[] = [];
   for (const [i, body] of scene.bodies.entries()) {
     if (body.on !== "chassis" && body.on !== "powertrain") continue;
@@ -49,6 +52,7 @@ export function assembleModel(
       group: body.on,
       role: body.role,
       look: null,
+      ...giving(body.on),
     };
     if (!body.mirror) bodies.push({ ...standing, key: body.id, side: "both", ...left });
     else {
@@ -69,6 +73,7 @@ export function assembleModel(
         group: groupOf(scene, plan.mount),
         role: plan.role,
         look: plan.look,
+        ...giving(plan.mount),
         ...(side === "left" ? left : mirrored(left)),
       });
     }

@@ -114,7 +114,8 @@ export function isClashing(result: CheckResult): boolean {
 }
 
 function pairVerdict(scene: Scene, planned: PlannedPair, swept: KnownSweep): PairVerdict {
-  const { side, first, second, required_mm, within_mm } = planned;
+  const { side, first, second, required_mm, within_mm, give_mm } = planned;
+  const drawn_mm = within_mm - give_mm;
   const told = (measured_mm: number): number => toldClearance(measured_mm, within_mm);
   const farther = swept.byVariant.filter(({ isAtLeast }) => isAtLeast).map(({ pose }) => pose);
   const why = acceptedWhy(scene.clearances, first, second);
@@ -133,7 +134,8 @@ function pairVerdict(scene: Scene, planned: PlannedPair, swept: KnownSweep): Pai
     ...(swept.isAtLeast ? { isAtLeast: true } : {}),
     verdict: why === null ? toldVerdict(swept.clearance_mm, within_mm, required_mm) : "accepted",
     measure: swept.measure,
-    ...(within_mm > 0 ? { within_mm } : {}),
+    ...(drawn_mm > 0 ? { within_mm: drawn_mm } : {}),
+    ...(give_mm > 0 ? { give_mm } : {}),
     ...(open.length > 0 ? { open } : {}),
     at: swept.at,
     pointA: swept.pointA,

@@ -21,6 +21,8 @@ export interface ModelBody {
   readonly solid: Solid;
   /** The surface of the part is nowhere farther than this from the solid's: scans that are checked welded or thinned out. */
   readonly within_mm?: number;
+  /** Any place of it may be pushed off so far, whichever way, as what it rides on gives. */
+  readonly give_mm?: number;
   /** Equal content means an equal solid. */
   readonly content: string;
 }

@@ -70,6 +70,14 @@ export function rigidCluster(scene: Scene): (mount: string) => string {
   return (mount) => cluster.get(mount) ?? mount;
 }
 
+/** Tells how far what rides on a mount may be pushed off, mm: what is one with it gives as much. */
+export function giveOf(scene: Scene): (mount: string) => number {
+  const clusterOf = rigidCluster(scene);
+  const most = new Map<string, number>();
+  for (const { on, mm } of scene.give) most.set(clusterOf(on), Math.max(mm, most.get(clusterOf(on)) ?? 0));
+  return (mount) => most.get(clusterOf(mount)) ?? 0;
+}
+
 /** Tells whether two bodies can move relative to each other and neither is meant to slide in the other. */
 export function meetingRule(scene: Scene): (a: Placed, b: Placed) => boolean {
   const clusterOf = rigidCluster(scene);

@@ -18,8 +18,9 @@ export interface PlannedPair {
   readonly acrossCar: boolean;
   /** What the parts want of each other; the sweep asks for `within_mm` more. */
   readonly required_mm: number;
-  /** How far the two surfaces may be from the checked ones, together. */
+  /** How far the two surfaces may be from the checked ones, together, what they give among it. */
   readonly within_mm: number;
+  readonly give_mm: number;
   readonly sweep: SweepPair;
 }
 
@@ -134,7 +135,8 @@ function pairMaker(scene: Scene, pairs: PlannedPair[]): PairMaker {
     const [first, second] = one.id < other.id ? [one, other] : [other, one];
     const { excuses, variants } = stage.between(first, second);
     const required_mm = requiredOf(first, second);
-    const within_mm = (first.within_mm ?? 0) + (second.within_mm ?? 0);
+    const give_mm = (first.give_mm ?? 0) + (second.give_mm ?? 0);
+    const within_mm = (first.within_mm ?? 0) + (second.within_mm ?? 0) + give_mm;
     pairs.push({
       side,
       first,
@@ -142,6 +144,7 @@ function pairMaker(scene: Scene, pairs: PlannedPair[]): PairMaker {
       acrossCar: side !== "both" && (isAcross(first, side) || isAcross(second, side)),
       required_mm,
       within_mm,
+      give_mm,
       sweep: { a: first.key, b: second.key, required_mm: required_mm + within_mm, excuses, variants },
     });
   };

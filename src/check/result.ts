@@ -60,6 +60,8 @@ export interface PairVerdict {
    * smaller by it, depths greater. Left out where it is nothing.
    */
   readonly within_mm?: number;
+  /** How far the two may be pushed towards each other as bushes and mounts give: clearances are told smaller by that too. */
+  readonly give_mm?: number;
   /** Ids of those of the two whose surface is open: what is inside them is not found, only what meets the surface. */
   readonly open?: readonly string[];
   readonly at: StateAt;

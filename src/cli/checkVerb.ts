@@ -1,5 +1,6 @@
 import { isClashing } from "../check/check.ts";
 import type { CheckResult, PairVerdict } from "../check/result.ts";
+import type { SceneDocument } from "../scene/document.ts";
 import { InputError } from "../scene/error.ts";
 import { Machine, type Watch } from "../work/machine.ts";
 import { loadScene } from "./loadScene.ts";
@@ -17,7 +18,7 @@ export async function runCheck(path: string, options: VerbOptions): Promise<Verb
     const prepared = machine.prepare(withTravel(document, options.travel), meshFiles, { onlyPose: options.pose });
     const result = await machine.check(prepared, name, PATIENT);
     return {
-      output: options.json ? `${JSON.stringify(contractOf(result))}\n` : tellCheck(result),
+      output: options.json ? `${JSON.stringify(contractOf(result))}\n` : tellCheck(result, tellAllowances(document)),
       status: isClashing(result) ? 1 : 0,
     };
   } catch (error) {
@@ -33,19 +34,42 @@ function contractOf(result: CheckResult): unknown {
   };
 }
 
-export function tellCheck({ scene, pairs, limits, summary }: CheckResult): string {
+/** What the verdicts allow for, as lines. */
+function tellAllowances({ allowances = {} }: SceneDocument): string[] {
+  const { tyreGrowth_mm = 0, tyreBulge_mm = 0, give = [] } = allowances;
+  const parts = [
+    ...(tyreGrowth_mm > 0 ? [`the tread ${tyreGrowth_mm} mm farther out at speed`] : []),
+    ...(tyreBulge_mm > 0 ? [`each sidewall ${tyreBulge_mm} mm farther out under load`] : []),
+    ...give.map(({ on, mm }) => `${on} pushed off by up to ${mm} mm`),
+  ];
+  return parts.length > 0 ? [`allowed for: ${parts.join("; ")}`] : [];
+}
+
+export function tellCheck({ scene, pairs, limits, summary }: CheckResult, allowed: readonly string[] = []): string {
   const lines = [
     `${scene}: ${summary.clash} clash, ${summary.tight} tight, ${summary.clear} clear, ${summary.accepted} accepted (each side's pairs counted)`,
     ...pairs.filter(({ verdict }) => verdict === "clash" || verdict === "tight").map(tellPair),
     ...limits.map(tellLimit),
+    ...allowed,
     "Geometry only, rigid parts: prove it by hand with the spring out, on stands.",
   ];
   return `${lines.join("\n")}\n`;
 }
 
-function tellPair({ side, a, b, clearance_mm, verdict, at, required_mm, within_mm, open }: PairVerdict): string {
+function tellPair({
+  side,
+  a,
+  b,
+  clearance_mm,
+  verdict,
+  at,
+  required_mm,
+  within_mm,
+  give_mm,
+  open,
+}: PairVerdict): string {
   const gap = clearance_mm < 0 ? `overlap ${(-clearance_mm).toFixed(1)} mm` : `gap ${clearance_mm.toFixed(1)} mm`;
   // chassis and powertrain do not follow the wheel
   const where = side === "both" ? "whatever the travel" : `at ${tellTravel(at.travel_mm)}`;
-  return `${verdict.padEnd(6)} ${side} ${a} / ${b}: ${gap} ${where}, engine ${tellEngine(at)} (wants a gap of ${required_mm} mm)${within_mm === undefined ? "" : `, told ${within_mm} mm nearer than checked`}${open === undefined ? "" : `, ${open.join(" and ")} open: surface only`}`;
+  return `${verdict.padEnd(6)} ${side} ${a} / ${b}: ${gap} ${where}, engine ${tellEngine(at)} (wants a gap of ${required_mm} mm)${within_mm === undefined ? "" : `, told ${within_mm} mm nearer than checked`}${give_mm === undefined ? "" : `, with ${give_mm} mm of give`}${open === undefined ? "" : `, ${open.join(" and ")} open: surface only`}`;
 }

@@ -1,5 +1,5 @@
 import { InputError } from "../scene/error.ts";
-import { runAsBuilt } from "./asBuiltVerb.ts";
+import { AS_BUILT_OPTIONS, runAsBuilt } from "./asBuiltVerb.ts";
 import { runCheck } from "./checkVerb.ts";
 import { runCurves } from "./curvesVerb.ts";
 import { JIG_OPTIONS, runJig } from "./jigVerb.ts";
@@ -10,6 +10,7 @@ import { ROOM_OPTIONS, runMerge, runRoom } from "./roomVerb.ts";
 import { runService, SERVICE_OPTIONS } from "./serviceVerb.ts";
 import { runShaft } from "./shaftVerb.ts";
 import { runSpring } from "./springVerb.ts";
+import { runTogether } from "./togetherVerb.ts";
 import { parseOptions, type Verb, type VerbOptions } from "./verb.ts";
 
 const VERBS: Readonly<Record<string, Verb>> = {
@@ -22,8 +23,9 @@ const VERBS: Readonly<Record<string, Verb>> = {
   room: { run: ([scene], options) => runRoom(scene!, options), options: ROOM_OPTIONS },
   moves: { run: ([scene], options) => runMoves(scene!, options), options: MOVES_OPTIONS },
   jig: { run: ([scene], options) => runJig(scene!, options), options: JIG_OPTIONS },
-  asbuilt: { run: ([scene], options) => runAsBuilt(scene!, options), options: [] },
+  asbuilt: { run: ([scene], options) => runAsBuilt(scene!, options), options: AS_BUILT_OPTIONS },
   service: { run: ([scene], options) => runService(scene!, options), options: SERVICE_OPTIONS },
+  together: { run: ([scene], options) => runTogether(scene!, options), options: ["travel"] },
   merge: { run: runMerge, options: [], many: true },
 };
 
@@ -40,6 +42,7 @@ const USAGE = `usage: npm run -s elbowroom -- VERB SCENE [options]
   jig SCENE              how exactly each mount must be placed, and what all tolerances together do
   asbuilt SCENE          angles, thrust and clearances with the mounts where they were measured, and what brings them back
   service SCENE          whether tools reach and parts come out, at ride height and hanging, and what would free them
+  together SCENE         what must clear, parts that cross sides with one wheel up and one down, and what cannot happen together
   merge FILE…            shards of one room map, as room --json printed them, as one
 
   --json                 one JSON document on standard output, nothing else (not curves)
@@ -77,6 +80,11 @@ jig:
   --samples N --seed N   corners drawn at random (500, 1)
   --mount NAME           where must it go, every part as it is, for --toe DEG, --camber DEG or both to be right?
 
+asbuilt (--toe-within 0.02 and --camber-within 0.1 say how near the angles shall come back):
+  --slot NAME=WAY:FROM:TO:STEP  a mount that can be set along forward, out or up, mm from where it is; likewise --shim
+  --adjuster ID=FROM:TO:STEP    a link that can be made longer (+) or shorter
+  --pull NAME=MM                a rehearsal: how far welding may pull this mount; what that does at worst, and what the above recover
+
 service (the scene's own jobs, or one that is described here):
   --job ID               one of the scene's jobs; once or more (all)
   --on ID --place F,O,U --facing F,O,U --socket DIAMETERxLENGTH
@@ -86,7 +94,8 @@ service (the scene's own jobs, or one that is described here):
   --without ID           a part that is off by then, or a joint whose bolt is out; once or more
 
 Exit status: 0 nothing clashes, no limit is passed, no factor is below its target (room, moves: there is one; jig: no
-mount is tighter than you place it; service: every job can be done; spring: nothing ends the scene's travel early); 1 something is (there is none; one is); 2 the input is bad.
+mount is tighter than you place it; service: every job can be done; asbuilt: what is stated
+brings the angles back, with --pull in every case; spring: nothing ends the scene's travel early); 1 something is (there is none; one is); 2 the input is bad.
 Geometry only, rigid parts: prove it by hand with the spring out, on stands.
 Loads: a reason to stop or to go on to a competent engineer, not a licence to drive.
 `;

@@ -26,12 +26,13 @@ const WIDEST_BEAD_PER_WIDTH = 0.96;
 
 /**
  * The tyre of the left wheel at ride height: section width by overall diameter with rounded shoulders, filled down to
- * the bead seats. A convex section turned about the spin axis: every step is a convex piece.
+ * the bead seats, with what it grows at speed and bulges under load all round. A convex section turned about the spin axis: every step is a convex piece.
  */
 export function buildTyre(wheel: Wheel, tessellation_mm: number): Solid {
   const size = tyreSize(wheel.tyre, wheel.rimWidth_in);
-  const steps = sidesForSag(size.overallDiameter_mm / 2, tessellation_mm);
-  const profile = profileOutside(tyreSection(size), Math.PI / steps);
+  const steps = sidesForSag(size.overallDiameter_mm / 2 + (wheel.growth_mm ?? 0), tessellation_mm);
+  const section = grownSection(tyreSection(size), wheel);
+  const profile = profileOutside(section, Math.PI / steps);
   const frame = wheelFrame(wheel);
   const rings = Array.from({ length: steps }, (_, i) => profileRing(frame, profile, (2 * Math.PI * i) / steps));
   const mesh = new MeshBuilder();
@@ -72,6 +73,44 @@ export function tyreSection(size: TyreSize): ProfilePoint[] {
   ];
   const inboard = outboard.map(([radial, axial]): ProfilePoint => [radial, -axial]).reverse();
   return [...inboard, ...outboard];
+}
+
+/**
+ * The section with its tread out by the growth and each sidewall by the bulge: the convex hull of the section as it is and of its halves
+ * moved so, which holds every growth and bulge up to these two. Counter-clockwise from the inboard bead like the section.
+ */
+function grownSection(
+  section: readonly ProfilePoint[],
+  { growth_mm = 0, bulge_mm = 0 }: Pick<Wheel, "growth_mm" | "bulge_mm">,
+): readonly ProfilePoint[] {
+  if (growth_mm === 0 && bulge_mm === 0) return section;
+  const bead = Math.min(...section.map(([radial]) => radial));
+  const moved = section
+    .filter(([radial]) => radial > bead)
+    .map(([radial, axial]): ProfilePoint => [radial + growth_mm, axial + Math.sign(axial) * bulge_mm]);
+  // of what stands between, the sidewall bulged but not grown
+  const bulged = section
+    .filter(([radial]) => radial > bead)
+    .map(([radial, axial]): ProfilePoint => [radial, axial + Math.sign(axial) * bulge_mm]);
+  return convexHull([...section, ...moved, ...bulged]);
+}
+
+/** Counter-clockwise from the leftmost, lowest point (monotone chain, Andrew 1979). */
+function convexHull(points: readonly ProfilePoint[]): ProfilePoint[] {
+  const sorted = [...points].sort((p, q) => p[0] - q[0] || p[1] - q[1]);
+  const chain = (along: readonly ProfilePoint[]): ProfilePoint[] => {
+    const kept: ProfilePoint[] = [];
+    for (const [x, y] of along) {
+      for (;;) {
+        const [p, q] = kept.slice(-2);
+        if (!p || !q || (q[0] - p[0]) * (y - p[1]) - (q[1] - p[1]) * (x - p[0]) > 1e-9) break;
+        kept.pop();
+      }
+      kept.push([x, y]);
+    }
+    return kept.slice(0, -1);
+  };
+  return [...chain(sorted), ...chain(sorted.toReversed())];
 }
 
 /**

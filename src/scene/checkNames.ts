@@ -26,14 +26,19 @@ export function checkNames(document: SceneDocument, { refuse }: Resolving): void
   refuseLookalikes();
 
   const memberIds = document.members.map(({ id }) => id);
+  const mounts = [
+    ...FRAMES,
+    ...memberIds,
+    ...(document.damper ? ["damper-upper", "damper-lower"] : []),
+    ...(document.driveshaft ? ["driveshaft"] : []),
+  ];
   document.bodies.forEach(({ on }, i) => {
-    const mounts = [
-      ...FRAMES,
-      ...memberIds,
-      ...(document.damper ? ["damper-upper", "damper-lower"] : []),
-      ...(document.driveshaft ? ["driveshaft"] : []),
-    ];
     mustName(on, mounts, `bodies[${i}].on`);
+  });
+  document.allowances?.give?.forEach(({ on }, i) => {
+    // everything is told from the chassis
+    const giving = mounts.filter((mount) => mount !== "chassis");
+    mustName(on, giving, `allowances.give[${i}].on`);
   });
   for (const part of ["damper", "antiRollBar"] as const) {
     const unit = document[part];

@@ -1,4 +1,5 @@
 import * as z from "zod";
+import { allowances } from "./allowancesDocument.ts";
 import { joints, vehicle } from "./jointsDocument.ts";
 import { loads } from "./loadsDocument.ts";
 import { measured } from "./measuredDocument.ts";
@@ -210,6 +211,7 @@ export const sceneSchema = record({
   bodies: list(body, 0, 2000),
   tessellation_mm: number(0.005, 5, "mm").optional(),
   clearances,
+  allowances: allowances.optional(),
 });
 
 /** The scene file as the builder wrote it: named points unresolved, nothing filled in. Files and edits are this. */

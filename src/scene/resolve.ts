@@ -52,7 +52,7 @@ export function resolveScene(document: SceneDocument, file = ""): Scene {
     sides: document.sides === "both" ? ["left", "right"] : [document.sides],
     points,
     datums: resolveDatums(document, context),
-    wheel: { ...document.wheel, centre },
+    wheel: { ...document.wheel, centre, ...tyreAllowances(document) },
     travel: document.travel,
     members: resolveMembers(document.members, context),
     damper: document.damper ? resolveDamper(document.damper, context) : null,
@@ -71,6 +71,15 @@ export function resolveScene(document: SceneDocument, file = ""): Scene {
       rules: document.clearances.rules ?? [],
       accept: document.clearances.accept ?? [],
     },
+    give: document.allowances?.give ?? [],
+  };
+}
+
+function tyreAllowances({ allowances }: SceneDocument): Pick<Scene["wheel"], "growth_mm" | "bulge_mm"> {
+  const { tyreGrowth_mm = 0, tyreBulge_mm = 0 } = allowances ?? {};
+  return {
+    ...(tyreGrowth_mm > 0 ? { growth_mm: tyreGrowth_mm } : {}),
+    ...(tyreBulge_mm > 0 ? { bulge_mm: tyreBulge_mm } : {}),
   };
 }
 

@@ -27,6 +27,8 @@ export interface Scene {
   readonly bodies: readonly Body[];
   readonly tessellation_mm: number;
   readonly clearances: Clearances;
+  /** How far any place of what rides on something may be pushed off, whichever way. */
+  readonly give: readonly { readonly on: string; readonly mm: number }[];
 }
 
 export type Side = "left" | "right";
@@ -54,6 +56,9 @@ export interface Wheel {
   readonly rimOffset_mm: number;
   readonly toe_deg: number;
   readonly camber_deg: number;
+  /** How much farther out the tread may stand at speed, and each sidewall under load; left out: nothing. */
+  readonly growth_mm?: number;
+  readonly bulge_mm?: number;
 }
 
 export interface Travel {

@@ -5,6 +5,7 @@ import { TreeShelf } from "../clearance/sweepShelf.ts";
 import type { Solid } from "../geometry/solid.ts";
 import type { SceneDocument } from "../scene/document.ts";
 import { resolveScene } from "../scene/resolve.ts";
+import type { Scene } from "../scene/scene.ts";
 import { StudyStopped } from "./stopped.ts";
 
 /** The whole check of a document on this thread: what proves a place that a study found. Throws InputError and StudyStopped. */
@@ -14,7 +15,17 @@ export function fullCheck(
   sceneName: string,
   isCancelled: () => boolean = () => false,
 ): CheckResult {
-  const prepared = prepareCheck(resolveScene(document), meshFiles);
+  return sceneCheck(resolveScene(document), meshFiles, sceneName, isCancelled);
+}
+
+/** The same of a scene that no document tells, such as one with a link's adjuster turned. */
+export function sceneCheck(
+  scene: Scene,
+  meshFiles: ReadonlyMap<string, Solid>,
+  sceneName: string,
+  isCancelled: () => boolean = () => false,
+): CheckResult {
+  const prepared = prepareCheck(scene, meshFiles);
   const trees = new TreeShelf();
   const sweeps = prepared.pairs.map(({ first, second, sweep }, i): [number, KnownSweep] => {
     try {

@@ -238,8 +238,8 @@ const shell = {
     question: Question<RoomRequest>,
     names: MeshNames,
     share: Share,
-    onFrame: (frame: RoomFrame) => void,
-    onNews: (news: RoomNews) => void,
+    onFrame: (frame: RoomFrame) => unknown,
+    onNews: (news: RoomNews) => unknown,
   ): Promise<Outcome<void>> {
     const meshFiles = solidsOf(names);
     const isStopped = () => signals.isStopped(job);
@@ -255,8 +255,18 @@ const shell = {
       } finally {
         signals.endKeeping(place);
       }
-      onFrame(frameOfRoom(run.map));
-      await askRoomShare(run, { onNews, isStopped, breathe, isNeeded: () => urgent > 0 });
+      await onFrame(frameOfRoom(run.map));
+      let told: unknown;
+      await askRoomShare(run, {
+        onNews(news) {
+          told = onNews(news);
+        },
+        isStopped,
+        breathe,
+        isNeeded: () => urgent > 0,
+      });
+      // news go another way than the answer, which must not come before the last of them
+      await told;
     });
   },
 

@@ -79,6 +79,31 @@ describe("a builder adds parts from the shelf", () => {
     await context.close();
   });
 
+  it("copies one, lets it ride on the chassis, deletes it; every step is undone", async () => {
+    const { page, faults, context } = await app.open({ noPicture: true });
+    await openParts(page);
+    const before = await rowsOf(page).allTextContents();
+    await page.locator(".part-row", { hasText: /^Sump/ }).first().click();
+    await page.getByRole("button", { name: /^Sump: rename/ }).click();
+    await page.getByRole("menuitem", { name: "Copy…" }).click();
+    await page.getByRole("dialog").getByRole("textbox", { name: "Name", exact: true }).fill("spare sump");
+    await page.getByRole("button", { name: "Copy", exact: true }).click();
+    await inHand(page, "Spare sump");
+    await page.getByRole("combobox", { name: "Rides on" }).click();
+    await page.getByRole("option", { name: "the chassis" }).click();
+    await page.getByRole("button", { name: "Undo: spare sump rides on the chassis" }).waitFor();
+    await page.getByRole("button", { name: /^Spare sump: rename/ }).click();
+    await page.getByRole("menuitem", { name: "Delete…" }).click();
+    await page.getByRole("button", { name: "Delete", exact: true }).click();
+    await page.getByRole("button", { name: "Undo: delete spare sump" }).waitFor();
+    await page.getByRole("button", { name: "Undo: delete spare sump" }).click();
+    await page.getByRole("button", { name: "Undo: spare sump rides on the chassis" }).click();
+    await page.getByRole("button", { name: "Undo: copy sump" }).click();
+    await expect.poll(() => rowsOf(page).allTextContents()).toEqual(before);
+    expect(faults).toEqual([]);
+    await context.close();
+  });
+
   it("moves the powertrain as one, sees it move, and puts it back", async () => {
     const { page, faults, context } = await app.open();
     await untilChecked(page);

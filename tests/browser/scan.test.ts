@@ -6,6 +6,7 @@ import { applyPose, composePoses, rotationPose, translationPose } from "../../sr
 import { normalise, type Vec3 } from "../../src/maths/vec3.ts";
 import { bumpyBall, stlOf } from "../scans/meshes.ts";
 import { browserApp, untilChecked } from "./openApp.ts";
+import { choose, openScans } from "./openScans.ts";
 
 const app = browserApp();
 const SAMPLE = fileURLToPath(new URL("../../scenes/1-hub-and-arm-donor-links.json", import.meta.url));
@@ -33,18 +34,6 @@ function scanFile(cells: number) {
   }
   const buffer = Buffer.from(stlOf({ positions, indices: Uint32Array.from(kept) }));
   return { name: "engine.stl", mimeType: "model/stl", buffer };
-}
-
-async function openScans(page: Page): Promise<void> {
-  await page.getByRole("button", { name: "Points & parts" }).click();
-  await page.getByRole("group", { name: "List" }).getByRole("button", { name: "Parts" }).click();
-  await page.getByRole("button", { name: "Bring in a scan" }).click();
-}
-
-async function choose(page: Page, file: ReturnType<typeof scanFile>): Promise<void> {
-  const chooser = page.waitForEvent("filechooser");
-  await page.getByRole("button", { name: "Choose a file…" }).click();
-  await (await chooser).setFiles(file);
 }
 
 function hardPoint(name: string): Vec3 {

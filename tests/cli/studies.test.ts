@@ -4,6 +4,7 @@ import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { fileURLToPath } from "node:url";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
+import { withMeasured } from "../../src/scene/measured.ts";
 import { studyCorner } from "../studies/studyCorner.ts";
 
 const root = fileURLToPath(new URL("../..", import.meta.url));
@@ -96,6 +97,49 @@ describe("jig and moves in the terminal", () => {
   });
 });
 
+describe("what may happen together in the terminal", () => {
+  it("tells what must be clear and what the scene rules out", () => {
+    const poses = studyCorner().powertrain!.poses!.map((pose) => ({ ...pose, within_mm: [-70, 0] as const }));
+    const banded = save("banded.json", JSON.stringify({ ...studyCorner(), sides: "both", powertrain: { poses } }));
+    const { out, err } = run("together", banded);
+    expect(err).toBe("");
+    expect(out).toMatch(/must clear/);
+    expect(out).toMatch(/would be left sump-rail\/upper: .*tail-down only from/);
+    expect(JSON.parse(run("together", banded, "--json").out)).toMatchObject({ study: "together", bar: null });
+  });
+});
+
+describe("as built in the terminal", () => {
+  it("sets a slot so that toe comes back, and exits 1 where the stated means do not do", () => {
+    const welded = join(folder, "welded.json");
+    const corner = { ...studyCorner({ sides: "both" }), bodies: [] };
+    writeFileSync(welded, JSON.stringify(withMeasured(corner, "left", "arm.front", { at: [430, 638, 327] })));
+    const { status, out, err } = run("asbuilt", welded, "--slot", "arm.front=out:-5:5:1", "--camber-within", "1");
+    expect(err).toBe("");
+    expect(out).toMatch(/left: toe \+0\.40°/);
+    expect(out).toMatch(/arm\.front 2\.0 mm out: toe \+0\.1\d°/);
+    expect(out).toMatch(/thrust angle \+0\.1\d°/);
+    expect([0, 1]).toContain(status);
+    expect(run("asbuilt", welded, "--slot", "arm.front=out:0:1:1").status).toBe(1);
+  });
+
+  it("rehearses what welding pulls", () => {
+    const { status, out } = run(
+      "asbuilt",
+      scene,
+      "--pull",
+      "arm.front=2",
+      "--slot",
+      "arm.front=out:-4:4:0.5",
+      "--json",
+    );
+    const told = JSON.parse(out);
+    expect(told).toMatchObject({ study: "weldpull", isRecovered: status === 0 });
+    expect(told.cases).toHaveLength(4);
+    expect(run("asbuilt", scene, "--pull", "arm.front=2").out).toMatch(/not all of it can be set back/);
+  });
+});
+
 describe("service in the terminal", () => {
   const plug = (at: string) => ["--on", "powertrain", "--place", at, "--facing", "0,1,0", "--socket", "26x90"];
 
@@ -130,6 +174,7 @@ describe("studies refuse in one line with exit 2", () => {
     [["moves", "SCENE", "--pair", "a/b"], /story\.json: pair/],
     [["jig", "SCENE", "--mount", "upper.out", "--toe", "0"], /upper\.out/],
     [["jig", "SCENE", "--accuracy", "much"], /--accuracy/],
+    [["asbuilt", "SCENE", "--slot", "arm.front=sideways:0:1:1"], /--slot.*forward, out or up/],
     [["merge", "SCENE"], /story\.json: is no room map/],
     [["merge", "nowhere.json"], /nowhere\.json/],
     [["service", "SCENE"], /story\.json: service: there is no job/],

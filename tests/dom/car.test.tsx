@@ -89,3 +89,22 @@ describe("travel, gaps, engine rock and datums", () => {
     expect(kept().powertrain!.poses!.at(-1)).toMatchObject({ axis: [0, 1, 0] });
   });
 });
+
+describe("tyre growth and give", () => {
+  it("are kept as one step, and taken out again", () => {
+    act(() => openCar("allow"));
+    fireEvent.click(screen.getByRole("checkbox", { name: "The tread stands farther out at speed by" }));
+    press("Add what gives");
+    fireEvent.change(row("Give 1").getByRole("textbox", { name: "may be pushed off by" }), {
+      target: { value: "1.5" },
+    });
+    press("Keep it");
+    expect(kept().allowances).toEqual({ tyreGrowth_mm: 3, give: [{ on: "powertrain", mm: 1.5 }] });
+    expect(app.getState().stepName).toBe("tyre growth and give");
+    act(() => openCar("allow"));
+    fireEvent.click(screen.getByRole("checkbox", { name: "The tread stands farther out at speed by" }));
+    fireEvent.click(row("Give 1").getByRole("button", { name: "Take it out" }));
+    press("Keep it");
+    expect(kept()).not.toHaveProperty("allowances");
+  });
+});

@@ -137,6 +137,7 @@ export function corner(members: readonly Member[], ofWheel: Wheel, more: Partial
     driveshaft: null,
     powertrain: rest,
     joints: [],
+    give: [],
     vehicle: null,
     loads: NO_LOADS,
     service: NO_SERVICE,

@@ -144,7 +144,7 @@ describe("a powertrain shifted with its driveshaft", () => {
 
 it("alterations are asked where no point is named, priced by whole checks, and stop when they are not wanted", () => {
   const asked = {
-    document: corner(),
+    document: corner(1),
     meshFiles: NONE,
     pair: "sump-rail/upper",
     points: [],

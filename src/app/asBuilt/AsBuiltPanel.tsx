@@ -1,4 +1,4 @@
-import { useMemo } from "react";
+import { useMemo, useState } from "react";
 import type { Side } from "../../scene/scene.ts";
 import { DatumChooser } from "../points/DatumChooser.tsx";
 import { usePointsLook } from "../points/pointsStore.ts";
@@ -45,13 +45,14 @@ function Welded() {
   const unit = useApp((state) => state.unit);
   const look = useAsBuiltLook((state) => state.side);
   const datumId = usePointsLook((state) => state.datumId);
+  const [isOpen, setOpen] = useState(true);
   if (!document) return null;
   const sides: readonly Side[] = document.sides === "both" ? ["left", "right"] : [document.sides];
   const side = sides.includes(look) ? look : sides[0]!;
   const infos = mountInfos(document);
   const told = Object.keys(document.measured?.[side] ?? {}).filter((name) => infos.some((info) => info.name === name));
   return (
-    <details className="loads-how welded" open={told.length === 0 || undefined}>
+    <details className="loads-how welded" open={isOpen} onToggle={(event) => setOpen(event.currentTarget.open)}>
       <summary>
         {t("asBuilt.entered", { side: t(`words.sides.${side}`), told: told.length, all: infos.length })}
       </summary>

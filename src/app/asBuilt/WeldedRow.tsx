@@ -70,7 +70,10 @@ export function WeldedRow({ info, side, document, datum, unit }: WeldedRowProps)
           const off_mm = values[k] == null ? null : values[k] - drawn[direction];
           return (
             <label key={direction} className="tape-field">
-              {t(`asBuilt.fields.${direction}`, { size: lengthNumber(drawn[direction], unit) })}
+              <span>{t(`asBuilt.directions.${direction}`)}</span>
+              <span className="quiet tabular">
+                {t("asBuilt.drawn", { size: lengthNumber(drawn[direction], unit) })}
+              </span>
               <input
                 className="field"
                 aria-label={t(`asBuilt.labels.${side}.${direction}`, { point: info.title })}

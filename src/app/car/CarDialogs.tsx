@@ -1,5 +1,6 @@
 import { Dialog } from "@base-ui/react/dialog";
 import { useApp } from "../store/useApp.ts";
+import { AllowancesForm } from "./AllowancesForm.tsx";
 import { closeCar, useCar } from "./carStore.ts";
 import { DatumsForm } from "./DatumsForm.tsx";
 import { GapsForm } from "./GapsForm.tsx";
@@ -16,6 +17,7 @@ const FORMS = {
   travel: TravelForm,
   gaps: GapsForm,
   rock: RockForm,
+  allow: AllowancesForm,
   datums: DatumsForm,
   point: PointForm,
 } as const;

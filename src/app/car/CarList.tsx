@@ -21,6 +21,12 @@ export function CarList({ document }: { document: SceneDocument }) {
   const { travel, clearances, members, powertrain, datums = [], sides } = document;
   const rules = clearances.rules?.length ?? 0;
   const list = (names: readonly string[]) => (names.length === 0 ? t("car.none") : listText(names, "unit"));
+  const { tyreGrowth_mm = 0, tyreBulge_mm = 0, give = [] } = document.allowances ?? {};
+  const allowed = [
+    ...(tyreGrowth_mm > 0 ? [t("car.allowNow.growth", { amount: lengthText(tyreGrowth_mm, unit) })] : []),
+    ...(tyreBulge_mm > 0 ? [t("car.allowNow.bulge", { amount: lengthText(tyreBulge_mm, unit) })] : []),
+    ...give.map(({ on, mm }) => t("car.allowNow.give", { part: nameOf(on, document), amount: lengthText(mm, unit) })),
+  ];
   const rows: readonly (readonly [CarSheet, string, string])[] = [
     ["members", t("car.members.title"), list(members.map(({ id }) => nameOf(id, document)))],
     [
@@ -34,6 +40,7 @@ export function CarList({ document }: { document: SceneDocument }) {
     ],
     ["gaps", t("car.gaps.title"), t("car.gapsNow", { gap: wantedText(clearances.default_mm, unit), count: rules })],
     ["rock", t("car.rock.title"), list((powertrain?.poses ?? []).map(({ id }) => id))],
+    ["allow", t("car.allow.title"), list(allowed)],
     ["datums", t("car.datums.title"), list(datums.map(({ id }) => id))],
   ];
   return (

@@ -1,6 +1,6 @@
 import { create } from "zustand";
 
-export type CarSheet = "members" | "travel" | "gaps" | "rock" | "datums" | "point";
+export type CarSheet = "members" | "travel" | "gaps" | "rock" | "allow" | "datums" | "point";
 
 /** Which sheet of the car's settings is open. */
 export const useCar = create<{ readonly open: CarSheet | null }>()(() => ({ open: null }));

@@ -23,6 +23,8 @@ import { PartHandles, useHandles } from "../parts/PartHandles.tsx";
 import { PointMarks } from "../points/drag/PointMarks.tsx";
 import { grabPoint, tapPoint } from "../points/drag/pointGrabs.ts";
 import { usePointMarks } from "../points/drag/pointMarks.ts";
+import { RoomMarks } from "../room/RoomMarks.tsx";
+import { useRoomView } from "../room/useRoomView.ts";
 import { ServiceMarks } from "../service/ServiceMarks.tsx";
 import { useServiceView } from "../service/useServiceView.ts";
 import { isSetupOpen } from "../shell/places.ts";
@@ -96,6 +98,7 @@ function Staged({ layout, width, height }: { layout: Layout; width: number; heig
   const service = useServiceView(stage);
   const surfaces = useMemo(() => [...swept, ...service.tools], [swept, service.tools]);
   const loads = useLoadsView(stage.travel_mm);
+  const room = useRoomView(stage.travel_mm.left);
   const isCorner = useApp((state) => state.place === "corner");
   const isSetup = useApp((state) => state.place === "setup");
   const measuring = useTools(({ open }) => open === "measure") ? measures.state : null;
@@ -109,9 +112,10 @@ function Staged({ layout, width, height }: { layout: Layout; width: number; heig
       ...cut.marks,
       ...ghosts.marks,
       ...loads.marks,
+      ...room.marks,
       ...service.marks.map(({ at }) => at),
     ],
-    [stage.marks, handleMarks, points, measures.marks, cut.marks, ghosts.marks, loads.marks, service.marks],
+    [stage.marks, handleMarks, points, measures.marks, cut.marks, ghosts.marks, loads.marks, room.marks, service.marks],
   );
   // on a phone the set-up leaves the view small and free of rules
   const isBare = useApp((state) => state.place === "setup" && isSetupOpen(state.document)) && layout === "phone";
@@ -140,14 +144,22 @@ function Staged({ layout, width, height }: { layout: Layout; width: number; heig
           onGrab={(at) => withSight((sight) => grabPoint(at, points, sight)) ?? null}
           onTap={(at) => {
             if (!measuring)
-              return withSight((sight) => tapPoint(at, points, sight) || tapArrow(at, loads.arrows, sight)) ?? false;
+              return (
+                withSight(
+                  (sight) => room.tap(at, sight) || tapPoint(at, points, sight) || tapArrow(at, loads.arrows, sight),
+                ) ?? false
+              );
             withSight((sight) => pressMeasure(at, sight, { stage, state: measuring, cut: cut.plane }));
             return true;
           }}
-          onHover={hover}
+          onHover={(at) => {
+            hover?.(at);
+            withSight((sight) => room.hover(at, sight));
+          }}
           cut={cut.plane}
           ghosts={ghosts.ghosts}
           swept={surfaces}
+          places={room.places}
           marks={marks}
           onProject={setProjected}
           inset={isBare ? BARE_INSET : plan.inset}
@@ -170,10 +182,13 @@ function Staged({ layout, width, height }: { layout: Layout; width: number; heig
       {loads.arrows.length > 0 && (
         <LoadArrows view={loads} offset={firstGhostMark + ghosts.marks.length} width={width} height={height} />
       )}
+      {room.marks.length > 0 && (
+        <RoomMarks view={room} offset={firstGhostMark + ghosts.marks.length + loads.marks.length} />
+      )}
       {service.marks.length > 0 && (
         <ServiceMarks
           marks={service.marks}
-          offset={firstGhostMark + ghosts.marks.length + loads.marks.length}
+          offset={firstGhostMark + ghosts.marks.length + loads.marks.length + room.marks.length}
           width={width}
           height={height}
         />

@@ -98,6 +98,14 @@ function detailsOf(
   if (pair.measure === "sampled") details.push([t("corner.pair.depth"), t("corner.pair.sampled")]);
   if (pair.within_mm)
     details.push([t("corner.pair.scan"), t("corner.pair.thinned", { amount: lengthText(pair.within_mm, unit) })]);
+  const { growth_mm, bulge_mm } = scene?.wheel ?? {};
+  if ((pair.a === "tyre" || pair.b === "tyre") && (growth_mm || bulge_mm))
+    details.push([
+      t("corner.pair.allows"),
+      t("corner.pair.tyre", { growth: lengthText(growth_mm ?? 0, unit), bulge: lengthText(bulge_mm ?? 0, unit) }),
+    ]);
+  if (pair.give_mm)
+    details.push([t("corner.pair.allows"), t("corner.pair.give", { amount: lengthText(pair.give_mm, unit) })]);
   for (const id of pair.open ?? [])
     details.push([t("corner.pair.surface"), t("corner.pair.open", { part: nameWithin(id, scene) })]);
   return details;

@@ -36,7 +36,7 @@ export function JigPanel() {
           onChoose={(chosen: JigTab) => useJigLook.setState({ tab: chosen })}
         />
       </div>
-      <div className="loads-scroll jig-scroll">
+      <div key={tab} className="loads-scroll jig-scroll">
         {tab !== "right" && <Asked />}
         {(tab === "mounts" || tab === "together") && (
           <FromTold told={told}>

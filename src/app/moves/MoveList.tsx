@@ -1,18 +1,18 @@
 import { type ReactNode, useId } from "react";
 import type { Scene } from "../../scene/scene.ts";
-import type { Move, MovesResult, ThinnerMember } from "../../studies/moves/moves.ts";
+import type { Move, MovesResult, PricedAlteration } from "../../studies/moves/moves.ts";
 import type { MovePrice } from "../../studies/price.ts";
 import { GapMark } from "../marks/GapMark.tsx";
 import { useApp } from "../store/useApp.ts";
 import { listText } from "../text/formats.ts";
 import { Rich } from "../text/Rich.tsx";
 import { t } from "../text/text.ts";
-import { nameOf } from "../words/names.ts";
 import { lengthText, wantedText } from "../words/number.ts";
+import { alterationNote, alterationText } from "./alterationText.ts";
 import type { MovesQuestion } from "./movesStore.ts";
 import { leftOutText, limitText, pairPriceText, pairText, priceRows } from "./moveText.ts";
 import { TriedHere } from "./TriedHere.tsx";
-import { isTriedMove, thinned_mm, titleOf, tryMoveFound, tryThinner } from "./tryFound.ts";
+import { isTriedAlteration, isTriedMove, titleOf, tryAlteration, tryMoveFound } from "./tryFound.ts";
 import { wayText } from "./wayText.ts";
 
 interface MoveListProps {
@@ -25,11 +25,12 @@ interface MoveListProps {
 export function MoveList({ told: { question, result }, isOutdated }: MoveListProps) {
   const scene = useApp((state) => state.scene);
   const unit = useApp((state) => state.unit);
-  const { targets, leftOut, moves, thinner } = result;
+  const { targets, leftOut } = result;
   const title = useId();
   if (targets.length === 0) return <p className="gear-clear">{t("moves.nothingOpen")}</p>;
-  const count = moves.length + thinner.length;
-  const longest_mm = Math.max(...moves.map(({ way_mm }) => way_mm), 1);
+  const found = foundOf(result);
+  const count = found.length;
+  const longest_mm = Math.max(...found.map(({ way_mm }) => way_mm), 1);
   return (
     <section className="moves-found" data-stale={isOutdated} aria-labelledby={title}>
       <h3 id={title}>{count === 0 ? t("moves.foundNone") : t("moves.found", { count })}</h3>
@@ -48,21 +49,29 @@ export function MoveList({ told: { question, result }, isOutdated }: MoveListPro
           </li>
         ))}
       </ul>
-      {moves.length === 0 && <p>{t("moves.none", { within: wantedText(question.within_mm, unit) })}</p>}
+      {count === 0 && <p>{t("moves.none", { within: wantedText(question.within_mm, unit) })}</p>}
       <ol>
-        {moves.map((move) => (
-          <MoveRow
-            key={JSON.stringify([move.kind, move.fit, move.moves])}
-            move={move}
-            question={question}
-            scene={scene}
-            share={move.way_mm / longest_mm}
-            isOutdated={isOutdated}
-          />
-        ))}
-        {thinner.map((member) => (
-          <ThinnerRow key={member.member} member={member} question={question} scene={scene} isOutdated={isOutdated} />
-        ))}
+        {found.map((each) =>
+          "alteration" in each ? (
+            <AlterationRow
+              key={JSON.stringify(each.alteration)}
+              found={each}
+              question={question}
+              scene={scene}
+              share={each.way_mm / longest_mm}
+              isOutdated={isOutdated}
+            />
+          ) : (
+            <MoveRow
+              key={JSON.stringify([each.kind, each.fit, each.moves])}
+              move={each}
+              question={question}
+              scene={scene}
+              share={each.way_mm / longest_mm}
+              isOutdated={isOutdated}
+            />
+          ),
+        )}
       </ol>
       {leftOut.length > 0 && (
         <p className="tool-note">
@@ -71,6 +80,23 @@ export function MoveList({ told: { question, result }, isOutdated }: MoveListPro
       )}
     </section>
   );
+}
+
+/** Moves and alterations together, the smallest first; a bar that is thin enough by its own formula alone is proved by nobody. */
+function foundOf({ moves, alterations, thinner }: MovesResult): (Move | PricedAlteration)[] {
+  const isTold = (member: string) =>
+    alterations.some(({ alteration }) => alteration.kind === "thinner" && alteration.member === member);
+  const others = thinner
+    .filter(({ member }) => !isTold(member))
+    .map(
+      (bar): PricedAlteration => ({
+        alteration: { kind: "thinner", ...bar },
+        fit: "cut",
+        way_mm: (bar.was_mm - bar.diameter_mm) / 2,
+        price: null,
+      }),
+    );
+  return [...moves, ...alterations, ...others].sort((a, b) => a.way_mm - b.way_mm);
 }
 
 interface RowProps {
@@ -107,27 +133,26 @@ function MoveRow({ move, question, scene, share, isOutdated }: RowProps & { move
   );
 }
 
-function ThinnerRow({ member, question, scene, isOutdated }: RowProps & { member: ThinnerMember }) {
+function AlterationRow({
+  found,
+  question,
+  scene,
+  share,
+  isOutdated,
+}: RowProps & { found: PricedAlteration; share: number }) {
   const unit = useApp((state) => state.unit);
-  const isTried = useApp(({ triedEdit }) => triedEdit?.part === member.member);
+  const { alteration, way_mm, price } = found;
+  const isTried = useApp((state) => isTriedAlteration(state, question.document, alteration));
   return (
     <Found
-      words={
-        <Rich
-          text={t("moves.thinner", {
-            part: nameOf(member.member, scene),
-            diameter: lengthText(thinned_mm(member.diameter_mm), unit),
-            was: lengthText(member.was_mm, unit),
-          })}
-        />
-      }
-      note={t("moves.how.thinner")}
-      way={null}
-      share={0}
-      price={null}
+      words={<Rich text={alterationText(alteration, scene, unit, "strong")} />}
+      note={alterationNote(alteration)}
+      way={lengthText(way_mm, unit)}
+      share={share}
+      price={price ? <Price price={price} scene={scene} /> : <p className="tool-note">{t("moves.unproved")}</p>}
       isTried={isTried}
       isOutdated={isOutdated}
-      onTry={() => tryThinner(question.document, member)}
+      onTry={() => tryAlteration(question.document, alteration)}
     />
   );
 }
@@ -135,8 +160,8 @@ function ThinnerRow({ member, question, scene, isOutdated }: RowProps & { member
 interface FoundProps {
   readonly words: ReactNode;
   readonly note: string;
-  /** How far in all; null where nothing is moved. */
-  readonly way: string | null;
+  /** How far in all. */
+  readonly way: string;
   /** Of the longest way. */
   readonly share: number;
   readonly price: ReactNode;
@@ -148,14 +173,12 @@ interface FoundProps {
 function Found({ words, note, way, share, price, isTried, isOutdated, onTry }: FoundProps) {
   return (
     <li className="move-found" data-tried={isTried}>
-      {way !== null && (
-        <div className="move-way">
-          <b className="tabular">{way}</b>
-          <span className="bar" aria-hidden="true">
-            <span style={{ width: `${Math.max(2, 100 * share)}%` }} />
-          </span>
-        </div>
-      )}
+      <div className="move-way">
+        <b className="tabular">{way}</b>
+        <span className="bar" aria-hidden="true">
+          <span style={{ width: `${Math.max(2, 100 * share)}%` }} />
+        </span>
+      </div>
       <p className="move-words">{words}</p>
       <p className="tool-note">{note}</p>
       {price}

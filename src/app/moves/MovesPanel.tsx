@@ -31,6 +31,7 @@ export function MovesPanel() {
     <div className="loads-scroll moves-panel">
       <Asked />
       <StudyLine study={movesStudy} question={question} go={t("moves.go")} again={t("moves.again")} />
+      <Narrowed />
       {told && <MoveList told={told} isOutdated={isOutdated} />}
       <p className="tool-note">{t("moves.caution")}</p>
     </div>
@@ -38,8 +39,7 @@ export function MovesPanel() {
 }
 
 function Asked() {
-  const { pair, fit, within_mm } = useMovesLook();
-  const unit = useApp((state) => state.unit);
+  const { pair, fit } = useMovesLook();
   const scene = useApp((state) => state.scene);
   // while a move is tried its own verdicts are shown: what is asked about is the car as it is kept
   const result = useApp((state) => state.resultBefore ?? state.result);
@@ -66,19 +66,27 @@ function Asked() {
         value={fit}
         onChoose={(chosen: FitChoice) => useMovesLook.setState({ fit: chosen })}
       />
-      <details className="loads-how">
-        <summary>{t("moves.more")}</summary>
-        <SizeField
-          label={t("moves.within")}
-          value_mm={within_mm}
-          unit={unit}
-          trouble={within_mm >= LEAST_WITHIN_mm ? null : t("moves.withinTrouble")}
-          onChange={(value) => useMovesLook.setState({ within_mm: Math.max(value, LEAST_WITHIN_mm) })}
-        />
-        <Points />
-        <MustHold />
-      </details>
     </div>
+  );
+}
+
+/** What few change, folded away. */
+function Narrowed() {
+  const within_mm = useMovesLook((look) => look.within_mm);
+  const unit = useApp((state) => state.unit);
+  return (
+    <details className="loads-how">
+      <summary>{t("moves.more")}</summary>
+      <SizeField
+        label={t("moves.within")}
+        value_mm={within_mm}
+        unit={unit}
+        trouble={null}
+        onChange={(value) => useMovesLook.setState({ within_mm: Math.max(value, LEAST_WITHIN_mm) })}
+      />
+      <Points />
+      <MustHold />
+    </details>
   );
 }
 
@@ -98,6 +106,7 @@ function Points() {
   return (
     <fieldset className="study-ticks">
       <legend>{t("moves.points")}</legend>
+      <p className="tool-note">{t("moves.pointsNote")}</p>
       {infos.map(({ name, title }) => (
         <label key={name} className="study-tick">
           <input

@@ -1,6 +1,7 @@
 import { add, type Vec3 } from "../../maths/vec3.ts";
 import type { SceneDocument } from "../../scene/document.ts";
-import type { Move, ThinnerMember } from "../../studies/moves/moves.ts";
+import { type Alteration, altered } from "../../studies/moves/alter.ts";
+import type { Move } from "../../studies/moves/moves.ts";
 import { type Fit, MovedPoints } from "../../studies/places/move.ts";
 import { pointInfos } from "../points/pointInfo.ts";
 import type { App } from "../store/actions.ts";
@@ -8,8 +9,7 @@ import type { TriedMove } from "../store/state.ts";
 import { app } from "../store/useApp.ts";
 import { listText, withinText } from "../text/formats.ts";
 import { t } from "../text/text.ts";
-import { nameWithin } from "../words/names.ts";
-import { lengthText } from "../words/number.ts";
+import { alterationText, thinned_mm } from "./alterationText.ts";
 import { wayText } from "./wayText.ts";
 
 /** To whole hundredths, away from where the point is: what is kept clears as what was found does, and reads as it is told. */
@@ -50,20 +50,30 @@ function stepName(document: SceneDocument, moves: Move["moves"], fit: Move["fit"
   return t(`moves.step.${fit}`, { moves: listText(each) });
 }
 
-export function tryThinner(document: SceneDocument, { member, diameter_mm }: ThinnerMember): void {
-  const { unit, tryEdit } = app.getState();
-  const thin_mm = thinned_mm(diameter_mm);
-  const members = document.members.map((each) =>
-    each.id === member && each.kind === "link" ? { ...each, diameter_mm: thin_mm } : each,
-  );
-  const name = nameWithin(member, document);
-  const step = t("moves.step.thinner", { part: name, diameter: lengthText(thin_mm, unit) });
-  tryEdit({ part: member, document: { ...document, members }, stepName: step });
+/** Shows a part made otherwise, or the powertrain elsewhere, in the view, not kept yet. */
+export function tryAlteration(document: SceneDocument, alteration: Alteration): void {
+  const part = "member" in alteration ? alteration.member : POWERTRAIN;
+  const rounded: Alteration =
+    alteration.kind === "thinner" ? { ...alteration, diameter_mm: thinned_mm(alteration.diameter_mm) } : alteration;
+  app
+    .getState()
+    .tryEdit({ part, document: altered(document, rounded), stepName: alterationStep(document, alteration) });
 }
 
-/** Rounded down to a tenth: thicker would not clear. */
-export function thinned_mm(diameter_mm: number): number {
-  return Math.floor(diameter_mm * 10 + 1e-6) / 10;
+const POWERTRAIN = "powertrain";
+
+/** "powertrain 12.0 back, 3.5 up" */
+function alterationStep(document: SceneDocument, alteration: Alteration): string {
+  return withinText(alterationText(alteration, document, app.getState().unit, "step"));
+}
+
+/** Whether what is tried is this alteration. */
+export function isTriedAlteration(
+  { triedEdit }: Pick<App, "triedEdit">,
+  document: SceneDocument,
+  alteration: Alteration,
+): boolean {
+  return triedEdit !== null && triedEdit.stepName === alterationStep(document, alteration);
 }
 
 /** Whether what is tried is this move. */

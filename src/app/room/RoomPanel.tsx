@@ -5,7 +5,7 @@ import { t } from "../text/text.ts";
 import { RoomFormView } from "./RoomFormView.tsx";
 import { RoomKey } from "./RoomKey.tsx";
 import { RoomPlace } from "./RoomPlace.tsx";
-import { putBack, RoomProgressLine, RoomResult } from "./RoomResult.tsx";
+import { putBack, RoomProgressLine, RoomReasons, RoomResult } from "./RoomResult.tsx";
 import { RoomSlice } from "./RoomSlice.tsx";
 import { lookForRoom, takePlace, tryPlaceThere } from "./roomActions.ts";
 import { isOf } from "./roomEngine.ts";
@@ -60,9 +60,10 @@ export function RoomPanel() {
         )}
         {run && map && sum && (
           <div className="room-told" data-stale={isOutdated}>
-            <RoomResult form={form} run={run} map={map} sum={sum} scene={scene} />
-            <RoomSlice map={map} ways={run.ways} scene={scene} />
+            <RoomResult run={run} map={map} sum={sum} />
+            <RoomSlice map={map} run={run} scene={scene} />
             {place !== null && <RoomPlace run={run} map={map} place={place} scene={scene} />}
+            <RoomReasons form={form} map={map} sum={sum} scene={scene} />
             <RoomKey marginUpTo_mm={map.marginUpTo_mm} />
             <p className="tool-note">{t("room.asked")}</p>
           </div>

@@ -41,7 +41,7 @@ export function RoomPlace({ run, map, place, scene }: PlaceProps) {
             {far < 1e-9 ? t("room.here") : t("room.place.far", { way: wayText(offset), far: lengthText(far, unit) })}
           </b>
           <br />
-          {verdictText(map, place, scene, unit)}
+          {verdictText(map, run.question.limits, place, scene, unit)}
         </span>
       </p>
       <PlaceCurves run={run} place={place} />

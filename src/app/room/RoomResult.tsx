@@ -5,7 +5,7 @@ import { Rich } from "../text/Rich.tsx";
 import { t } from "../text/text.ts";
 import { lengthText } from "../words/number.ts";
 import { MarkPicture } from "./RoomKey.tsx";
-import { lookAtPlace, lookForRoom, stopLooking, wayText } from "./roomActions.ts";
+import { lookAtPlace, lookForRoom, showFromClose, stopLooking, wayText } from "./roomActions.ts";
 import type { RoomForm } from "./roomForm.ts";
 import { type RoomRun, useRoom } from "./roomStore.ts";
 import { type ComingMap, gridOf, leaveOutName, markOf, type RoomSum } from "./roomTold.ts";
@@ -38,22 +38,24 @@ export function RoomProgressLine({ run, map, sum }: { run: RoomRun; map: ComingM
 }
 
 interface ResultProps {
-  readonly form: RoomForm;
   readonly run: RoomRun;
+  readonly map: ComingMap;
+  readonly sum: RoomSum;
+}
+
+interface ReasonsProps {
+  readonly form: RoomForm;
   readonly map: ComingMap;
   readonly sum: RoomSum;
   readonly scene: Scene;
 }
 
-/** How many places have room, the best of them, and what refuses the others. */
-export function RoomResult({ form, run, map, sum, scene }: ResultProps) {
+/** How many places have room, and the best of them. */
+export function RoomResult({ run, map, sum }: ResultProps) {
   const isRunning = useRoom((look) => look.isRunning);
   const total = gridOf(map).count;
-  const shown = sum.refusals.slice(0, MOST_REASONS);
-  const rest = sum.refusals.slice(MOST_REASONS);
-  const restPlaces = rest.reduce((all, [, places]) => all + places, 0);
   return (
-    <section className="room-result" aria-label={t("room.refusedBy")}>
+    <section className="room-result" aria-label={t("room.name")}>
       <p className="room-head">
         <Rich
           text={t(sum.free === 0 ? "room.result_zero" : "room.result", {
@@ -69,45 +71,55 @@ export function RoomResult({ form, run, map, sum, scene }: ResultProps) {
       {sum.nearest >= 0 && <Best which="nearest" place={sum.nearest} map={map} />}
       {sum.roomiest >= 0 && sum.roomiest !== sum.nearest && <Best which="roomiest" place={sum.roomiest} map={map} />}
       {sum.free === 0 && !isRunning && <p>{t("room.noRoom")}</p>}
-      {shown.length > 0 && (
-        <>
-          <h3>{t("room.refusedBy")}</h3>
-          <ul className="room-reasons">
-            {shown.map(([number, places]) => {
-              const reason = map.reasons[number]!;
-              const name = leaveOutName(reason);
-              const what = reasonText(reason, scene);
-              return (
-                <li key={number}>
-                  <span>
-                    {what}
-                    <small>{t("room.refuses", { count: places, number: countText(places) })}</small>
-                  </span>
-                  {name !== null && (
-                    <button
-                      type="button"
-                      className="button plain"
-                      aria-label={t("room.leaveOutOf", { what })}
-                      onClick={() => lookForRoom({ ...form, leaveOut: [...form.leaveOut, name] })}
-                    >
-                      {t("room.leaveOut")}
-                    </button>
-                  )}
-                </li>
-              );
-            })}
-          </ul>
-          {rest.length > 0 && (
-            <p className="tool-note">
-              {t("room.moreReasons", {
-                places: t("room.refuses", { count: restPlaces, number: countText(restPlaces) }),
-                number: rest.length,
-              })}
-            </p>
-          )}
-        </>
+      <button type="button" className="button room-close" onClick={() => showFromClose(run)}>
+        {t("room.closer")}
+      </button>
+    </section>
+  );
+}
+
+/** What refuses the places without room, each with the way to leave it out where that can be. */
+export function RoomReasons({ form, map, sum, scene }: ReasonsProps) {
+  const shown = sum.refusals.slice(0, MOST_REASONS);
+  const rest = sum.refusals.slice(MOST_REASONS);
+  const restPlaces = rest.reduce((all, [, places]) => all + places, 0);
+  if (shown.length === 0) return null;
+  return (
+    <section className="room-result" aria-label={t("room.refusedBy")}>
+      <h3>{t("room.refusedBy")}</h3>
+      <ul className="room-reasons">
+        {shown.map(([number, places]) => {
+          const reason = map.reasons[number]!;
+          const name = leaveOutName(reason);
+          const what = reasonText(reason, scene);
+          return (
+            <li key={number}>
+              <span>
+                {what}
+                <small>{t("room.refuses", { count: places, number: countText(places) })}</small>
+              </span>
+              {name !== null && (
+                <button
+                  type="button"
+                  className="button plain"
+                  aria-label={t("room.leaveOutOf", { what })}
+                  onClick={() => lookForRoom({ ...form, leaveOut: [...form.leaveOut, name] })}
+                >
+                  {t("room.leaveOut")}
+                </button>
+              )}
+            </li>
+          );
+        })}
+      </ul>
+      {rest.length > 0 && (
+        <p className="tool-note">
+          {t("room.moreReasons", {
+            places: t("room.refuses", { count: restPlaces, number: countText(restPlaces) }),
+            number: rest.length,
+          })}
+        </p>
       )}
-      <p className="tool-note">{run.question.fit === "cut" ? t("room.fitNote.cut") : t("room.fitNote.bolted")}</p>
     </section>
   );
 }

@@ -1,24 +1,26 @@
 import { useEffect, useId, useLayoutEffect, useMemo, useRef } from "react";
 import type { Scene } from "../../scene/scene.ts";
 import { Choices } from "../shell/Choices.tsx";
+import { useLayout } from "../shell/useLayout.ts";
 import { useSize } from "../shell/useSize.ts";
 import { useApp } from "../store/useApp.ts";
 import { t } from "../text/text.ts";
-import { boxOf, drawSlice, placeUnder, type SliceBox, type SliceColours, spotOf } from "./drawSlice.ts";
+import { boxOf, drawSlice, HIGHEST, placeUnder, type SliceBox, type SliceColours, spotOf } from "./drawSlice.ts";
 import { lookAtPlace } from "./roomActions.ts";
 import { AXES, type Way } from "./roomForm.ts";
-import { useRoom } from "./roomStore.ts";
+import { type RoomRun, useRoom } from "./roomStore.ts";
 import { type ComingMap, gridOf, homeOf, type Slice, sliceOf, stepFrom } from "./roomTold.ts";
 import { alongText, verdictText } from "./roomWords.ts";
 
 interface SliceProps {
   readonly map: ComingMap;
-  readonly ways: readonly Way[];
+  readonly run: RoomRun;
   readonly scene: Scene;
 }
 
 /** A slice of the map, a slider for each direction, and what is told of the place that is looked at or pointed at. */
-export function RoomSlice({ map, ways, scene }: SliceProps) {
+export function RoomSlice({ map, run, scene }: SliceProps) {
+  const { ways } = run;
   const chosen = useRoom((look) => look.place);
   const pointed = useRoom((look) => look.pointed);
   const through = useRoom((look) => (ways.length === 3 ? look.through : -1));
@@ -44,7 +46,7 @@ export function RoomSlice({ map, ways, scene }: SliceProps) {
       <p className="tool-note">{t(`room.slice.seen.${seenOf(ways, through)}`)}</p>
       <Plot map={map} ways={ways} through={through} slice={slice} place={place} verdictId={verdictId} />
       <p className="room-verdict" id={verdictId} role="status">
-        {told === null ? "" : verdictText(map, told, scene, unit)}
+        {told === null ? "" : verdictText(map, run.question.limits, told, scene, unit)}
       </p>
       {ways.map((way, span) => (
         <WaySlider key={way} map={map} way={way} span={span} place={place} isThrough={span === through} />
@@ -74,7 +76,8 @@ function Plot({ map, ways, through, slice, place, verdictId }: PlotProps) {
   const size = useSize(frame);
   const unit = useApp((state) => state.unit);
   const grid = gridOf(map);
-  const box = boxOf(slice, Math.max(120, size?.width ?? 0));
+  const highest = HIGHEST[useLayout()];
+  const box = boxOf(slice, Math.max(120, size?.width ?? 0), highest);
   const by_mm = (steps: number) => steps * grid.region.step_mm;
   const ends = (span: number) => {
     const way = ways[span]!;
@@ -131,7 +134,7 @@ function Plot({ map, ways, through, slice, place, verdictId }: PlotProps) {
         <Places map={map} slice={slice} box={box} />
         <Rings map={map} slice={slice} box={box} through={through} place={place} />
       </div>
-      <span className="room-ends">
+      <span className="room-ends" style={{ maxWidth: Math.max(260, box.width + 60) }}>
         <span>{across.more}</span>
         {up && <span>{up.less}</span>}
         <span>{across.less}</span>

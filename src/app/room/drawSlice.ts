@@ -12,13 +12,17 @@ export interface SliceBox {
 
 /** Widest cell, px. */
 const WIDEST = 30;
-/** Highest plot, px. */
-const HIGHEST = 320;
+/** Highest plot, px; on a phone the sheet shows no more of one. */
+export const HIGHEST = { wide: 320, tablet: 320, phone: 190 } as const;
 const LARGEST_MARK = 24;
 
-/** As large as the width allows. */
-export function boxOf({ columns, rows }: Pick<Slice, "columns" | "rows">, width: number): SliceBox {
-  const cell = Math.max(2, Math.min(WIDEST, width / columns, HIGHEST / rows));
+/** As large as the place allows. */
+export function boxOf(
+  { columns, rows }: Pick<Slice, "columns" | "rows">,
+  width: number,
+  highest: number = HIGHEST.wide,
+): SliceBox {
+  const cell = Math.max(2, Math.min(WIDEST, width / columns, highest / rows));
   return { width: cell * columns, height: Math.max(cell * rows, 44), cell };
 }
 

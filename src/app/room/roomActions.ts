@@ -3,6 +3,7 @@ import { InputError } from "../../scene/error.ts";
 import { MovedPoints } from "../../studies/places/move.ts";
 import { moveWords } from "../points/moveWords.ts";
 import { pointInfos } from "../points/pointInfo.ts";
+import { viewHandle } from "../shell/viewHandle.ts";
 import { app } from "../store/useApp.ts";
 import { listText, withinText } from "../text/formats.ts";
 import { t } from "../text/text.ts";
@@ -33,6 +34,16 @@ export function lookForRoom(form: RoomForm): void {
 export function stopLooking(): void {
   useRoom.setState({ isRunning: false });
 }
+
+/** Takes the view to the places, from where it looks now. */
+export function showFromClose({ question, base }: RoomRun): void {
+  const spread_mm = Math.max(...question.region.spans.map(({ from_mm, to_mm }) => to_mm - from_mm));
+  viewHandle.current?.frame({ at: base, span_mm: Math.max(LEAST_SEEN_mm, SEEN_ROUND * spread_mm) });
+}
+
+const LEAST_SEEN_mm = 120;
+/** So much more of the car is shown than the places spread. */
+const SEEN_ROUND = 3;
 
 export function lookAtPlace(place: number | null): void {
   useRoom.setState({ place });

@@ -91,8 +91,8 @@ export function fitsOf({ refusals }: Pick<PointInfo, "refusals">): readonly Fit[
 }
 
 /**
- * What is asked of a point unless the builder says otherwise: half a hand's breadth round it, and wheel angles and half track no
- * worse than they are now. Null where the scene has no such point.
+ * What is asked of a point unless the builder says otherwise: 20 mm round it, and wheel angles and half track a little worse than
+ * they are now, if need be. Null where the scene has no such point.
  */
 export function usualForm(document: SceneDocument, scene: Scene, wanted: string | null): RoomForm | null {
   const points = askablePoints(document);
@@ -114,13 +114,13 @@ export function usualForm(document: SceneDocument, scene: Scene, wanted: string 
     reach: { forward: USUAL_REACH, out: USUAL_REACH, up: USUAL_REACH, part: USUAL_REACH },
     step_mm: USUAL_STEP_mm,
     travelStep_mm: USUAL_TRAVEL_STEP_mm,
-    toe: { on: true, most: roundUp(most(({ toe_deg }) => toe_deg) + SPARE_deg, 0.05) },
+    toe: { on: true, most: roundUp(most(({ toe_deg }) => toe_deg) + MORE_TOE_deg, 0.05) },
     camber: {
       on: true,
-      least: -roundUp(-Math.min(...camber) + SPARE_deg, 0.1),
-      most: roundUp(Math.max(...camber) + SPARE_deg, 0.1),
+      least: -roundUp(-Math.min(...camber) + MORE_CAMBER_deg, 0.1),
+      most: roundUp(Math.max(...camber) + MORE_CAMBER_deg, 0.1),
     },
-    halfTrack: { on: true, most: roundUp(most(({ halfTrack_mm }) => halfTrack_mm) + SPARE_mm, 1) },
+    halfTrack: { on: true, most: roundUp(most(({ halfTrack_mm }) => halfTrack_mm) + MORE_TRACK_mm, 1) },
     ratio: {
       on: false,
       least: ratios.length > 0 ? -roundUp(-Math.min(...ratios), 0.05) : 0,
@@ -138,9 +138,10 @@ export function usualForm(document: SceneDocument, scene: Scene, wanted: string 
   };
 }
 
-/** Where the point is now keeps what is asked of it, rounding and all. */
-const SPARE_deg = 0.005;
-const SPARE_mm = 0.05;
+/** By how much wheel angles and half track may be worse than now; common practice, no source. */
+const MORE_TOE_deg = 0.2;
+const MORE_CAMBER_deg = 0.5;
+const MORE_TRACK_mm = 3;
 
 function roundUp(value: number, step: number): number {
   return Number((Math.ceil(value / step - 1e-9) * step).toFixed(6));

@@ -1,3 +1,4 @@
+import type { PlaceLimits, Range } from "../../studies/places/placeLimits.ts";
 import type { PlaceReason } from "../../studies/places/placeStudy.ts";
 import { FREE, UNASKED } from "../../studies/room/room.ts";
 import { jointText } from "../loads/partNames.ts";
@@ -67,8 +68,9 @@ export function reasonText(reason: PlaceReason, scene: Named | null): string {
 function pairText(
   { side, a, b }: { readonly side: "left" | "right" | "both"; readonly a: string; readonly b: string },
   scene: Named | null,
+  isWithin = false,
 ): string {
-  return t(`room.pair.${side}`, { a: nameOf(a, scene), b: nameWithin(b, scene) });
+  return t(`room.pair.${side}`, { a: (isWithin ? nameWithin : nameOf)(a, scene), b: nameWithin(b, scene) });
 }
 
 /** What is left beyond what is wanted: "3.2 mm", "10 mm or more". */
@@ -80,7 +82,13 @@ export function leftText(map: ComingMap, place: number, unit: Unit): string {
 }
 
 /** What is told of one place, in a sentence. */
-export function verdictText(map: ComingMap, place: number, scene: Named | null, unit: Unit): string {
+export function verdictText(
+  map: ComingMap,
+  limits: PlaceLimits,
+  place: number,
+  scene: Named | null,
+  unit: Unit,
+): string {
   const why = map.reason[place]!;
   const at = map.states[map.state[place]!];
   const where = { where: at ? travelText(at.travel_mm, unit) : "", engine: at ? engineText(at.pose) : "" };
@@ -89,7 +97,7 @@ export function verdictText(map: ComingMap, place: number, scene: Named | null, 
     const left = leftText(map, place, unit);
     const pair = map.reasons[map.pair[place]!];
     if (pair?.kind !== "clearance" || !at) return t("room.verdict.free", { left });
-    const values = { left, pair: pairText(pair, scene), ...where };
+    const values = { left, pair: pairText(pair, scene, true), ...where };
     return t(`room.verdict.${pair.side === "both" && isStill(map) ? "freeStill" : "freeBy"}`, values);
   }
   const reason = map.reasons[why]!;
@@ -101,6 +109,9 @@ export function verdictText(map: ComingMap, place: number, scene: Named | null, 
     case "limit": {
       const limit = t(`room.limitOn.${reason.side}`, { limit: limitText(reason.what, scene) });
       const value = valueText(reason.what, map.value[place]!, unit);
+      const asked = askedText(reason.what, map.value[place]!, limits, unit);
+      if (asked && at) return t("room.verdict.limitAsked", { limit, value, asked, ...where });
+      if (asked) return t("room.verdict.lengthAsked", { limit, value, asked });
       return at ? t("room.verdict.limit", { limit, value, ...where }) : t("room.verdict.length", { limit, value });
     }
     case "binds":
@@ -108,6 +119,22 @@ export function verdictText(map: ComingMap, place: number, scene: Named | null, 
     default:
       return t(`room.verdict.${reason.kind}`);
   }
+}
+
+/** The bound that the builder asks and the value passes; null for a limit of the scene itself. */
+function askedText(what: string, value: number, limits: PlaceLimits, unit: Unit): string | null {
+  const [least, most] = boundsOf(what, limits) ?? [];
+  if (least === undefined || most === undefined) return null;
+  return valueText(what, value < least ? least : most, unit);
+}
+
+function boundsOf(what: string, limits: PlaceLimits): Range | undefined {
+  const { toeChange_deg: toe, camber_deg, halfTrackChange_mm: track, damperRatio, memberLength_mm } = limits;
+  if (what === "toe-change" && toe !== undefined) return [-toe, toe];
+  if (what === "half-track-change" && track !== undefined) return [-track, track];
+  if (what === "camber") return camber_deg;
+  if (what === "damper-ratio") return damperRatio;
+  return what.startsWith(OF_PART) ? memberLength_mm?.[what.slice(OF_PART.length)] : undefined;
 }
 
 /** There is one state only: naming it says nothing. */

@@ -132,7 +132,8 @@ function fail(error: unknown): void {
   if (isAbort(error)) return;
   const trouble =
     error instanceof InputError ? refusalSentence(error) : error instanceof Error ? error.message : String(error);
-  useScan.setState({ stage: null, trouble });
+  // without a mesh to look at there is nothing to do but choose another file
+  useScan.setState(({ look, step }) => ({ stage: null, trouble, step: look ? step : "file" }));
 }
 
 export function changePair(key: number, change: Partial<PairDraft>): void {

@@ -94,7 +94,10 @@ export function useServiceView({ poses, mounts, travel_mm, glassKeys, heldIds }:
     const base = { ...bare, glassKeys: off.length > 0 ? new Set([...bare.glassKeys, ...off]) : bare.glassKeys };
     if ("walk" in shown) return { ...base, ...onPath(shown, along, poses, bodies) };
     if (asked?.kind !== "reach") return base;
-    return { ...base, ...withTool(scene, asked, report.side, tool, shown, along, mounts) };
+    // the wheel hides what is behind it
+    const wheel = bodies.filter(({ id, side: of }) => (id === "tyre" || id === "rim") && of === report.side);
+    const glass = new Set([...base.glassKeys, ...wheel.map(({ key }) => key)]);
+    return { ...base, glassKeys: glass, ...withTool(scene, asked, report.side, tool, shown, along, mounts) };
   }, [bare, scene, told, job, side, state, tool, along, pose, bodies, poses, mounts, travel_mm]);
   useEffect(() => {
     now.focus = view.focus;

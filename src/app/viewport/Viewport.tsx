@@ -24,6 +24,7 @@ import { PictureHost } from "./PictureHost.tsx";
 import { PictureMessage } from "./PictureMessage.tsx";
 import type { ShownPatch } from "./patchLayer.ts";
 import type { Focus, Picture } from "./picture.ts";
+import type { ShownPlaces } from "./placeLayer.ts";
 import { type SecondView, SecondViews } from "./secondView.ts";
 import type { Sight } from "./sight.ts";
 import type { SnapshotOptions } from "./snapshot.ts";
@@ -48,6 +49,8 @@ export interface ViewportProps {
   /** Parts at other states, MOST_GHOSTS at the most. */
   readonly ghosts?: readonly Ghost[];
   readonly swept?: readonly SweptSurface[];
+  /** A cloud of places; null: none. */
+  readonly places?: ShownPlaces | null;
   readonly theme: Theme;
   /** null: stay where the camera is. */
   readonly stand: Stand | null;
@@ -102,6 +105,7 @@ export function Viewport(props: ViewportProps) {
     cut = null,
     ghosts = NO_GHOSTS,
     swept = NO_SURFACES,
+    places = null,
     label = t("viewport.label"),
     onProject = NOTHING,
     ref,
@@ -131,6 +135,7 @@ export function Viewport(props: ViewportProps) {
   useLayoutEffect(() => picture?.setCut(cut), [picture, cut]);
   useLayoutEffect(() => picture?.setGhosts(ghosts), [picture, ghosts]);
   useLayoutEffect(() => picture?.setSwept(swept), [picture, swept]);
+  useLayoutEffect(() => picture?.setPlaces(places), [picture, places]);
   useLayoutEffect(() => picture?.setMarks(marks), [picture, marks]);
   useLayoutEffect(() => {
     if (picture !== null) picture.marks.onProject = onProject;

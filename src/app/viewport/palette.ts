@@ -32,6 +32,9 @@ export interface Palette {
   readonly tightFar: Rgb;
   readonly dot: Rgb;
   readonly held: Rgb;
+  readonly limit: Rgb;
+  /** Room that is left, from little to much. */
+  readonly room: readonly Rgb[];
   readonly glass: Rgb;
   readonly glassFill: number;
   readonly glassEdge: Rgb;
@@ -60,6 +63,8 @@ export const PALETTES: Readonly<Record<Theme, Palette>> = {
     tightFar: rgb("#B8DBF2"),
     dot: rgb("#FFFFFF"),
     held: rgb("#F0E442"),
+    limit: rgb("#E69F00"),
+    room: ["#CDEBDF", "#8FD3BA", "#45B592", "#00875F", "#00563C"].map(rgb),
     glass: rgb("#404C4F"),
     glassFill: 0.07,
     glassEdge: rgb("#1B2324"),
@@ -80,6 +85,8 @@ export const PALETTES: Readonly<Record<Theme, Palette>> = {
     tightFar: rgb("#2C6488"),
     dot: rgb("#E6F4FC"),
     held: rgb("#F0E442"),
+    limit: rgb("#F5B52E"),
+    room: ["#28584A", "#2B7F68", "#2FA583", "#4FD1AB", "#B4F5DE"].map(rgb),
     glass: rgb("#9EADAD"),
     glassFill: 0.1,
     glassEdge: rgb("#93A1A3"),

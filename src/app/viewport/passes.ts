@@ -77,7 +77,7 @@ export class Passes {
     this.#shared = shared;
   }
 
-  draw(request: PictureRequest, { bodies, patches, floor, ghosts, swept }: PictureLayers): void {
+  draw(request: PictureRequest, { bodies, patches, floor, ghosts, swept, places }: PictureLayers): void {
     const { camera, targets, quality, style } = request;
     const renderer = this.#renderer;
     const u = this.#composite.uniforms;
@@ -135,7 +135,9 @@ export class Passes {
     for (let i = 0; i < MOST_PATCHED; i++) u.uPatched.value[i] = patches.patched[i] ?? 0;
     u.uOcclusionOn.value = quality > 0;
     u.tOcclusion.value = quality > 0 ? targets.occlusion("occlusion").texture : markTexture;
-    u.uDepthOut.value = request.depthOut;
+    const placesOn = request.overlays && !places.isEmpty;
+    const depthOut = request.depthOut || placesOn;
+    u.uDepthOut.value = depthOut;
     u.uSamplesPerPx.value = request.sampling.samples;
     this.#setLook(request, floor);
     this.#drawHeld(request, bodies, glassOn);
@@ -147,16 +149,29 @@ export class Passes {
     const [width, height] = [Math.round(targets.width * share), Math.round(targets.height * share)];
     u.uSize.value.set(width, height);
     u.uPixel.value = pixels;
-    if (!small) {
-      this.#composite.run(renderer, request.output);
-      return;
-    }
+    if (!small) this.#composite.run(renderer, request.output);
+    else this.#enlargeTo(request, solid, depthOut, width, height);
+    if (!placesOn) return;
+    renderer.setRenderTarget(request.output);
+    const output_px = Math.round((targets.height / samples) * request.outputPerPx);
+    places.draw(renderer, camera, request.theme, output_px, request.outputPerPx);
+  }
+
+  /** Puts the picture together small and enlarges it to the output. */
+  #enlargeTo(
+    { targets, output }: PictureRequest,
+    solid: WebGLRenderTarget,
+    depthOut: boolean,
+    width: number,
+    height: number,
+  ): void {
+    const renderer = this.#renderer;
     const picture = targets.picture(width, height);
     this.#composite.run(renderer, picture);
     this.#enlarge.uniforms.tPicture.value = picture.texture;
     this.#enlarge.uniforms.tDepth.value = solid.depthTexture;
-    this.#enlarge.uniforms.uDepthOut.value = request.depthOut;
-    this.#enlarge.run(renderer, request.output);
+    this.#enlarge.uniforms.uDepthOut.value = depthOut;
+    this.#enlarge.run(renderer, output);
   }
 
   dispose(): void {

@@ -17,6 +17,7 @@ import { sharedUniforms } from "./materials.ts";
 import type { ShownPatch } from "./patchLayer.ts";
 import { Picker } from "./picker.ts";
 import { PictureLayers } from "./pictureLayers.ts";
+import type { ShownPlaces } from "./placeLayer.ts";
 import { type Quality, QualityGovernor } from "./quality.ts";
 import { CameraRig } from "./rig.ts";
 import type { SecondViews } from "./secondView.ts";
@@ -147,6 +148,13 @@ export class Picture {
   setSwept(surfaces: readonly SweptSurface[]): void {
     this.#layers.swept.setSurfaces(surfaces);
     this.#layers.swept.follow(this.#layers.bodies);
+    this.#seconds.spoil();
+    this.#changed();
+  }
+
+  /** null: no cloud of places. */
+  setPlaces(places: ShownPlaces | null): void {
+    this.#layers.places.setPlaces(places);
     this.#seconds.spoil();
     this.#changed();
   }

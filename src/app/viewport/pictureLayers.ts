@@ -5,6 +5,7 @@ import { FloorShadow } from "./floorShadow.ts";
 import { GhostLayer } from "./ghostLayer.ts";
 import type { SharedUniforms } from "./materials.ts";
 import { PatchLayer } from "./patchLayer.ts";
+import { PlaceLayer } from "./placeLayer.ts";
 import { SweptLayer } from "./sweptLayer.ts";
 
 /** What a picture is drawn of: the parts, and what rides on them. */
@@ -13,6 +14,7 @@ export class PictureLayers {
   readonly patches: PatchLayer;
   readonly ghosts: GhostLayer;
   readonly swept: SweptLayer;
+  readonly places = new PlaceLayer();
   readonly floor = new FloorShadow();
 
   constructor(shared: SharedUniforms) {
@@ -38,7 +40,7 @@ export class PictureLayers {
   }
 
   dispose(): void {
-    for (const layer of [this.ghosts, this.swept, this.bodies, this.patches, this.floor]) layer.dispose();
+    for (const layer of [this.ghosts, this.swept, this.bodies, this.patches, this.places, this.floor]) layer.dispose();
   }
 
   #ride(): void {

@@ -1,4 +1,5 @@
 import type { Vec3 } from "../../maths/vec3.ts";
+import { withoutAllowancesOf } from "../allowancesOfParts.ts";
 import type { MemberDocument, SceneDocument } from "../document.ts";
 import { CONSTRAINTS } from "../document.ts";
 import { InputError } from "../error.ts";
@@ -52,7 +53,7 @@ export function usualMember(document: SceneDocument, kind: MemberKind, taken: re
 
 /**
  * All members at once, as one step, since the hub must be held by five constraints before and after. Points come along
- * where a member names them that are not there yet; load, joint and service records of a member go with it or its kind. Throws InputError as the finished document is refused.
+ * where a member names them that are not there yet; load, joint, service and allowance records of a member go with it or its kind. Throws InputError as the finished document is refused.
  */
 export function withMembers(
   document: SceneDocument,
@@ -67,7 +68,10 @@ export function withMembers(
   // sizes told of a member mean nothing for another kind of it
   const gone = document.members.filter(({ id, kind }) => members.every((next) => next.id !== id || next.kind !== kind));
   const ids = gone.map(({ id }) => id);
-  return readable({ ...withoutServiceOf(withoutJointsOf(withoutLoadsOf(grown, ids), ids), ids), members });
+  return readable({
+    ...withoutAllowancesOf(withoutServiceOf(withoutJointsOf(withoutLoadsOf(grown, ids), ids), ids), ids),
+    members,
+  });
 }
 
 export interface NewPoint {
@@ -93,7 +97,7 @@ export function withRecords(
   records: Partial<
     Pick<
       SceneDocument,
-      "title" | "notes" | "sides" | "travel" | "clearances" | "tessellation_mm" | "datums" | "powertrain"
+      "title" | "notes" | "sides" | "travel" | "clearances" | "tessellation_mm" | "datums" | "powertrain" | "allowances"
     >
   >,
 ): SceneDocument {

@@ -1,3 +1,4 @@
+import { withoutAllowancesOf } from "../allowancesOfParts.ts";
 import { meantRole } from "../checkNames.ts";
 import type { PointDocument, SceneDocument } from "../document.ts";
 import { InputError } from "../error.ts";
@@ -98,7 +99,7 @@ export function removePart(document: SceneDocument, id: string, options: RemoveO
   const points = options.points ?? [];
   const unmeasured = withoutMeasuresAt(bare, { parts: gone, points });
   const parts = [part.id, ...riders];
-  const unserviced = withoutServiceOf(unmeasured, [...parts, ...gone]);
+  const unserviced = withoutAllowancesOf(withoutServiceOf(unmeasured, [...parts, ...gone]), [...parts, ...gone]);
   const unloaded = withoutJointsOf(withoutLoadsOf(unserviced, parts), parts);
   return readable(withoutPoints(withoutMentions(unloaded, gone), points));
 }

@@ -1,3 +1,4 @@
+import { withAllowancesRenamed } from "../allowancesOfParts.ts";
 import type { SceneDocument } from "../document.ts";
 import { InputError } from "../error.ts";
 import { withJointsRenamed } from "../jointsOfParts.ts";
@@ -8,7 +9,7 @@ import { withServiceRenamed } from "../serviceOfParts.ts";
 import { bodyOf, KIND_WORDS, partOf, readable, withBody } from "./parts.ts";
 
 /**
- * The part under another id, wherever it is mentioned: what rides on it, damper and bar, clearance rules, accepted pairs, joints, loads, service jobs.
+ * The part under another id, wherever it is mentioned: what rides on it, damper and bar, clearance rules, accepted pairs, joints, loads, service jobs, allowances.
  * Points keep their names. Throws InputError `missing-id`, `duplicate-id`, and `wrong-value` for the units that go by the
  * program's own names.
  */
@@ -24,7 +25,7 @@ export function renamePart(document: SceneDocument, from: string, to: string): S
     entry.a === from || entry.b === from ? { ...entry, a: renamed(entry.a), b: renamed(entry.b) } : entry;
   const { damper, antiRollBar, clearances } = document;
   const { rules, accept } = clearances;
-  const served = withServiceRenamed(document, from, to);
+  const served = withServiceRenamed(withAllowancesRenamed(document, from, to), from, to);
   return readable({
     ...withJointsRenamed(withLoadsRenamed(withMeasuresRenamed(served, from, to), from, to), from, to),
     members: document.members.map((member) => (member.id === from ? { ...member, id: to } : member)),

@@ -23,6 +23,7 @@ function sideways(): Sight {
   return {
     project: ([x, , z]) => ({ x, y: -z }),
     rayAt: (x, y) => ({ from: [x, 10_000, -y], way: [0, -1, 0] }),
+    projectAll() {},
     mmPerPx: () => 1,
     back: [0, 1, 0],
   };

@@ -1,7 +1,7 @@
 // The front mount's numbers are those of the project's acceptance stories, worked out apart from this program by rigid-joint geometry:
 // −0.12° of toe a mm outboard, so ±0.8 mm for ±0.10°; they hold to ±0.02° and ±0.3 mm.
 import { act, cleanup, fireEvent, render, screen, within } from "@testing-library/react";
-import { afterEach, beforeAll, describe, expect, it } from "vitest";
+import { afterEach, describe, expect, it } from "vitest";
 import { JigPanel } from "../../../src/app/jig/JigPanel.tsx";
 import {
   type JigQuestion,
@@ -21,10 +21,7 @@ import { studyCorner } from "../../studies/studyCorner.ts";
 
 const document = studyCorner({ tessellation_mm: 0.5 });
 const asked = useJigLook.getInitialState().asked;
-let angles: JigResult;
-beforeAll(() => {
-  angles = planJig({ document, meshFiles: new Map(), ...asked, samples: 100, withClearances: false });
-});
+const angles: JigResult = planJig({ document, meshFiles: new Map(), ...asked, samples: 100, withClearances: false });
 
 const questions: JigQuestion[] = [];
 let answer: (result: JigResult) => void = () => {};

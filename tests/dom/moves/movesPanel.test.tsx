@@ -1,6 +1,6 @@
 // Numbers of the clash are those of the project's acceptance stories, worked out apart from this program.
 import { act, cleanup, fireEvent, render, screen, within } from "@testing-library/react";
-import { afterEach, beforeAll, describe, expect, it } from "vitest";
+import { afterEach, describe, expect, it } from "vitest";
 import { MovesPanel } from "../../../src/app/moves/MovesPanel.tsx";
 import { clearPair, type MovesQuestion, movesStudy, useMovesLook } from "../../../src/app/moves/movesStore.ts";
 import { blankState } from "../../../src/app/store/blank.ts";
@@ -8,7 +8,7 @@ import { app } from "../../../src/app/store/useApp.ts";
 import { useStudies } from "../../../src/app/studies/studiesStore.ts";
 import { useTools } from "../../../src/app/tools/toolsStore.ts";
 import { resolveScene } from "../../../src/scene/resolve.ts";
-import { findMoves, type Move, type MovesResult } from "../../../src/studies/moves/moves.ts";
+import { findMoves, type Move, type MovesResult, type PricedAlteration } from "../../../src/studies/moves/moves.ts";
 import type { OnStudyProgress } from "../../../src/work/protocol.ts";
 import { studyCorner } from "../../studies/studyCorner.ts";
 
@@ -19,19 +19,16 @@ const document = {
   clearances: { default_mm: 0, rules: [{ a: "sump-rail", b: "upper", mm: 10 }] },
 };
 
-let found: MovesResult;
-beforeAll(() => {
-  found = findMoves({
-    document,
-    meshFiles: new Map(),
-    pair: null,
-    points: ["upper.in"],
-    fits: ["cut"],
-    within_mm: 20,
-    limits: {},
-    travelStep_mm: 20,
-    proved: 1,
-  });
+const found: MovesResult = findMoves({
+  document,
+  meshFiles: new Map(),
+  pair: null,
+  points: ["upper.in"],
+  fits: ["cut"],
+  within_mm: 20,
+  limits: {},
+  travelStep_mm: 20,
+  proved: 1,
 });
 
 let asked: MovesQuestion[] = [];
@@ -136,6 +133,46 @@ describe("what clears it", () => {
     expect(app.getState().triedEdit?.document.points["upper.out"]).toEqual([-20, 650, 427]);
     press("Keep it");
     expect(app.getState().stepName).toBe("upper link, inboard end 4 outboard and upper link, outboard end 3 down");
+  });
+
+  it("lists parts made otherwise and the powertrain elsewhere among the moves by size, each tried and kept as one edit", async () => {
+    const shifted: PricedAlteration = {
+      alteration: { kind: "shifted", by: [0, -12, 3.5], fit: "bolted" },
+      fit: "bolted",
+      way_mm: 12.5,
+      price: null,
+    };
+    const thinner: PricedAlteration = {
+      alteration: { kind: "thinner", member: "upper", diameter_mm: 22.08, was_mm: 30 },
+      fit: "cut",
+      way_mm: 3.96,
+      price: null,
+    };
+    const nosed: PricedAlteration = {
+      alteration: { kind: "turned", turn: "tilt", by_deg: -1.5, about: [150, 0, 400], fit: "bolted" },
+      fit: "bolted",
+      way_mm: 20,
+      price: null,
+    };
+    open();
+    press("Find the smallest moves");
+    await answered({ ...found, moves: [], alterations: [nosed, shifted, thinner], thinner: [] });
+    const rows = screen.getAllByRole("listitem").filter((item) => item.className === "move-found");
+    expect(rows.map((row) => row.querySelector(".move-words")!.textContent)).toEqual([
+      "Upper link no thicker than 22.0 mm, 30.0 mm now",
+      "Powertrain 12.0 to the right, 3.5 up",
+      "Powertrain turned: 1.50°, nose up",
+    ]);
+    fireEvent.click(within(rows[0]!).getByRole("button", { name: "Try it" }));
+    expect(app.getState().triedEdit?.document.members.find(({ id }) => id === "upper")).toMatchObject({
+      diameter_mm: 22,
+    });
+    expect(within(rows[0]!).getByText("not kept yet")).toBeTruthy();
+    fireEvent.click(within(rows[1]!).getByRole("button", { name: "Try it" }));
+    expect(within(rows[0]!).queryByText("not kept yet")).toBeNull();
+    expect(app.getState().triedEdit?.document.powertrain?.place?.shift_mm).toEqual([0, -12, 3.5]);
+    fireEvent.click(within(rows[1]!).getByRole("button", { name: "Keep it" }));
+    expect(app.getState().stepName).toBe("powertrain 12.0 to the right, 3.5 up");
   });
 
   it("asks for what the builder narrows down: how, which points, how far, what must hold", () => {

@@ -12,11 +12,8 @@ export const asBuilt: Translation<typeof en.asBuilt> = {
   forgetLabel: "Gemessenes vergessen: {{point}}",
   placeholder: "geschweißt",
   asDrawn: "wie gezeichnet",
-  fields: {
-    forward: "vor · Soll {{size}}",
-    out: "außen · Soll {{size}}",
-    up: "hoch · Soll {{size}}",
-  },
+  directions: { forward: "vor", out: "außen", up: "hoch" },
+  drawn: "Soll {{size}}",
   labels: {
     left: {
       forward: "Links: {{point}}, vor, geschweißt",

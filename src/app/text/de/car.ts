@@ -8,6 +8,11 @@ export const car: Translation<typeof en.car> = {
   none: "keine",
   sides: { both: "beide Seiten", left: "links", right: "rechts" },
   travelNow: "+{{bump}}, −{{droop}}, {{sides}}",
+  allowNow: {
+    growth: "Reifen {{amount}} größer",
+    bulge: "Flanken {{amount}} breiter",
+    give: "{{part}} gibt {{amount}} nach",
+  },
   gapsNow_one: "{{gap}}, {{count}} Regel",
   gapsNow_other: "{{gap}}, {{count}} Regeln",
   members: {
@@ -97,6 +102,18 @@ export const car: Translation<typeof en.car> = {
     within: "Nur zwischen diesen Federwegen",
     from: "von",
     to: "bis",
+  },
+  allow: {
+    title: "Reifenwachstum und Nachgeben",
+    lead: "Um so viel werden Abstände kleiner angegeben: wie weit der Reifen wächst, und wie weit Lager zulassen, dass Teile weggedrückt werden, in jede Richtung.",
+    step: "Reifenwachstum und Nachgeben",
+    growth: "Die Lauffläche steht bei Tempo weiter außen um",
+    bulge: "Jede Flanke steht unter Last weiter außen um",
+    give: "Was Lager nachgeben",
+    row: "Nachgeben {{number}}",
+    on: "Alles, was fährt auf",
+    by: "kann weggedrückt werden um",
+    add: "Nachgeben dazu",
   },
   datums: {
     title: "Bezüge",

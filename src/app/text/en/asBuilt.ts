@@ -9,11 +9,8 @@ export const asBuilt = {
   forgetLabel: "Forget what was measured: {{point}}",
   placeholder: "welded",
   asDrawn: "as drawn",
-  fields: {
-    forward: "forward · drawn {{size}}",
-    out: "out · drawn {{size}}",
-    up: "up · drawn {{size}}",
-  },
+  directions: { forward: "forward", out: "out", up: "up" },
+  drawn: "drawn {{size}}",
   labels: {
     left: {
       forward: "Left {{point}}, forward, welded",

@@ -5,6 +5,7 @@ export const car = {
   none: "none",
   sides: { both: "both sides", left: "left", right: "right" },
   travelNow: "+{{bump}}, −{{droop}}, {{sides}}",
+  allowNow: { growth: "tyre out {{amount}}", bulge: "sidewalls out {{amount}}", give: "{{part}} gives {{amount}}" },
   gapsNow_one: "{{gap}}, {{count}} rule",
   gapsNow_other: "{{gap}}, {{count}} rules",
   members: {
@@ -94,6 +95,18 @@ export const car = {
     within: "Only between these travels",
     from: "from",
     to: "to",
+  },
+  allow: {
+    title: "Tyre growth and give",
+    lead: "Clearances are told with these taken off: how far the tyre swells, and how far bushes and mounts let parts be pushed off, whichever way.",
+    step: "tyre growth and give",
+    growth: "The tread stands farther out at speed by",
+    bulge: "Each sidewall stands farther out under load by",
+    give: "What bushes and mounts give",
+    row: "Give {{number}}",
+    on: "All that rides on",
+    by: "may be pushed off by",
+    add: "Add what gives",
   },
   datums: {
     title: "Datums",
