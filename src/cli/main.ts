@@ -10,6 +10,7 @@ import { ROOM_OPTIONS, runMerge, runRoom } from "./roomVerb.ts";
 import { runService, SERVICE_OPTIONS } from "./serviceVerb.ts";
 import { runShaft } from "./shaftVerb.ts";
 import { runSpring } from "./springVerb.ts";
+import { runTogether } from "./togetherVerb.ts";
 import { parseOptions, type Verb, type VerbOptions } from "./verb.ts";
 
 const VERBS: Readonly<Record<string, Verb>> = {
@@ -24,6 +25,7 @@ const VERBS: Readonly<Record<string, Verb>> = {
   jig: { run: ([scene], options) => runJig(scene!, options), options: JIG_OPTIONS },
   asbuilt: { run: ([scene], options) => runAsBuilt(scene!, options), options: AS_BUILT_OPTIONS },
   service: { run: ([scene], options) => runService(scene!, options), options: SERVICE_OPTIONS },
+  together: { run: ([scene], options) => runTogether(scene!, options), options: ["travel"] },
   merge: { run: runMerge, options: [], many: true },
 };
 
@@ -40,6 +42,7 @@ const USAGE = `usage: npm run -s elbowroom -- VERB SCENE [options]
   jig SCENE              how exactly each mount must be placed, and what all tolerances together do
   asbuilt SCENE          angles, thrust and clearances with the mounts where they were measured, and what brings them back
   service SCENE          whether tools reach and parts come out, at ride height and hanging, and what would free them
+  together SCENE         what must clear, parts that cross sides with one wheel up and one down, and what cannot happen together
   merge FILE…            shards of one room map, as room --json printed them, as one
 
   --json                 one JSON document on standard output, nothing else (not curves)

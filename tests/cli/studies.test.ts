@@ -97,6 +97,18 @@ describe("jig and moves in the terminal", () => {
   });
 });
 
+describe("what may happen together in the terminal", () => {
+  it("tells what must be clear and what the scene rules out", () => {
+    const poses = studyCorner().powertrain!.poses!.map((pose) => ({ ...pose, within_mm: [-70, 0] as const }));
+    const banded = save("banded.json", JSON.stringify({ ...studyCorner(), sides: "both", powertrain: { poses } }));
+    const { out, err } = run("together", banded);
+    expect(err).toBe("");
+    expect(out).toMatch(/must clear/);
+    expect(out).toMatch(/would be left sump-rail\/upper: .*tail-down only from/);
+    expect(JSON.parse(run("together", banded, "--json").out)).toMatchObject({ study: "together", bar: null });
+  });
+});
+
 describe("as built in the terminal", () => {
   it("sets a slot so that toe comes back, and exits 1 where the stated means do not do", () => {
     const welded = join(folder, "welded.json");
