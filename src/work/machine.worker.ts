@@ -13,6 +13,7 @@ import type { WantedAngles } from "../studies/jig/inverse.ts";
 import { type JigRequest, type JigResult, planJig } from "../studies/jig/jig.ts";
 import { findMoves, type MovesRequest, type MovesResult } from "../studies/moves/moves.ts";
 import { type RoomRequest, RoomRun } from "../studies/room/room.ts";
+import { type ServiceQuestion, type ServiceReport, tryService } from "../studies/service/service.ts";
 import { type Share, StudyStopped } from "../studies/stopped.ts";
 import { CheckBoard } from "./checkBoard.ts";
 import { type CorrectionOfMount, correctionsOf } from "./corrections.ts";
@@ -309,6 +310,18 @@ const shell = {
 
   weldPull(job: number, request: PullRequest): Promise<Outcome<WeldPull>> {
     return onScene(job, request.document, () => rehearseWeldPull(request));
+  },
+
+  service(
+    job: number,
+    question: Question<ServiceQuestion>,
+    names: MeshNames,
+    onProgress: OnStudyProgress,
+  ): Promise<Outcome<ServiceReport>> {
+    return studied(job, names, (meshFiles, isStopped) => {
+      const tell = nowAndThen(onProgress);
+      return tryService({ ...question, meshFiles }, (done, total) => tell({ done, total }), isStopped);
+    });
   },
 
   /** Where memory is not shared. Takes effect at the job's next breath, some ten milliseconds later. */

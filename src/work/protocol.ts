@@ -12,6 +12,7 @@ import type { WantedAngles } from "../studies/jig/inverse.ts";
 import type { JigRequest, JigResult } from "../studies/jig/jig.ts";
 import type { MovesRequest, MovesResult } from "../studies/moves/moves.ts";
 import type { RoomRequest } from "../studies/room/room.ts";
+import type { ServiceQuestion, ServiceReport } from "../studies/service/service.ts";
 import type { CorrectionOfMount } from "./corrections.ts";
 import type { DrawnBody, DrawnContact } from "./drawn.ts";
 import type { GearReport } from "./gearReport.ts";
@@ -128,6 +129,8 @@ export interface StudyRoom {
   asBuilt(question: AsBuiltQuestion, files: SceneFiles): Job<AsBuilt>;
   /** What welding may pull the mounts to, and what can be set back. */
   weldPull(request: PullRequest): Job<WeldPull>;
+  /** Whether tools reach and parts come out. */
+  service(question: Question<ServiceQuestion>, files: SceneFiles, onProgress: OnStudyProgress): Job<ServiceReport>;
   /** Where hard points may live: shared by all workers, which give way to checks. What has been told stays good when it is stopped. */
   room(question: Question<RoomRequest>, files: SceneFiles, listener: RoomListener): Job<void>;
 }

@@ -14,6 +14,7 @@ import { openSample, SAMPLES } from "../projects/samples.ts";
 import { desk } from "../projects/theDesk.ts";
 import { keepWatch } from "../projects/watch.ts";
 import { startRoom } from "../room/roomEngine.ts";
+import { serviceStudy } from "../service/serviceStore.ts";
 import { isSetupOpen } from "../shell/places.ts";
 import { type Engine, startEngine } from "./engine.ts";
 import { startPatches } from "./patchEngine.ts";
@@ -40,6 +41,9 @@ export async function begin(): Promise<void> {
   startJig(app, workshop);
   asBuiltStudy.serve(app, workshop.asBuilt);
   pullStudy.serve(app, workshop.weldPull);
+  serviceStudy.serve(app, ({ document, jobs }, files, onProgress) =>
+    workshop.service({ document, jobs }, files, onProgress),
+  );
   const first = SAMPLES[0];
   if (app.getState().document === null && first) await openSample(first);
   if (isSetupOpen(app.getState().document)) app.getState().setPlace("setup");
