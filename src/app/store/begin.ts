@@ -1,6 +1,6 @@
 import { createWorkshop } from "../../work/client.ts";
 import type { MeshKeeper } from "../../work/protocol.ts";
-import { asBuiltStudy } from "../asBuilt/asBuiltStore.ts";
+import { asBuiltStudy, pullStudy } from "../asBuilt/asBuiltStore.ts";
 import { followHand } from "../corner/shownPoses.ts";
 import { startEnvelopes } from "../envelope/envelopeEngine.ts";
 import { followFilePlace } from "../files/filePlace.ts";
@@ -39,7 +39,8 @@ export async function begin(): Promise<void> {
   startRoom(app, workshop);
   movesStudy.serve(app, workshop.moves);
   startJig(app, workshop);
-  asBuiltStudy.serve(app, ({ document }, files) => workshop.asBuilt(document, files));
+  asBuiltStudy.serve(app, workshop.asBuilt);
+  pullStudy.serve(app, workshop.weldPull);
   serviceStudy.serve(app, ({ document, jobs }, files, onProgress) =>
     workshop.service({ document, jobs }, files, onProgress),
   );
