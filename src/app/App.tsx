@@ -15,6 +15,7 @@ import { ProjectLine } from "./projects/ProjectLine.tsx";
 import { ProjectsDialog } from "./projects/ProjectsDialog.tsx";
 import { StepsDialog } from "./projects/StepsDialog.tsx";
 import { ScanPlace } from "./scans/ScanPlace.tsx";
+import { ServiceDialogs } from "./service/ServiceDialogs.tsx";
 import { BeginDialog } from "./setup/BeginDialog.tsx";
 import { useAwake } from "./shell/awake.ts";
 import { CautionsDialog } from "./shell/CautionsDialog.tsx";
@@ -59,6 +60,7 @@ export function App() {
       <CarDialogs />
       <LoadsDialogs />
       <GearDialogs />
+      <ServiceDialogs />
       <ScanPlace />
       <DropRoom />
       <PrintRoom />

@@ -2,10 +2,12 @@ import { InputError } from "../scene/error.ts";
 import { AS_BUILT_OPTIONS, runAsBuilt } from "./asBuiltVerb.ts";
 import { runCheck } from "./checkVerb.ts";
 import { runCurves } from "./curvesVerb.ts";
+import { EXPORT_OPTIONS, runExport } from "./exportVerb.ts";
 import { JIG_OPTIONS, runJig } from "./jigVerb.ts";
 import { runJoints } from "./jointsVerb.ts";
 import { runLoadsVerb } from "./loadsVerb.ts";
 import { MOVES_OPTIONS, runMoves } from "./movesVerb.ts";
+import { POINTS_OPTIONS, runPoints } from "./pointsVerb.ts";
 import { ROOM_OPTIONS, runMerge, runRoom } from "./roomVerb.ts";
 import { runService, SERVICE_OPTIONS } from "./serviceVerb.ts";
 import { runShaft } from "./shaftVerb.ts";
@@ -26,6 +28,8 @@ const VERBS: Readonly<Record<string, Verb>> = {
   asbuilt: { run: ([scene], options) => runAsBuilt(scene!, options), options: AS_BUILT_OPTIONS },
   service: { run: ([scene], options) => runService(scene!, options), options: SERVICE_OPTIONS },
   together: { run: ([scene], options) => runTogether(scene!, options), options: ["travel"] },
+  points: { run: ([scene], options) => runPoints(scene!, options), options: POINTS_OPTIONS },
+  export: { run: ([scene], options) => runExport(scene!, options), options: EXPORT_OPTIONS },
   merge: { run: runMerge, options: [], many: true },
 };
 
@@ -43,6 +47,8 @@ const USAGE = `usage: npm run -s elbowroom -- VERB SCENE [options]
   asbuilt SCENE          angles, thrust and clearances with the mounts where they were measured, and what brings them back
   service SCENE          whether tools reach and parts come out, at ride height and hanging, and what would free them
   together SCENE         what must clear, parts that cross sides with one wheel up and one down, and what cannot happen together
+  points SCENE           hard points as CSV; with --from FILE.csv the scene with its points where that table has them
+  export SCENE           the parts as they stand at one travel and engine pose: GLB, OBJ or STL
   merge FILE…            shards of one room map, as room --json printed them, as one
 
   --json                 one JSON document on standard output, nothing else (not curves)
@@ -92,6 +98,12 @@ service (the scene's own jobs, or one that is described here):
   --part ID --straight F,O,U=MM
                          a part out along a direction, several one after another; without --straight: every straight way
   --without ID           a part that is off by then, or a joint whose bolt is out; once or more
+
+points and export:
+  --datum ID             points: measured from one of the scene's datums (the car's: axle line, centre plane, ground)
+  --to FILE              export: FILE.glb (metres, Y up), FILE.obj or FILE.stl (mm), or FOLDER/ for an STL of each part
+  --part ID              export: one part
+  --at MM --pose ID      export: travel (0) and engine pose (at rest)
 
 Exit status: 0 nothing clashes, no limit is passed, no factor is below its target (room, moves: there is one; jig: no
 mount is tighter than you place it; service: every job can be done; asbuilt: what is stated

@@ -8,6 +8,10 @@ export interface VerbOutcome {
 
 /** Every option of every verb, as parseArgs takes them. */
 export const OPTIONS = {
+  to: { type: "string" },
+  at: { type: "string" },
+  from: { type: "string" },
+  datum: { type: "string" },
   json: { type: "boolean", default: false },
   help: { type: "boolean", short: "h", default: false },
   travel: { type: "string" },

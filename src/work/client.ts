@@ -204,11 +204,24 @@ export function createWorkshop(size = poolSize()): Workshop & StudyRoom & MeshKe
         return unwrap(await hand.ask(job, (shell) => shell.corrections(job, document, wanted)));
       }),
 
-    asBuilt: (document, files) =>
+    asBuilt: (question, files) =>
       start(async (job) => {
         const hand = handAt(size);
-        const names = await meshes.supply(hand, job, document, files);
-        return unwrap(await hand.ask(job, (shell) => shell.asBuilt(job, document, names)));
+        const names = await meshes.supply(hand, job, question.document, files);
+        return unwrap(await hand.ask(job, (shell) => shell.asBuilt(job, question, names)));
+      }),
+
+    weldPull: (request) =>
+      start(async (job) => {
+        const hand = handAt(size + 1);
+        return unwrap(await hand.ask(job, (shell) => shell.weldPull(job, request)));
+      }),
+
+    service: (question, files, onProgress) =>
+      start(async (job) => {
+        const hand = handAt(size);
+        const names = await meshes.supply(hand, job, question.document, files);
+        return unwrap(await hand.ask(job, (shell) => shell.service(job, question, names, proxy(onProgress))));
       }),
 
     keepMesh: (bytes, file, reading, solid) => meshes.keep(bytes, file, reading, solid),

@@ -8,10 +8,12 @@ import type { SceneDocument } from "../scene/document.ts";
 import { resolveScene } from "../scene/resolve.ts";
 import type { Scene } from "../scene/scene.ts";
 import { type AsBuilt, judgeAsBuilt } from "../studies/asBuilt/asBuilt.ts";
+import { type PullRequest, rehearseWeldPull, type WeldPull } from "../studies/asBuilt/weldPull.ts";
 import type { WantedAngles } from "../studies/jig/inverse.ts";
 import { type JigRequest, type JigResult, planJig } from "../studies/jig/jig.ts";
 import { findMoves, type MovesRequest, type MovesResult } from "../studies/moves/moves.ts";
 import { type RoomRequest, RoomRun } from "../studies/room/room.ts";
+import { type ServiceQuestion, type ServiceReport, tryService } from "../studies/service/service.ts";
 import { type Share, StudyStopped } from "../studies/stopped.ts";
 import { CheckBoard } from "./checkBoard.ts";
 import { type CorrectionOfMount, correctionsOf } from "./corrections.ts";
@@ -30,6 +32,7 @@ import type { MeshNames, MeshOrder } from "./meshStore.ts";
 import { type Outcome, outcomeOf, StoppedError } from "./outcome.ts";
 import { type PeerMessage, Peers } from "./peers.ts";
 import type {
+  AsBuiltQuestion,
   EnvelopeAnswer,
   EnvelopeRequest,
   GapRequest,
@@ -299,8 +302,26 @@ const shell = {
     return onScene(job, document, () => correctionsOf(document, wanted));
   },
 
-  asBuilt(job: number, document: SceneDocument, names: MeshNames): Promise<Outcome<AsBuilt>> {
-    return studied(job, names, (meshFiles, isStopped) => judgeAsBuilt(document, meshFiles, document.title, isStopped));
+  asBuilt(job: number, { document, stated }: AsBuiltQuestion, names: MeshNames): Promise<Outcome<AsBuilt>> {
+    return studied(job, names, (meshFiles, isStopped) =>
+      judgeAsBuilt(document, meshFiles, document.title, isStopped, stated),
+    );
+  },
+
+  weldPull(job: number, request: PullRequest): Promise<Outcome<WeldPull>> {
+    return onScene(job, request.document, () => rehearseWeldPull(request));
+  },
+
+  service(
+    job: number,
+    question: Question<ServiceQuestion>,
+    names: MeshNames,
+    onProgress: OnStudyProgress,
+  ): Promise<Outcome<ServiceReport>> {
+    return studied(job, names, (meshFiles, isStopped) => {
+      const tell = nowAndThen(onProgress);
+      return tryService({ ...question, meshFiles }, (done, total) => tell({ done, total }), isStopped);
+    });
   },
 
   /** Where memory is not shared. Takes effect at the job's next breath, some ten milliseconds later. */

@@ -6,11 +6,13 @@ import type { LoadsReport } from "../loads/report.ts";
 import type { Pose } from "../maths/pose.ts";
 import type { SceneDocument } from "../scene/document.ts";
 import type { MeshReading } from "../scene/meshFiles.ts";
-import type { AsBuilt } from "../studies/asBuilt/asBuilt.ts";
+import type { AsBuilt, StatedMeans } from "../studies/asBuilt/asBuilt.ts";
+import type { PullRequest, WeldPull } from "../studies/asBuilt/weldPull.ts";
 import type { WantedAngles } from "../studies/jig/inverse.ts";
 import type { JigRequest, JigResult } from "../studies/jig/jig.ts";
 import type { MovesRequest, MovesResult } from "../studies/moves/moves.ts";
 import type { RoomRequest } from "../studies/room/room.ts";
+import type { ServiceQuestion, ServiceReport } from "../studies/service/service.ts";
 import type { CorrectionOfMount } from "./corrections.ts";
 import type { DrawnBody, DrawnContact } from "./drawn.ts";
 import type { GearReport } from "./gearReport.ts";
@@ -84,6 +86,12 @@ export interface StudyProgress {
 /** What a study is asked, but for the meshes, which the workers have. */
 export type Question<Request extends { readonly meshFiles: unknown }> = Omit<Request, "meshFiles">;
 
+export interface AsBuiltQuestion {
+  readonly document: SceneDocument;
+  /** What can be set on the car; null: nothing is told. */
+  readonly stated: StatedMeans | null;
+}
+
 export type OnStudyProgress = (progress: StudyProgress) => void;
 
 /** How a room map comes on; places come from all workers, coarse to fine. */
@@ -118,7 +126,11 @@ export interface StudyRoom {
   /** Of every mount where it alone must go for angles to be as wanted. */
   corrections(document: SceneDocument, wanted: WantedAngles): Job<readonly CorrectionOfMount[]>;
   /** What the mounts as they were measured on the car do. */
-  asBuilt(document: SceneDocument, files: SceneFiles): Job<AsBuilt>;
+  asBuilt(question: AsBuiltQuestion, files: SceneFiles): Job<AsBuilt>;
+  /** What welding may pull the mounts to, and what can be set back. */
+  weldPull(request: PullRequest): Job<WeldPull>;
+  /** Whether tools reach and parts come out. */
+  service(question: Question<ServiceQuestion>, files: SceneFiles, onProgress: OnStudyProgress): Job<ServiceReport>;
   /** Where hard points may live: shared by all workers, which give way to checks. What has been told stays good when it is stopped. */
   room(question: Question<RoomRequest>, files: SceneFiles, listener: RoomListener): Job<void>;
 }

@@ -62,7 +62,13 @@ describe("for a screen reader", () => {
     await isClean("turning the view");
     await page.keyboard.press("Escape");
     await page.getByRole("dialog").waitFor({ state: "detached" });
-    for (const [key, name] of Object.entries({ m: "Measure", c: "Section", h: "Ghosts", e: "Envelope" })) {
+    for (const [key, name] of Object.entries({
+      m: "Measure",
+      c: "Section",
+      h: "Ghosts",
+      e: "Envelope",
+      t: "Studies",
+    })) {
       await page.keyboard.press(key);
       await page.getByRole("region", { name }).waitFor();
       await isClean(name);

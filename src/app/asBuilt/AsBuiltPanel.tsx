@@ -7,8 +7,10 @@ import { Choices } from "../shell/Choices.tsx";
 import { useApp } from "../store/useApp.ts";
 import { StudyLine, useIsOutdated } from "../studies/StudyLine.tsx";
 import { t } from "../text/text.ts";
-import { asBuiltStudy, useAsBuiltLook } from "./asBuiltStore.ts";
+import { asBuiltStudy, builtQuestion, useAsBuiltLook } from "./asBuiltStore.ts";
 import { BuiltResult } from "./BuiltResult.tsx";
+import { MeansForm } from "./MeansForm.tsx";
+import { PullSection } from "./PullSection.tsx";
 import { WeldedRow } from "./WeldedRow.tsx";
 import { mountInfos } from "./welded.ts";
 import "../corner/ledger.css";
@@ -23,7 +25,8 @@ import "./asBuilt.css";
 /** Where the mounts ended up on either side, what that does, and what brings it back. */
 export function AsBuiltPanel() {
   const document = useApp((state) => state.document);
-  const question = useMemo(() => document && { document }, [document]);
+  const means = useAsBuiltLook((state) => state.means);
+  const question = useMemo(() => document && builtQuestion(document, means), [document, means]);
   const isOutdated = useIsOutdated(asBuiltStudy, question);
   const told = asBuiltStudy.use((state) => state.told);
   if (!document) return null;
@@ -31,8 +34,10 @@ export function AsBuiltPanel() {
     <div className="loads-scroll as-built">
       <p>{t("asBuilt.lead")}</p>
       <Welded />
+      <MeansForm document={document} />
       <StudyLine study={asBuiltStudy} question={question} go={t("asBuilt.go")} again={t("asBuilt.again")} />
       {told && <BuiltResult built={told.result} isOutdated={isOutdated} />}
+      <PullSection document={document} />
       <p className="tool-note">{t("asBuilt.caution")}</p>
     </div>
   );

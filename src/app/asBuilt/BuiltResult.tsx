@@ -5,6 +5,7 @@ import type { AsBuilt, BuiltSide } from "../../studies/asBuilt/asBuilt.ts";
 import { SentenceText } from "../corner/SentenceText.tsx";
 import { SideTable } from "../gear/SideTable.tsx";
 import { GapMark } from "../marks/GapMark.tsx";
+import { Price } from "../moves/MoveList.tsx";
 import { wayText } from "../moves/wayText.ts";
 import { pointInfos } from "../points/pointInfo.ts";
 import { pairsByKey } from "../store/pairsByKey.ts";
@@ -15,6 +16,7 @@ import { t } from "../text/text.ts";
 import { angleText, lengthText, wantedText } from "../words/number.ts";
 import { limitSentence, pairSentence } from "../words/sentences.ts";
 import { AxlePlan } from "./AxlePlan.tsx";
+import { RecoveryText } from "./RecoveryText.tsx";
 import { keepCorrected } from "./welded.ts";
 
 interface BuiltResultProps {
@@ -26,7 +28,7 @@ interface BuiltResultProps {
 export function BuiltResult({ built, isOutdated }: BuiltResultProps) {
   const sides = (["left", "right"] as const).filter((side) => built.sides[side]);
   const of = (side: Side) => built.sides[side]!;
-  const { meant, thrust_deg } = built;
+  const { meant, thrust_deg, thrustAfter_deg } = built;
   const angle = (value: number) => angleText(value, { signed: true });
   const cell = (value: number, off: number) => (
     <>
@@ -61,6 +63,11 @@ export function BuiltResult({ built, isOutdated }: BuiltResultProps) {
       {sides.map((side) => (
         <Corrections key={side} side={side} built={of(side)} isOutdated={isOutdated} />
       ))}
+      {thrustAfter_deg !== null && (
+        <p>
+          <Rich text={t("asBuilt.recovery.thrust", { told: thrustText(thrustAfter_deg) })} />
+        </p>
+      )}
       {sides.map((side) => (
         <Clearances key={side} side={side} check={of(side).check} />
       ))}
@@ -87,13 +94,23 @@ interface CorrectionsProps {
 
 /** The smallest moves that bring the side back, of one mount each. */
 function Corrections({ side, built, isOutdated }: CorrectionsProps) {
-  const { toeError_deg, camberError_deg, toeBack, bothBack } = built;
+  const { toeError_deg, camberError_deg, toeBack, bothBack, recovery } = built;
+  const scene = useApp((state) => state.scene);
+  const document = useApp((state) => state.document);
+  const unit = useApp((state) => state.unit);
   const isToeOff = Math.abs(toeError_deg) >= LEAST_deg;
   const isCamberOff = Math.abs(camberError_deg) >= LEAST_deg;
   if (!isToeOff && !isCamberOff) return <p className="gear-clear">{t(`asBuilt.right.${side}`)}</p>;
   return (
     <div className="built-side">
       <h3>{t(`asBuilt.back.${side}`)}</h3>
+      {recovery && document && (
+        <div className="built-recovery">
+          <h4>{t("asBuilt.recovery.title")}</h4>
+          <RecoveryText recovery={recovery} document={document} unit={unit} />
+          {recovery.settings.length > 0 && <Price price={recovery.price} scene={scene} />}
+        </div>
+      )}
       {isToeOff && <CorrectionList name={t("asBuilt.toeBack")} list={toeBack} side={side} isOutdated={isOutdated} />}
       {isCamberOff && (
         <CorrectionList name={t("asBuilt.bothBack")} list={bothBack} side={side} isOutdated={isOutdated} />

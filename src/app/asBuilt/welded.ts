@@ -2,7 +2,9 @@ import { add, mirror, type Vec3 } from "../../maths/vec3.ts";
 import type { SceneDocument } from "../../scene/document.ts";
 import { measuredPoint, withMeasured } from "../../scene/measured.ts";
 import type { Side } from "../../scene/scene.ts";
+import { mountsOf } from "../../studies/jig/sensitivity.ts";
 import { type PointInfo, pointInfos } from "../points/pointInfo.ts";
+import { keptSceneOf } from "../store/tried.ts";
 import { app } from "../store/useApp.ts";
 import { withinText } from "../text/formats.ts";
 import { t } from "../text/text.ts";
@@ -10,6 +12,13 @@ import { t } from "../text/text.ts";
 /** Mounts on the chassis, in the order of the file. */
 export function mountInfos(document: SceneDocument): readonly PointInfo[] {
   return pointInfos(document).filter(({ side }) => side === "chassis");
+}
+
+/** Those of them that hold a member: the wheel's angles hang on them. */
+export function memberMounts(document: SceneDocument): readonly PointInfo[] {
+  const scene = keptSceneOf(document);
+  const names = new Set(mountsOf(document, scene).map(({ point }) => point));
+  return mountInfos(document).filter(({ name }) => names.has(name));
 }
 
 /** Where a mount is on a side: as it was measured, or else as it is drawn. Car coordinates, mm. */

@@ -25,6 +25,8 @@ import { grabPoint, tapPoint } from "../points/drag/pointGrabs.ts";
 import { usePointMarks } from "../points/drag/pointMarks.ts";
 import { RoomMarks } from "../room/RoomMarks.tsx";
 import { useRoomView } from "../room/useRoomView.ts";
+import { ServiceMarks } from "../service/ServiceMarks.tsx";
+import { useServiceView } from "../service/useServiceView.ts";
 import { isSetupOpen } from "../shell/places.ts";
 import type { Layout } from "../shell/useLayout.ts";
 import { useSize } from "../shell/useSize.ts";
@@ -93,6 +95,8 @@ function Staged({ layout, width, height }: { layout: Layout; width: number; heig
   const cut = useCutPlane(stage);
   const ghosts = useGhostView();
   const swept = useSwept();
+  const service = useServiceView(stage);
+  const surfaces = useMemo(() => [...swept, ...service.tools], [swept, service.tools]);
   const loads = useLoadsView(stage.travel_mm);
   const room = useRoomView(stage.travel_mm.left);
   const isCorner = useApp((state) => state.place === "corner");
@@ -109,8 +113,9 @@ function Staged({ layout, width, height }: { layout: Layout; width: number; heig
       ...ghosts.marks,
       ...loads.marks,
       ...room.marks,
+      ...service.marks.map(({ at }) => at),
     ],
-    [stage.marks, handleMarks, points, measures.marks, cut.marks, ghosts.marks, loads.marks, room.marks],
+    [stage.marks, handleMarks, points, measures.marks, cut.marks, ghosts.marks, loads.marks, room.marks, service.marks],
   );
   // on a phone the set-up leaves the view small and free of rules
   const isBare = useApp((state) => state.place === "setup" && isSetupOpen(state.document)) && layout === "phone";
@@ -125,11 +130,11 @@ function Staged({ layout, width, height }: { layout: Layout; width: number; heig
         <Viewport
           ref={viewHandle}
           bodies={bodies}
-          poses={stage.poses}
+          poses={service.poses}
           show={show}
-          glassKeys={stage.glassKeys}
+          glassKeys={service.glassKeys}
           touchKeys={stage.touchKeys}
-          heldIds={stage.heldIds}
+          heldIds={service.heldIds}
           patches={stage.patches}
           crossing={stage.crossing}
           theme={theme}
@@ -153,7 +158,7 @@ function Staged({ layout, width, height }: { layout: Layout; width: number; heig
           }}
           cut={cut.plane}
           ghosts={ghosts.ghosts}
-          swept={swept}
+          swept={surfaces}
           places={room.places}
           marks={marks}
           onProject={setProjected}
@@ -179,6 +184,14 @@ function Staged({ layout, width, height }: { layout: Layout; width: number; heig
       )}
       {room.marks.length > 0 && (
         <RoomMarks view={room} offset={firstGhostMark + ghosts.marks.length + loads.marks.length} />
+      )}
+      {service.marks.length > 0 && (
+        <ServiceMarks
+          marks={service.marks}
+          offset={firstGhostMark + ghosts.marks.length + loads.marks.length + room.marks.length}
+          width={width}
+          height={height}
+        />
       )}
       <ToolPanel
         panels={{

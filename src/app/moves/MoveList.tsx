@@ -193,7 +193,7 @@ function Found({ words, note, way, share, price, isTried, isOutdated, onTry }: F
 }
 
 /** What a move costs, checked in full. */
-function Price({ price, scene }: { price: MovePrice; scene: Scene | null }) {
+export function Price({ price, scene }: { price: MovePrice; scene: Scene | null }) {
   const unit = useApp((state) => state.unit);
   const { open, nearer, passed } = price;
   const isWhole = open.length === 0 && passed.length === 0;

@@ -5,7 +5,7 @@ import type { PointInfo } from "../points/pointInfo.ts";
 import { Choices } from "../shell/Choices.tsx";
 import { countText } from "../text/formats.ts";
 import { t } from "../text/text.ts";
-import { nameOf } from "../words/names.ts";
+import { nameOf, nameWithin } from "../words/names.ts";
 import { Asked, ShortLength, ShortNumber } from "./RoomFields.tsx";
 import {
   type AskedRange,
@@ -235,7 +235,7 @@ function SceneLimits({ form, scene }: { form: RoomForm; scene: Scene }) {
           <span className="quiet">{t("room.leftOut")}</span>
           {pairs.map((name) => {
             const [a = "", b = ""] = name.split("/");
-            const what = t("room.pair.both", { a: nameOf(a, scene), b: nameOf(b, scene) });
+            const what = t("room.pair.both", { a: nameOf(a, scene), b: nameWithin(b, scene) });
             return (
               <button
                 key={name}

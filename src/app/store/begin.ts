@@ -1,6 +1,6 @@
 import { createWorkshop } from "../../work/client.ts";
 import type { MeshKeeper } from "../../work/protocol.ts";
-import { asBuiltStudy } from "../asBuilt/asBuiltStore.ts";
+import { asBuiltStudy, pullStudy } from "../asBuilt/asBuiltStore.ts";
 import { followHand } from "../corner/shownPoses.ts";
 import { startEnvelopes } from "../envelope/envelopeEngine.ts";
 import { followFilePlace } from "../files/filePlace.ts";
@@ -14,6 +14,7 @@ import { openSample, SAMPLES } from "../projects/samples.ts";
 import { desk } from "../projects/theDesk.ts";
 import { keepWatch } from "../projects/watch.ts";
 import { startRoom } from "../room/roomEngine.ts";
+import { serviceStudy } from "../service/serviceStore.ts";
 import { isSetupOpen } from "../shell/places.ts";
 import { type Engine, startEngine } from "./engine.ts";
 import { startPatches } from "./patchEngine.ts";
@@ -38,7 +39,11 @@ export async function begin(): Promise<void> {
   startRoom(app, workshop);
   movesStudy.serve(app, workshop.moves);
   startJig(app, workshop);
-  asBuiltStudy.serve(app, ({ document }, files) => workshop.asBuilt(document, files));
+  asBuiltStudy.serve(app, workshop.asBuilt);
+  pullStudy.serve(app, workshop.weldPull);
+  serviceStudy.serve(app, ({ document, jobs }, files, onProgress) =>
+    workshop.service({ document, jobs }, files, onProgress),
+  );
   const first = SAMPLES[0];
   if (app.getState().document === null && first) await openSample(first);
   if (isSetupOpen(app.getState().document)) app.getState().setPlace("setup");

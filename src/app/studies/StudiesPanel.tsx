@@ -4,6 +4,7 @@ import { JigPanel } from "../jig/JigPanel.tsx";
 import { MovesPanel } from "../moves/MovesPanel.tsx";
 import { Picker } from "../parts/Picker.tsx";
 import { RoomPanel } from "../room/RoomPanel.tsx";
+import { ServicePanel } from "../service/ServicePanel.tsx";
 import type { Layout } from "../shell/useLayout.ts";
 import { t } from "../text/text.ts";
 import { ToolHead } from "../tools/ToolPanel.tsx";
@@ -18,6 +19,7 @@ const PANELS: Readonly<Record<Study, ComponentType>> = {
   moves: MovesPanel,
   jig: JigPanel,
   asBuilt: AsBuiltPanel,
+  service: ServicePanel,
 };
 
 /** The studies in the sheet beside the view. */

@@ -20,6 +20,12 @@ export interface Mounted {
   readonly side: Side | "both";
 }
 
+/** Tells the bodies of these parts, and those that ride on them: an eye on its damper, a boot on its driveshaft. */
+export function bodyOfParts(parts: readonly string[]): (body: Pick<ModelBody, "id" | "mount">) => boolean {
+  const ids = new Set(parts.flatMap((part) => bodiesOf(part)));
+  return ({ id, mount }) => ids.has(id) || ids.has(mount);
+}
+
 /** Every body of the car with the engine at rest, both wheels at one travel. */
 export class ServiceCar {
   readonly scene: Scene;
@@ -73,15 +79,15 @@ export class ServiceCar {
     return this.#excusers.get(side)?.(a.mount, b.mount) ?? [];
   }
 
-  /** The bodies of these parts, of one side and of what stands in the car once. */
+  /** The bodies of these parts with what rides on them, of one side and of what stands in the car once. */
   bodiesOf(parts: readonly string[], side: Side): ModelBody[] {
-    const ids = new Set(parts.flatMap((part) => bodiesOf(part)));
-    return this.bodies.filter((body) => ids.has(body.id) && (body.side === side || body.side === "both"));
+    const isOf = bodyOfParts(parts);
+    return this.bodies.filter((body) => isOf(body) && (body.side === side || body.side === "both"));
   }
 
   /** Bodies that are there once these are off; of both sides, since a job is done on either. */
   without(removed: readonly string[]): ModelBody[] {
-    const ids = new Set(removed.flatMap((part) => bodiesOf(part)));
-    return this.bodies.filter(({ id }) => !ids.has(id));
+    const isOff = bodyOfParts(removed);
+    return this.bodies.filter((body) => !isOff(body));
   }
 }

@@ -3,7 +3,7 @@
 import { act, cleanup, fireEvent, render, screen, within } from "@testing-library/react";
 import { afterEach, describe, expect, it } from "vitest";
 import { AsBuiltPanel } from "../../../src/app/asBuilt/AsBuiltPanel.tsx";
-import { asBuiltStudy, useAsBuiltLook } from "../../../src/app/asBuilt/asBuiltStore.ts";
+import { asBuiltStudy, pullStudy, useAsBuiltLook } from "../../../src/app/asBuilt/asBuiltStore.ts";
 import { correctedPlace, mountInfos } from "../../../src/app/asBuilt/welded.ts";
 import { blankState } from "../../../src/app/store/blank.ts";
 import { app } from "../../../src/app/store/useApp.ts";
@@ -11,19 +11,24 @@ import type { SceneDocument } from "../../../src/scene/document.ts";
 import { withMeasured } from "../../../src/scene/measured.ts";
 import { resolveScene } from "../../../src/scene/resolve.ts";
 import { type AsBuilt, judgeAsBuilt } from "../../../src/studies/asBuilt/asBuilt.ts";
+import { type PullRequest, rehearseWeldPull } from "../../../src/studies/asBuilt/weldPull.ts";
+import type { AsBuiltQuestion } from "../../../src/work/protocol.ts";
 import { studyCorner } from "../../studies/studyCorner.ts";
 
 const drawn = studyCorner({ sides: "both", tessellation_mm: 0.5 });
 const asked: SceneDocument[] = [];
+const questions: AsBuiltQuestion[] = [];
 let answer: (result: AsBuilt) => void = () => {};
 let end: () => void = () => {};
 
 function open(document: SceneDocument = drawn) {
   asked.length = 0;
+  questions.length = 0;
   app.setState({ ...blankState(), document, scene: resolveScene(document), fileName: "story" });
-  useAsBuiltLook.setState({ side: "left" });
+  useAsBuiltLook.setState(useAsBuiltLook.getInitialState());
   end = asBuiltStudy.serve(app, (question) => {
     asked.push(question.document);
+    questions.push(question);
     const done = new Promise<AsBuilt>((resolve) => {
       answer = resolve;
     });
@@ -102,6 +107,59 @@ describe("as built", () => {
     work("Work it out again");
     const back = judgeAsBuilt(asked[1]!, new Map(), "story");
     expect(Math.abs(back.sides.left!.toeError_deg)).toBeLessThan(1e-6);
+  });
+});
+
+describe("what can be set", () => {
+  it("is told as slots, shims or adjusters, and the smallest settings that bring it back are told with their price", async () => {
+    const welded = withMeasured(drawn, "left", "arm.front", { at: [430, 638, 327] });
+    open(welded);
+    fireEvent.click(screen.getByText("Slots, shims and adjusters: 0 told"));
+    work("Add what can be set");
+    const row = screen.getByRole("group", { name: "What can be set, 1" });
+    fireEvent.click(within(row).getByRole("button", { name: "shims" }));
+    fireEvent.change(within(row).getByRole("textbox", { name: "Reaches either way" }), { target: { value: "4" } });
+    expect(useAsBuiltLook.getState().means).toEqual([
+      { kind: "shim", point: "arm.front", along: "out", from_mm: -4, to_mm: 4, step_mm: 1 },
+    ]);
+    work("Work it out as built");
+    const { stated } = questions[0]!;
+    await answered(judgeAsBuilt(welded, new Map(), "story", undefined, stated));
+    // shims come by the millimetre: two of them are nearest to what is missing
+    expect(screen.getByText(/arm, pivot 2 outboard/)).toBeTruthy();
+    expect(screen.getByText(/Both sides set so/)).toBeTruthy();
+    fireEvent.click(within(row).getByRole("button", { name: "adjuster" }));
+    expect(useAsBuiltLook.getState().means[0]).toMatchObject({ kind: "adjuster", from_mm: -5, to_mm: 5 });
+    expect(screen.getByText("From before your change.")).toBeTruthy();
+    fireEvent.click(within(row).getByRole("button", { name: "Take it out" }));
+    expect(useAsBuiltLook.getState().means).toEqual([]);
+  });
+
+  it("is rehearsed before welding: the worst pull for each angle, and whether it comes back", async () => {
+    open();
+    const requests: PullRequest[] = [];
+    const endPull = pullStudy.serve(app, (request) => {
+      requests.push(request);
+      return { done: Promise.resolve(rehearseWeldPull(request)), stop() {} };
+    });
+    useAsBuiltLook.setState({
+      means: [{ kind: "slot", point: "arm.front", along: "out", from_mm: -5, to_mm: 5, step_mm: 0 }],
+    });
+    fireEvent.click(screen.getByText("Rehearse weld pull"));
+    await act(async () => {
+      work("Rehearse it");
+      await Promise.resolve();
+    });
+    expect(requests[0]!.pull_mm).toEqual({ "arm.front": 2, "upper.in": 2, "lower.in": 2 });
+    const cases = rehearseWeldPull(requests[0]!).cases;
+    const toeIn = cases.find(({ worst }) => worst === "toe-in")!;
+    const told = screen.getByText("Worst toe-in").closest("li")!;
+    expect(told.textContent).toContain(`toe +${toeIn.toe_deg!.toFixed(2)}°`);
+    expect(toeIn.toe_deg! - drawn.wheel.toe_deg).toBeGreaterThan(2 * 0.12);
+    act(() => useAsBuiltLook.setState({ pull_mm: 1 }));
+    expect(screen.getByText("From before your change.")).toBeTruthy();
+    endPull();
+    pullStudy.use.setState({ running: null, told: null, trouble: null });
   });
 });
 

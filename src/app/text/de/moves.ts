@@ -78,7 +78,7 @@ export const moves: Translation<typeof en.moves> = {
   unproved: "Noch nicht vollständig geprüft: ausprobieren, dann sagt es die Prüfung.",
   try: "Ausprobieren",
   tried: "noch nicht behalten",
-  putBack: "Zurücknehmen",
+  putBack: "Zurücksetzen",
   keep: "Behalten",
   price: {
     readings: { toe: "Spur", camber: "Sturz", halfTrack: "Halbe Spurweite", shaft: "Antriebswelle" },

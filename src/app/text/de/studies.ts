@@ -9,6 +9,7 @@ export const studies: Translation<typeof en.studies> = {
     moves: "Was es freimacht",
     jig: "Lehre und Toleranzen",
     asBuilt: "Wie gebaut",
+    service: "Wartung",
   },
   running: "{{done}} von {{total}}",
   begins: "arbeitet",

@@ -22,6 +22,7 @@ import { room } from "./room.ts";
 import { rule } from "./rule.ts";
 import { scans } from "./scans.ts";
 import { section } from "./section.ts";
+import { service } from "./service.ts";
 import { setup } from "./setup.ts";
 import { setupQuestions } from "./setupQuestions.ts";
 import { shell } from "./shell.ts";
@@ -57,6 +58,7 @@ export const en = {
   rule,
   scans,
   section,
+  service,
   setup,
   setupQuestions,
   shell,

@@ -6,6 +6,7 @@ export const studies = {
     moves: "What clears it",
     jig: "Jig and tolerances",
     asBuilt: "As built",
+    service: "Service",
   },
   running: "{{done}} of {{total}}",
   begins: "at work",
