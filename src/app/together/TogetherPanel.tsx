@@ -99,7 +99,7 @@ function CrossingRow({ pair, scene, unit }: RowProps & { pair: CrossingPair }) {
       <span>
         <Rich
           text={t(`together.pair.${clearance_mm < 0 ? "deep" : "off"}`, {
-            left: nameOf(left, scene),
+            left: nameWithin(left, scene),
             right: nameWithin(right, scene),
             amount: lengthText(Math.abs(clearance_mm), unit),
           })}
