@@ -3,6 +3,7 @@ import { axeProgram, faultsOf } from "./axeFaults.ts";
 import { browserApp, untilChecked } from "./openApp.ts";
 
 const app = browserApp();
+
 async function opened(options: Parameters<typeof app.open>[0]) {
   const all = await app.open(options);
   await all.page.evaluate(axeProgram);
