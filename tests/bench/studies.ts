@@ -1,12 +1,17 @@
+import { once } from "node:events";
 import { readFileSync } from "node:fs";
+import { availableParallelism } from "node:os";
+import { Worker } from "node:worker_threads";
+import { prepareCheck } from "../../src/check/check.ts";
 import type { Vec3 } from "../../src/maths/vec3.ts";
 import type { SceneDocument } from "../../src/scene/document.ts";
 import { listPoints } from "../../src/scene/points.ts";
 import { readScene } from "../../src/scene/read.ts";
+import { resolveScene } from "../../src/scene/resolve.ts";
 import { fullCheck } from "../../src/studies/fullCheck.ts";
 import { type Fit, MovedPoints } from "../../src/studies/places/move.ts";
 import { type PlaceQuestion, PlaceStudy } from "../../src/studies/places/placeStudy.ts";
-import { PlaceGrid } from "../../src/studies/room/region.ts";
+import { PlaceGrid, type Region } from "../../src/studies/room/region.ts";
 import { mapRoom, type RoomRequest } from "../../src/studies/room/room.ts";
 import { figure, processor_ms, runRounds } from "./rounds.ts";
 
@@ -25,7 +30,7 @@ const SCENES = new URL("../../scenes/", import.meta.url);
 
 /**
  * Room maps of the first mount of every scene, cut to suit and bolted up, in places a second of one thread, beside the whole check of each
- * place; and how that goes with triangles and with pairs.
+ * place; and how that goes with triangles, pairs and workers.
  */
 export async function benchStudies(say: Say): Promise<void> {
   for (const name of NAMES) {
@@ -109,11 +114,58 @@ async function growth(say: Say): Promise<void> {
     variants.map(([what, each]) => ({ name: what, run: () => void mapRoom(request(each, "upper.in", "cut")) })),
     1,
   );
+  say(row("", "triangles", "pairs", "workers", "places a second"));
   for (const [what, each] of variants) {
     const room = request(each, "upper.in", "cut");
     const { ready_ms, pairs } = readiness(room);
     const rate = (1000 * new PlaceGrid(room.region).count) / (spent.get(what)!.median - ready_ms);
-    say(`${what}: ${pairs} pairs, ${figure(rate)} places a second`);
+    say(row(what, figure(trianglesOf(each)), String(pairs), "1", figure(rate)));
+  }
+  const room = { ...request(document, "upper.in", "cut"), region: finer(request(document, "upper.in", "cut").region) };
+  const { pairs } = readiness(room);
+  for (const workers of [1, 2, 4]) {
+    const rate = await rateOfWorkers(room, workers);
+    say(row("as drawn, by the clock", figure(trianglesOf(document)), String(pairs), String(workers), figure(rate)));
+  }
+  say(
+    `By the clock of a machine with ${availableParallelism()} processors, whatever else runs on it; each worker makes ready for itself first.`,
+  );
+}
+
+function row(what: string, ...cells: readonly string[]): string {
+  return `| ${what.padEnd(30)} | ${cells.map((cell) => cell.padStart(15)).join(" | ")} |`;
+}
+
+function trianglesOf(document: SceneDocument): number {
+  return prepareCheck(resolveScene(document), new Map()).bodies.reduce(
+    (sum, { solid }) => sum + solid.indices.length / 3,
+    0,
+  );
+}
+
+function finer(region: Region): Region {
+  return { ...region, step_mm: STEP_mm / 2 };
+}
+
+/** Places a second while that many threads each map a share of the room, from when all are ready to when the last one is done. */
+async function rateOfWorkers(room: RoomRequest, workers: number): Promise<number> {
+  const threads = Array.from({ length: workers }, () => new Worker(new URL("./studiesThread.mjs", import.meta.url)));
+  try {
+    const { meshFiles: _, ...question } = room;
+    const answers = (message: (index: number) => unknown) =>
+      Promise.all(
+        threads.map((thread, index) => {
+          const answer = once(thread, "message");
+          thread.postMessage(message(index));
+          return answer;
+        }),
+      );
+    await answers((index) => ({ ready: question, share: { index, of: workers } }));
+    const start = performance.now();
+    await answers(() => ({ go: true }));
+    return (1000 * new PlaceGrid(room.region).count) / (performance.now() - start);
+  } finally {
+    await Promise.all(threads.map((thread) => thread.terminate()));
   }
 }
 

@@ -2,7 +2,10 @@ import { fileURLToPath } from "node:url";
 import { type Browser, chromium, type Page } from "playwright-core";
 import { createServer, type ViteDevServer } from "vite";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
+import { mapRoom } from "../../src/studies/room/room.ts";
+import { storyCorner } from "../check/storyCorner.ts";
 import { CHROMIUM_FLAGS, findChromium } from "../chromium.mjs";
+import { roomOf } from "../work/roomOf.ts";
 import type { PoolPage } from "./poolPage.ts";
 
 const root = fileURLToPath(new URL("../..", import.meta.url));
@@ -119,6 +122,14 @@ describe.each([
     expect(kept).toEqual(after.filter((content) => before.includes(content)));
     expect(kept.length).toBeGreaterThan(after.length / 2);
     expect(kept.length).toBeLessThan(after.length);
+  });
+
+  it("tells a room map to the last bit as one thread does, all of it before it is done", async () => {
+    const question = roomOf(storyCorner({ tessellation_mm: 0.3 }));
+    const { reason, margin_mm, pair, state } = mapRoom({ ...question, meshFiles: new Map() });
+    const { map, told } = await call("room", 2);
+    expect(told).toBe(reason.length);
+    expect(map).toEqual({ reason, margin_mm, pair, state });
   });
 
   it("tells a file that is no mesh, every time and whoever asks", async () => {

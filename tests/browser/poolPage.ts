@@ -1,10 +1,15 @@
 /** Runs in the page of pool.test.ts, beside the pool itself. */
+
+import { blankMap } from "../../src/app/room/roomTold.ts";
 import type { CheckResult } from "../../src/check/result.ts";
 import type { SceneDocument } from "../../src/scene/document.ts";
+import type { RoomMap } from "../../src/studies/room/room.ts";
 import { createWorkshop } from "../../src/work/client.ts";
 import type { CheckProgress } from "../../src/work/protocol.ts";
+import { putNews } from "../../src/work/roomShare.ts";
 import { storyCorner } from "../check/storyCorner.ts";
 import { longPair } from "../work/longPair.ts";
+import { roomOf } from "../work/roomOf.ts";
 
 const workers: Worker[] = [];
 /** Workers of this page, as they are counted. */
@@ -16,6 +21,7 @@ window.Worker = class extends Worker {
 };
 
 const corner = storyCorner({ tessellation_mm: 0.3 });
+const roomQuestion = roomOf(corner);
 
 const pool = {
   isIsolated: () => crossOriginIsolated,
@@ -91,6 +97,29 @@ const pool = {
       after: contentsOf(after),
       isAsAnew: JSON.stringify(after) === JSON.stringify(anew),
     };
+  },
+
+  /** A room map told by some workers beside the one for studies, while a check goes on; whether all was told before it was done. */
+  async room(
+    workers: number,
+  ): Promise<{ map: Pick<RoomMap, "reason" | "margin_mm" | "pair" | "state">; told: number }> {
+    const workshop = createWorkshop(workers);
+    let map: RoomMap | null = null;
+    let told = 0;
+    const job = workshop.room(roomQuestion, new Map(), {
+      onFrame: (frame) => {
+        map = blankMap(frame, roomQuestion);
+      },
+      onNews: (news) => {
+        putNews(map!, news);
+        told += news.places.length;
+      },
+    });
+    const check = workshop.check(corner, new Map(), () => {}).done;
+    await job.done;
+    const { reason, margin_mm, pair, state } = map!;
+    await check;
+    return { map: { reason, margin_mm, pair, state }, told };
   },
 
   /** Why a file that is no mesh is refused, each time it is asked for. */

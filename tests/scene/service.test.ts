@@ -6,7 +6,7 @@ import { renamePart } from "../../src/scene/parts/rename.ts";
 import { ridesOfPoints } from "../../src/scene/pointRide.ts";
 import { usesByName } from "../../src/scene/pointUses.ts";
 import { resolveScene } from "../../src/scene/resolve.ts";
-import { withService } from "../../src/scene/serviceEdits.ts";
+import { withJob, withoutJob, withService } from "../../src/scene/serviceEdits.ts";
 import { storyCorner } from "../check/storyCorner.ts";
 
 type Service = NonNullable<SceneDocument["service"]>;
@@ -107,5 +107,34 @@ describe("service records", () => {
     [{ jobs: [{ id: "x", kind: "out", parts: ["gone"], steps: [] }] }, /service\.jobs\[0\]\.parts\[0\].*"gone"/s],
   ] as readonly [Partial<Service>, RegExp][])("refuses %j", (records, message) => {
     expect(() => withService(full, records)).toThrow(message);
+  });
+});
+
+describe("edits of service jobs", () => {
+  const job = service.jobs![0]!;
+
+  it("put a job in the place of the one before, and take away what only that used", () => {
+    const changed = withJob(full, "oil", {
+      job: { id: "oil change", kind: "reach", fastener: "oil change", tools: ["long"] },
+      fastener: { ...service.fasteners![0]!, id: "oil change" },
+      tools: [{ id: "long", kind: "socket", diameter_mm: 26, length_mm: 150 }],
+    }).service!;
+    expect(changed.jobs!.map(({ id }) => id)).toEqual(["oil change", "shaft"]);
+    expect(changed.fasteners!.map(({ id }) => id)).toEqual(["nut", "oil change"]);
+    expect(changed.tools!.map(({ id }) => id)).toEqual(["long"]);
+  });
+
+  it("leave what another job uses", () => {
+    const two = withService(full, { jobs: [...service.jobs!, { ...job, id: "again" } as typeof job] });
+    const one = withoutJob(two, "oil").service!;
+    expect(one.tools).toEqual(service.tools);
+    expect(one.fasteners).toEqual(service.fasteners);
+    expect(withoutJob(withoutJob(two, "oil"), "again").service!.tools).toBeUndefined();
+  });
+
+  it("add a job, and refuse one that could not be opened again", () => {
+    const out = { id: "rail", kind: "out" as const, parts: ["sump-rail"], steps: [] };
+    expect(withJob(bare, null, { job: out }).service).toEqual({ jobs: [out] });
+    expect(() => withJob(full, null, { job: { ...out, id: "oil" } })).toThrow(/another job has the id "oil"/);
   });
 });

@@ -6,7 +6,6 @@ import type { OutFreeing, OutState } from "../../studies/service/out.ts";
 import type { ToolFreeing, ToolReach, ToolState } from "../../studies/service/reach.ts";
 import type { Stop } from "../../studies/service/walk.ts";
 import { partText } from "../loads/partNames.ts";
-import { wayText as moveText } from "../moves/wayText.ts";
 import type { Unit } from "../store/state.ts";
 import { listText, withinText } from "../text/formats.ts";
 import { t } from "../text/text.ts";
@@ -45,8 +44,8 @@ export function directionText(way: Vec3): string {
   const [main, ...others] = shares;
   const leans = others.flatMap(({ size, name }) => {
     if (size < LEAST_LEAN * main!.size) return [];
-    const angle = angleText((Math.atan2(size, main!.size) * 180) / Math.PI, { digits: 0 });
-    return [t("service.lean", { angle, way: t(`words.ways.${name}`) })];
+    const amount = angleText((Math.atan2(size, main!.size) * 180) / Math.PI, { digits: 0 });
+    return [t("service.along", { amount, way: t(`words.ways.${name}`) })];
   });
   return listText([t(`words.ways.${main!.name}`), ...leans], "unit");
 }
@@ -213,8 +212,14 @@ const roundDown = (mm: number): number => Math.floor(mm / TENTH_mm + 1e-6) * TEN
 function shiftTexts({ along, freely }: ToolFreeing, unit: Unit): string[] {
   const texts = [along, freely].flatMap((shift) => {
     if (!shift) return [];
-    const by = shift.way.map((share) => share * roundUp(shift.mm)) as unknown as Vec3;
-    return [t("service.free.shift", { way: moveText(by, unit) })];
+    const parts = shift.way.flatMap((share, k) => {
+      const mm = Math.abs(share) * roundUp(shift.mm);
+      if (mm < TENTH_mm / 2) return [];
+      return [
+        t("service.along", { amount: lengthText(mm, unit), way: t(`words.ways.${WAYS[k]![share < 0 ? 1 : 0]}`) }),
+      ];
+    });
+    return [t("service.free.shift", { way: listText(parts, "unit") })];
   });
   return [...new Set(texts)];
 }

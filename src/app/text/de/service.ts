@@ -77,7 +77,7 @@ export const service: Translation<typeof en.service> = {
     swingTooFar: "Erst {{member}} um {{angle}} schwenken; das Gummilager erlaubt {{allows}}: auch die Schraube heraus.",
     nothing: "Nichts von dem, was probiert wurde.",
   },
-  lean: "{{angle}} {{way}}",
+  along: "{{amount}} {{way}}",
   mark: "{{part}}, {{amount}}",
   look: "Näher ansehen",
   change: "Ändern",

@@ -74,7 +74,7 @@ export const service = {
     swingTooFar: "{{member}} swung by {{angle}} first; its bush allows {{allows}}: bolt out too.",
     nothing: "Nothing that was tried.",
   },
-  lean: "{{angle}} {{way}}",
+  along: "{{amount}} {{way}}",
   mark: "{{part}}, {{amount}}",
   look: "Look closer",
   change: "Change",
