@@ -217,6 +217,13 @@ export function createWorkshop(size = poolSize()): Workshop & StudyRoom & MeshKe
         return unwrap(await hand.ask(job, (shell) => shell.weldPull(job, request)));
       }),
 
+    together: (question, files) =>
+      start(async (job) => {
+        const hand = handAt(size);
+        const names = await meshes.supply(hand, job, question.document, files);
+        return unwrap(await hand.ask(job, (shell) => shell.together(job, question, names)));
+      }),
+
     service: (question, files, onProgress) =>
       start(async (job) => {
         const hand = handAt(size);

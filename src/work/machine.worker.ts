@@ -15,6 +15,7 @@ import { findMoves, type MovesRequest, type MovesResult } from "../studies/moves
 import { type RoomRequest, RoomRun } from "../studies/room/room.ts";
 import { type ServiceQuestion, type ServiceReport, tryService } from "../studies/service/service.ts";
 import { type Share, StudyStopped } from "../studies/stopped.ts";
+import { judgeTogether, type Together } from "../studies/together/together.ts";
 import { CheckBoard } from "./checkBoard.ts";
 import { type CorrectionOfMount, correctionsOf } from "./corrections.ts";
 import {
@@ -39,6 +40,7 @@ import type {
   OnStudyProgress,
   PatchRequest,
   Question,
+  TogetherQuestion,
 } from "./protocol.ts";
 import { askRoomShare, frameOfRoom, type RoomFrame, type RoomNews } from "./roomShare.ts";
 import { inSharedMemory } from "./sharedMemory.ts";
@@ -310,6 +312,10 @@ const shell = {
 
   weldPull(job: number, request: PullRequest): Promise<Outcome<WeldPull>> {
     return onScene(job, request.document, () => rehearseWeldPull(request));
+  },
+
+  together(job: number, { document }: TogetherQuestion, names: MeshNames): Promise<Outcome<Together>> {
+    return studied(job, names, (meshFiles, isStopped) => judgeTogether(document, meshFiles, document.title, isStopped));
   },
 
   service(

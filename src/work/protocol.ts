@@ -13,6 +13,7 @@ import type { JigRequest, JigResult } from "../studies/jig/jig.ts";
 import type { MovesRequest, MovesResult } from "../studies/moves/moves.ts";
 import type { RoomRequest } from "../studies/room/room.ts";
 import type { ServiceQuestion, ServiceReport } from "../studies/service/service.ts";
+import type { Together } from "../studies/together/together.ts";
 import type { CorrectionOfMount } from "./corrections.ts";
 import type { DrawnBody, DrawnContact } from "./drawn.ts";
 import type { GearReport } from "./gearReport.ts";
@@ -117,6 +118,10 @@ export interface Workshop {
   envelope(request: EnvelopeRequest, files: SceneFiles, onProgress: (share: number) => void): Job<EnvelopeAnswer>;
 }
 
+export interface TogetherQuestion {
+  readonly document: SceneDocument;
+}
+
 /** Studies asked of the machine room; a worker of its own is at them, so that no check waits. */
 export interface StudyRoom {
   /** The smallest moves that clear pairs. */
@@ -131,6 +136,8 @@ export interface StudyRoom {
   weldPull(request: PullRequest): Job<WeldPull>;
   /** Whether tools reach and parts come out. */
   service(question: Question<ServiceQuestion>, files: SceneFiles, onProgress: OnStudyProgress): Job<ServiceReport>;
+  /** What may happen together and must be clear, and what cannot. */
+  together(question: TogetherQuestion, files: SceneFiles): Job<Together>;
   /** Where hard points may live: shared by all workers, which give way to checks. What has been told stays good when it is stopped. */
   room(question: Question<RoomRequest>, files: SceneFiles, listener: RoomListener): Job<void>;
 }

@@ -45,7 +45,7 @@ export const PlaceCurves = memo(function PlaceCurves({ run, place }: { run: Room
   const curve = there?.curve ?? null;
   return (
     <div className="room-curves" ref={frame}>
-      <h4>{t("room.place.curves")}</h4>
+      <h3>{t("room.place.curves")}</h3>
       {there && !curve && <p>{t("room.place.cannot")}</p>}
       {!there && <p className="tool-note">{t("room.place.working")}</p>}
       {now && curve && (

@@ -180,6 +180,7 @@ function Holds({ form, scene }: { form: RoomForm; scene: Scene }) {
           onChange={(most) => put({ ...form, toe: { ...form.toe, most: Math.abs(most) } })}
         />
       </Asked>
+      {form.toe.on && <p className="tool-note">{t("room.ofToe")}</p>}
       {range(t("room.camber"), form.camber, putKeyed("camber"), "angle")}
       <Asked
         label={t("room.halfTrack")}

@@ -9,7 +9,7 @@ import { putBack, RoomProgressLine, RoomReasons, RoomResult } from "./RoomResult
 import { RoomSlice } from "./RoomSlice.tsx";
 import { lookForRoom, takePlace, tryPlaceThere } from "./roomActions.ts";
 import { isOf } from "./roomEngine.ts";
-import { MOST_SHOWN, placesIn, type RoomForm, usualForm } from "./roomForm.ts";
+import { asksElse, MOST_SHOWN, placesIn, type RoomForm, usualForm } from "./roomForm.ts";
 import { type RoomRun, useRoom } from "./roomStore.ts";
 import { type ComingMap, gridOf, sumOf } from "./roomTold.ts";
 import { isTriedThere } from "./roomTried.ts";
@@ -35,6 +35,7 @@ export function RoomPanel() {
   if (!document || !scene) return null;
   if (!form) return <p className="loads-scroll">{t("room.none")}</p>;
   const isOutdated = run !== null && !isOf(document, run);
+  const isChanged = run !== null && !isOutdated && asksElse(form, scene, document, run.question);
   return (
     <>
       <div className="loads-scroll room-scroll">
@@ -58,9 +59,14 @@ export function RoomPanel() {
             {t("room.outdated")}
           </p>
         )}
+        {isChanged && (
+          <p className="stale-line" role="status">
+            {t("room.changed")}
+          </p>
+        )}
         {run && map && sum && (
           <div className="room-told" data-stale={isOutdated}>
-            <RoomResult run={run} map={map} sum={sum} />
+            <RoomResult form={form} run={run} map={map} sum={sum} />
             <RoomSlice map={map} run={run} scene={scene} />
             {place !== null && <RoomPlace run={run} map={map} place={place} scene={scene} />}
             <RoomReasons form={form} map={map} sum={sum} scene={scene} />
@@ -70,7 +76,7 @@ export function RoomPanel() {
         )}
         <p className="tool-note">{t("room.caution")}</p>
       </div>
-      <RoomFoot form={form} run={run} map={map} isOutdated={isOutdated} />
+      <RoomFoot form={form} run={run} map={map} wantsLook={isOutdated || isChanged} />
     </>
   );
 }
@@ -79,18 +85,19 @@ interface FootProps {
   readonly form: RoomForm;
   readonly run: RoomRun | null;
   readonly map: ComingMap | null;
-  readonly isOutdated: boolean;
+  /** What was told is not what is asked now. */
+  readonly wantsLook: boolean;
 }
 
 /** What can be done next, always in view. */
-function RoomFoot({ form, run, map, isOutdated }: FootProps) {
+function RoomFoot({ form, run, map, wantsLook }: FootProps) {
   const place = useRoom((look) => look.place);
   const isRunning = useRoom((look) => look.isRunning);
   const isTried = useApp((state) => run !== null && place !== null && isTriedThere(state, run, place));
   const isOtherTried = useApp(({ tried, triedEdit }) => tried !== null || triedEdit !== null) && !isTried;
   const hasError = useApp((state) => state.error !== null);
   const count = placesIn(form);
-  const isUsable = run !== null && map !== null && place !== null && !isOutdated;
+  const isUsable = run !== null && map !== null && place !== null && !wantsLook;
   const isHome =
     isUsable &&
     gridOf(map)

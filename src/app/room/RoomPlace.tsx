@@ -33,7 +33,7 @@ export function RoomPlace({ run, map, place, scene }: PlaceProps) {
   const meaning = run.question.fit === "cut" ? "cut" : "bolt";
   return (
     <section className="room-place" aria-label={t("room.place.title")}>
-      <h3>{t("room.place.title")}</h3>
+      <h2>{t("room.place.title")}</h2>
       <p className="room-where">
         <MarkPicture mark={markOf(map, place)} />
         <span>

@@ -38,6 +38,7 @@ export function RoomProgressLine({ run, map, sum }: { run: RoomRun; map: ComingM
 }
 
 interface ResultProps {
+  readonly form: RoomForm;
   readonly run: RoomRun;
   readonly map: ComingMap;
   readonly sum: RoomSum;
@@ -51,7 +52,8 @@ interface ReasonsProps {
 }
 
 /** How many places have room, and the best of them. */
-export function RoomResult({ run, map, sum }: ResultProps) {
+export function RoomResult({ form, run, map, sum }: ResultProps) {
+  const hasPlace = useRoom((look) => look.place !== null);
   const isRunning = useRoom((look) => look.isRunning);
   const total = gridOf(map).count;
   return (
@@ -67,6 +69,11 @@ export function RoomResult({ run, map, sum }: ResultProps) {
       </p>
       {!isRunning && sum.asked < total && (
         <p className="tool-note">{t("room.stopped", { done: countText(sum.asked), total: countText(total) })}</p>
+      )}
+      {!isRunning && sum.asked < total && hasPlace && (
+        <button type="button" className="button room-close" onClick={() => lookForRoom(form)}>
+          {t("room.again")}
+        </button>
       )}
       {sum.nearest >= 0 && <Best which="nearest" place={sum.nearest} map={map} />}
       {sum.roomiest >= 0 && sum.roomiest !== sum.nearest && <Best which="roomiest" place={sum.roomiest} map={map} />}
@@ -86,7 +93,7 @@ export function RoomReasons({ form, map, sum, scene }: ReasonsProps) {
   if (shown.length === 0) return null;
   return (
     <section className="room-result" aria-label={t("room.refusedBy")}>
-      <h3>{t("room.refusedBy")}</h3>
+      <h2>{t("room.refusedBy")}</h2>
       <ul className="room-reasons">
         {shown.map(([number, places]) => {
           const reason = map.reasons[number]!;

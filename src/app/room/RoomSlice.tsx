@@ -33,7 +33,7 @@ export function RoomSlice({ map, run, scene }: SliceProps) {
   return (
     <section className="room-slices" aria-label={t("room.slice.title")}>
       <div className="room-line">
-        <h3>{t("room.slice.title")}</h3>
+        <h2>{t("room.slice.title")}</h2>
         {ways.length === 3 && (
           <Choices
             label={t("room.slice.through")}

@@ -253,3 +253,13 @@ export function sceneLimits(scene: Scene): readonly string[] {
   const names = scene.sides.flatMap((side) => limitHolders(liveCorner(scene, side).corner).map(limitName));
   return [...new Set(names)];
 }
+
+/** Whether the form asks anything else than that question, of whatever car. */
+export function asksElse(form: RoomForm, scene: Scene, document: SceneDocument, asked: Question<RoomRequest>): boolean {
+  const info = askablePoints(document).find(({ name }) => name === form.point);
+  if (!info) return true;
+  const points = form.second === null ? [form.point] : [form.point, form.second];
+  const wanted = [points, form.fit, limitsOf(form), form.leaveOut, form.travelStep_mm, regionOf(form, scene, info)];
+  const { points: had, fit, limits, leaveOut, travelStep_mm, region } = asked;
+  return JSON.stringify(wanted) !== JSON.stringify([had, fit, limits, leaveOut, travelStep_mm, region]);
+}

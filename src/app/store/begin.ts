@@ -16,6 +16,7 @@ import { keepWatch } from "../projects/watch.ts";
 import { startRoom } from "../room/roomEngine.ts";
 import { serviceStudy } from "../service/serviceStore.ts";
 import { isSetupOpen } from "../shell/places.ts";
+import { togetherStudy } from "../together/togetherStore.ts";
 import { type Engine, startEngine } from "./engine.ts";
 import { startPatches } from "./patchEngine.ts";
 import { app } from "./useApp.ts";
@@ -41,6 +42,7 @@ export async function begin(): Promise<void> {
   startJig(app, workshop);
   asBuiltStudy.serve(app, workshop.asBuilt);
   pullStudy.serve(app, workshop.weldPull);
+  togetherStudy.serve(app, workshop.together);
   serviceStudy.serve(app, ({ document, jobs }, files, onProgress) =>
     workshop.service({ document, jobs }, files, onProgress),
   );

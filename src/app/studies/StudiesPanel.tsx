@@ -7,6 +7,7 @@ import { RoomPanel } from "../room/RoomPanel.tsx";
 import { ServicePanel } from "../service/ServicePanel.tsx";
 import type { Layout } from "../shell/useLayout.ts";
 import { t } from "../text/text.ts";
+import { TogetherPanel } from "../together/TogetherPanel.tsx";
 import { ToolHead } from "../tools/ToolPanel.tsx";
 import { closeTools } from "../tools/toolsStore.ts";
 import { STUDIES, type Study, useStudies } from "./studiesStore.ts";
@@ -20,6 +21,7 @@ const PANELS: Readonly<Record<Study, ComponentType>> = {
   jig: JigPanel,
   asBuilt: AsBuiltPanel,
   service: ServicePanel,
+  together: TogetherPanel,
 };
 
 /** The studies in the sheet beside the view. */

@@ -2,7 +2,7 @@ import { create } from "zustand";
 import { toggleTool, useTools } from "../tools/toolsStore.ts";
 
 /** What is worked out over many places or moves at once, in the order of the chooser. */
-export const STUDIES = ["room", "moves", "jig", "asBuilt", "service"] as const;
+export const STUDIES = ["room", "moves", "jig", "asBuilt", "service", "together"] as const;
 export type Study = (typeof STUDIES)[number];
 
 interface StudiesLook {

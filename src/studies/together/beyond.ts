@@ -1,7 +1,7 @@
 import { type PreparedCheck, prepareCheck } from "../../check/check.ts";
 import { limitName, limitsOf } from "../../check/limits.ts";
 import { acceptedWhy } from "../../check/pairRules.ts";
-import type { CheckResult, StateAt, Verdict } from "../../check/result.ts";
+import type { CheckResult, LimitVerdict, StateAt, Verdict } from "../../check/result.ts";
 import { CheckShelf } from "../../check/shelf.ts";
 import { toldClearance, toldVerdict } from "../../check/within.ts";
 import { SweepStopped, sweepPair } from "../../clearance/sweep.ts";
@@ -23,6 +23,8 @@ export interface Beyond {
   readonly at: StateAt;
   /** Travel within which the pose is credible. */
   readonly within_mm: readonly [number, number];
+  /** Of a limit, as the check would tell it; null for a pair. */
+  readonly limit: LimitVerdict | null;
   /** What the same pair does where it must be clear: its verdict in the check. Null for a limit. */
   readonly mustClear: { readonly clearance_mm: number; readonly verdict: Verdict; readonly at: StateAt } | null;
 }
@@ -71,6 +73,7 @@ export function beyondBands(
             verdict,
             at,
             within_mm,
+            limit,
             mustClear: null,
           });
         }
@@ -97,6 +100,7 @@ export function beyondBands(
           verdict,
           at: { travel_mm, pose: pose.id, ...(share === undefined || share === 1 ? {} : { share }) },
           within_mm,
+          limit: null,
           mustClear: same ? { clearance_mm: same.clearance_mm, verdict: same.verdict, at: same.at } : null,
         });
       }

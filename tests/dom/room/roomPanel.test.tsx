@@ -145,6 +145,21 @@ describe("the room for a point", () => {
     expect(screen.queryByText("From before your change.")).toBeNull();
   });
 
+  it("takes no place of what is not asked any more, and says so", async () => {
+    askStory();
+    press("Look for room");
+    await told();
+    press(/^Nearest: 15 outboard, 10 down/);
+    expect(screen.getByRole("button", { name: "Take it" })).toBeTruthy();
+    type("Out", "20");
+    expect(screen.getByText("What is asked above was changed since.")).toBeTruthy();
+    expect(screen.queryByRole("button", { name: "Take it" })).toBeNull();
+    press("Look again");
+    expect(question!.region.spans[0]!.to_mm).toBe(20);
+    await told();
+    expect(screen.queryByText("What is asked above was changed since.")).toBeNull();
+  });
+
   it("leaves out what the builder says does not count, and counts it again", async () => {
     askStory();
     press("Look for room");

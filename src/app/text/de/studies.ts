@@ -10,6 +10,7 @@ export const studies: Translation<typeof en.studies> = {
     jig: "Lehre und Toleranzen",
     asBuilt: "Wie gebaut",
     service: "Wartung",
+    together: "Ein Rad oben, eins unten",
   },
   running: "{{done}} von {{total}}",
   begins: "arbeitet",

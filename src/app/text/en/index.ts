@@ -28,6 +28,7 @@ import { setupQuestions } from "./setupQuestions.ts";
 import { shell } from "./shell.ts";
 import { store } from "./store.ts";
 import { studies } from "./studies.ts";
+import { together } from "./together.ts";
 import { tools } from "./tools.ts";
 import { viewport } from "./viewport.ts";
 import { words } from "./words.ts";
@@ -64,6 +65,7 @@ export const en = {
   shell,
   store,
   studies,
+  together,
   tools,
   viewport,
   words,

@@ -7,6 +7,7 @@ export const studies = {
     jig: "Jig and tolerances",
     asBuilt: "As built",
     service: "Service",
+    together: "One wheel up, one down",
   },
   running: "{{done}} of {{total}}",
   begins: "at work",
