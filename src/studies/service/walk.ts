@@ -170,6 +170,7 @@ function meetingsOf(
     return others.flatMap((b): PartsMeeting[] => {
       const other = b.body;
       if (other.id === mover.id && other.side === mover.side) return [];
+      if (car.slideInEachOther(mover, other)) return [];
       if (acceptedWhy(car.scene.clearances, mover, other) !== null) {
         leftOut.add(`${mover.id} / ${other.id}`);
         return [];
