@@ -23,7 +23,7 @@ async function openScene(page: Page): Promise<void> {
 
 describe("a builder asks what clears a tight pair, how exactly to weld it, and what came of it", () => {
   it("tries the smallest move and keeps it, reads the jig, enters a welded mount and its correction", async () => {
-    const { page, faults, context } = await app.open({ noPicker: true });
+    const { page, faults, context } = await app.open({ noPicker: true, noPicture: true });
     await page.getByRole("dialog").waitFor({ state: "detached" });
     await openScene(page);
     await untilChecked(page);

@@ -1,33 +1,14 @@
-import { execFileSync, spawnSync } from "node:child_process";
-import { mkdtempSync, rmSync, writeFileSync } from "node:fs";
-import { tmpdir } from "node:os";
-import { join } from "node:path";
-import { fileURLToPath } from "node:url";
-import { afterAll, beforeAll, describe, expect, it } from "vitest";
+import { execFileSync } from "node:child_process";
+import { describe, expect, it } from "vitest";
 import type { CheckResult } from "../../src/check/result.ts";
 import type { SceneDocument } from "../../src/scene/document.ts";
 import { storyCorner } from "../check/storyCorner.ts";
+import { root, run, testFolder } from "./terminal.ts";
 
-const root = fileURLToPath(new URL("../..", import.meta.url));
-let folder: string;
-
-beforeAll(() => {
-  folder = mkdtempSync(join(tmpdir(), "elbowroom-"));
-});
-afterAll(() => rmSync(folder, { recursive: true, force: true }));
-
-function run(...args: string[]): { status: number | null; out: string; err: string } {
-  const { status, stdout, stderr } = spawnSync(process.execPath, ["src/cli/boot.mjs", ...args], {
-    cwd: root,
-    encoding: "utf8",
-  });
-  return { status, out: stdout, err: stderr };
-}
+const folder = testFolder();
 
 function save(name: string, content: SceneDocument | string): string {
-  const path = join(folder, name);
-  writeFileSync(path, typeof content === "string" ? content : JSON.stringify(content));
-  return path;
+  return folder.save(name, typeof content === "string" ? content : JSON.stringify(content));
 }
 
 const coarse = (change: Partial<SceneDocument> = {}) => storyCorner({ tessellation_mm: 0.3, ...change });
@@ -89,7 +70,7 @@ describe("the terminal", () => {
   });
 
   it.each([
-    ["a missing file", () => ["check", join(folder, "nowhere.json")], /nowhere\.json: there is no such file/],
+    ["a missing file", () => ["check", folder.at("nowhere.json")], /nowhere\.json: there is no such file/],
     [
       "an unknown key",
       () => ["check", save("key.json", JSON.stringify({ ...coarse(), travle: 1 }))],

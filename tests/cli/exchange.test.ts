@@ -1,37 +1,18 @@
-import { spawnSync } from "node:child_process";
-import { mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from "node:fs";
-import { tmpdir } from "node:os";
-import { join } from "node:path";
-import { fileURLToPath } from "node:url";
-import { afterAll, beforeAll, describe, expect, it } from "vitest";
+import { readdirSync, readFileSync } from "node:fs";
+import { describe, expect, it } from "vitest";
 import { listPoints } from "../../src/scene/points.ts";
 import { readScene } from "../../src/scene/read.ts";
+import { run, testFolder } from "./terminal.ts";
 
-const root = fileURLToPath(new URL("../..", import.meta.url));
 const SCENE = "scenes/2-hub-and-arm-re-cut-link.json";
-let folder: string;
-
-beforeAll(() => {
-  folder = mkdtempSync(join(tmpdir(), "elbowroom-"));
-});
-afterAll(() => rmSync(folder, { recursive: true, force: true }));
-
-function run(...args: string[]): { status: number | null; out: string; err: string } {
-  const { status, stdout, stderr } = spawnSync(process.execPath, ["src/cli/boot.mjs", ...args], {
-    cwd: root,
-    encoding: "utf8",
-    maxBuffer: 50_000_000,
-  });
-  return { status, out: stdout, err: stderr };
-}
+const folder = testFolder();
 
 describe("the terminal's points", () => {
   it("come out as a table, and go back in", () => {
     const { status, out, err } = run("points", SCENE);
     expect([status, err]).toEqual([0, ""]);
     expect(out.split("\n")[0]).toBe("point,forward_mm,out_mm,up_mm,tolerance_mm,how");
-    const table = join(folder, "points.csv");
-    writeFileSync(table, out.replace(/^(upper\.in,[^,]*,[^,]*),[^,]*/m, "$1,431.5"));
+    const table = folder.save("points.csv", out.replace(/^(upper\.in,[^,]*,[^,]*),[^,]*/m, "$1,431.5"));
     const changed = run("points", SCENE, "--from", table);
     expect([changed.status, changed.err]).toEqual([0, ""]);
     const points = listPoints(readScene(changed.out, "changed.json"));
@@ -39,8 +20,7 @@ describe("the terminal's points", () => {
   });
 
   it("name the row that is wrong", () => {
-    const table = join(folder, "wrong.csv");
-    writeFileSync(table, "point,forward_mm,out_mm,up_mm\nupper.inn,1,2,3\n");
+    const table = folder.save("wrong.csv", "point,forward_mm,out_mm,up_mm\nupper.inn,1,2,3\n");
     const { status, out, err } = run("points", SCENE, "--from", table);
     expect([status, out]).toEqual([2, ""]);
     expect(err).toMatch(/row 1: no hard point is called "upper\.inn"/);
@@ -49,11 +29,11 @@ describe("the terminal's points", () => {
 
 describe("the terminal's export", () => {
   it("writes a GLB, and an STL of each part into a folder", () => {
-    const glb = join(folder, "car.glb");
+    const glb = folder.at("car.glb");
     expect(run("export", SCENE, "--to", glb, "--at", "-30").status).toBe(0);
     // magic and version of the container (glTF 2.0, 4.4)
     expect(readFileSync(glb).subarray(0, 8).toString("latin1")).toBe("glTF\u0002\0\0\0");
-    const parts = `${join(folder, "parts")}/`;
+    const parts = `${folder.at("parts")}/`;
     const { status, out } = run("export", SCENE, "--to", parts, "--json");
     expect(status).toBe(0);
     expect(readdirSync(parts).length).toBe(JSON.parse(out).parts.length);

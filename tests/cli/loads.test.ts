@@ -1,33 +1,12 @@
-import { spawnSync } from "node:child_process";
-import { mkdtempSync, rmSync, writeFileSync } from "node:fs";
-import { tmpdir } from "node:os";
-import { join } from "node:path";
-import { fileURLToPath } from "node:url";
-import { afterAll, beforeAll, describe, expect, it } from "vitest";
+import { describe, expect, it } from "vitest";
 import type { SceneDocument } from "../../src/scene/document.ts";
 import { storyCorner } from "../check/storyCorner.ts";
+import { run, testFolder } from "./terminal.ts";
 
-const root = fileURLToPath(new URL("../..", import.meta.url));
-let folder: string;
-
-beforeAll(() => {
-  folder = mkdtempSync(join(tmpdir(), "elbowroom-"));
-});
-afterAll(() => rmSync(folder, { recursive: true, force: true }));
-
-function run(...args: string[]): { status: number | null; out: string; err: string } {
-  const { status, stdout, stderr } = spawnSync(process.execPath, ["src/cli/boot.mjs", ...args], {
-    cwd: root,
-    encoding: "utf8",
-    maxBuffer: 50_000_000,
-  });
-  return { status, out: stdout, err: stderr };
-}
+const folder = testFolder();
 
 function save(name: string, loads: SceneDocument["loads"]): string {
-  const path = join(folder, name);
-  writeFileSync(path, JSON.stringify(storyCorner(loads ? { loads } : {})));
-  return path;
+  return folder.save(name, JSON.stringify(storyCorner(loads ? { loads } : {})));
 }
 
 const tube = (diameter_mm: number) => ({ member: "lower", diameter_mm, wall_mm: 3, material: "E235+N" });

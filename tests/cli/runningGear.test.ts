@@ -1,33 +1,12 @@
-import { spawnSync } from "node:child_process";
-import { mkdtempSync, rmSync, writeFileSync } from "node:fs";
-import { tmpdir } from "node:os";
-import { join } from "node:path";
-import { fileURLToPath } from "node:url";
-import { afterAll, beforeAll, describe, expect, it } from "vitest";
+import { describe, expect, it } from "vitest";
 import type { SceneDocument } from "../../src/scene/document.ts";
 import { storyCorner } from "../check/storyCorner.ts";
+import { run, testFolder } from "./terminal.ts";
 
-const root = fileURLToPath(new URL("../..", import.meta.url));
-let folder: string;
-
-beforeAll(() => {
-  folder = mkdtempSync(join(tmpdir(), "elbowroom-"));
-});
-afterAll(() => rmSync(folder, { recursive: true, force: true }));
-
-function run(...args: string[]): { status: number | null; out: string; err: string } {
-  const { status, stdout, stderr } = spawnSync(process.execPath, ["src/cli/boot.mjs", ...args], {
-    cwd: root,
-    encoding: "utf8",
-    maxBuffer: 50_000_000,
-  });
-  return { status, out: stdout, err: stderr };
-}
+const folder = testFolder();
 
 function save(name: string, change: Partial<SceneDocument> = {}): string {
-  const path = join(folder, name);
-  writeFileSync(path, JSON.stringify(storyCorner(change)));
-  return path;
+  return folder.save(name, JSON.stringify(storyCorner(change)));
 }
 
 describe("the terminal's shaft", () => {
@@ -62,8 +41,7 @@ describe("the terminal's shaft", () => {
 
   it("refuses a scene without a driveshaft in one line", () => {
     const { driveshaft: _shaft, ...bare } = storyCorner();
-    const path = join(folder, "bare.json");
-    writeFileSync(path, JSON.stringify(bare));
+    const path = folder.save("bare.json", JSON.stringify(bare));
     const { status, out, err } = run("shaft", path);
     expect([status, out]).toEqual([2, ""]);
     expect(err).toMatch(/bare\.json: driveshaft: the scene has no driveshaft; wanted: /);

@@ -1,35 +1,14 @@
-import { spawnSync } from "node:child_process";
-import { mkdtempSync, rmSync, writeFileSync } from "node:fs";
-import { tmpdir } from "node:os";
-import { join } from "node:path";
-import { fileURLToPath } from "node:url";
-import { afterAll, beforeAll, describe, expect, it } from "vitest";
+import { beforeAll, describe, expect, it } from "vitest";
 import { withMeasured } from "../../src/scene/measured.ts";
 import { studyCorner } from "../studies/studyCorner.ts";
+import { run, testFolder } from "./terminal.ts";
 
-const root = fileURLToPath(new URL("../..", import.meta.url));
-let folder: string;
+const folder = testFolder();
 let scene: string;
 
 beforeAll(() => {
-  folder = mkdtempSync(join(tmpdir(), "elbowroom-studies-"));
-  scene = save("story.json", JSON.stringify(studyCorner()));
+  scene = folder.save("story.json", JSON.stringify(studyCorner()));
 });
-afterAll(() => rmSync(folder, { recursive: true, force: true }));
-
-function save(name: string, text: string): string {
-  const path = join(folder, name);
-  writeFileSync(path, text);
-  return path;
-}
-
-function run(...args: string[]): { status: number | null; out: string; err: string } {
-  const { status, stdout, stderr } = spawnSync(process.execPath, ["src/cli/boot.mjs", ...args], {
-    cwd: root,
-    encoding: "utf8",
-  });
-  return { status, out: stdout, err: stderr };
-}
 
 const ROOM = ["--point", "upper.in", "--out", "0:15", "--up", "-10:0", "--step", "5"];
 
@@ -48,7 +27,7 @@ describe("room in the terminal", () => {
     const whole = run("room", scene, ...ROOM, "--json");
     expect(JSON.parse(whole.out)).toMatchObject({ study: "room", counts: [4, 3, 1], summary: { unasked: 0 } });
     const shards = ["1/2", "2/2"].map((shard) =>
-      save(`${shard[0]}.json`, run("room", scene, ...ROOM, "--json", "--shard", shard).out),
+      folder.save(`${shard[0]}.json`, run("room", scene, ...ROOM, "--json", "--shard", shard).out),
     );
     const merged = run("merge", ...shards, "--json");
     expect(merged.err).toBe("");
@@ -100,7 +79,10 @@ describe("jig and moves in the terminal", () => {
 describe("what may happen together in the terminal", () => {
   it("tells what must be clear and what the scene rules out", () => {
     const poses = studyCorner().powertrain!.poses!.map((pose) => ({ ...pose, within_mm: [-70, 0] as const }));
-    const banded = save("banded.json", JSON.stringify({ ...studyCorner(), sides: "both", powertrain: { poses } }));
+    const banded = folder.save(
+      "banded.json",
+      JSON.stringify({ ...studyCorner(), sides: "both", powertrain: { poses } }),
+    );
     const { out, err } = run("together", banded);
     expect(err).toBe("");
     expect(out).toMatch(/must clear/);
@@ -111,9 +93,11 @@ describe("what may happen together in the terminal", () => {
 
 describe("as built in the terminal", () => {
   it("sets a slot so that toe comes back, and exits 1 where the stated means do not do", () => {
-    const welded = join(folder, "welded.json");
     const corner = { ...studyCorner({ sides: "both" }), bodies: [] };
-    writeFileSync(welded, JSON.stringify(withMeasured(corner, "left", "arm.front", { at: [430, 638, 327] })));
+    const welded = folder.save(
+      "welded.json",
+      JSON.stringify(withMeasured(corner, "left", "arm.front", { at: [430, 638, 327] })),
+    );
     const { status, out, err } = run("asbuilt", welded, "--slot", "arm.front=out:-5:5:1", "--camber-within", "1");
     expect(err).toBe("");
     expect(out).toMatch(/left: toe \+0\.40°/);

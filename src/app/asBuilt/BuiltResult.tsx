@@ -103,10 +103,10 @@ function Corrections({ side, built, isOutdated }: CorrectionsProps) {
   if (!isToeOff && !isCamberOff) return <p className="gear-clear">{t(`asBuilt.right.${side}`)}</p>;
   return (
     <div className="built-side">
-      <h3>{t(`asBuilt.back.${side}`)}</h3>
+      <h2>{t(`asBuilt.back.${side}`)}</h2>
       {recovery && document && (
         <div className="built-recovery">
-          <h4>{t("asBuilt.recovery.title")}</h4>
+          <h3>{t("asBuilt.recovery.title")}</h3>
           <RecoveryText recovery={recovery} document={document} unit={unit} />
           {recovery.settings.length > 0 && <Price price={recovery.price} scene={scene} />}
         </div>
@@ -134,7 +134,7 @@ function CorrectionList({ name, list, side, isOutdated }: CorrectionListProps) {
   const infos = document ? pointInfos(document) : [];
   return (
     <>
-      <h4>{name}</h4>
+      <h3>{name}</h3>
       {shown.length === 0 && <p>{t("asBuilt.noneAlone")}</p>}
       <ol className="jig-mounts" aria-label={name}>
         {shown.map(({ point, by }) => {
@@ -187,7 +187,7 @@ function Clearances({ side, check }: { side: Side; check: CheckResult }) {
   const was = drawn ? pairsByKey(drawn) : null;
   return (
     <div className="built-side">
-      <h3>{t(`asBuilt.gaps.${side}`)}</h3>
+      <h2>{t(`asBuilt.gaps.${side}`)}</h2>
       {open.length + limits.length === 0 && <p className="gear-clear">{t("asBuilt.allClear")}</p>}
       <ul className="built-gaps">
         {open.map((pair) => (

@@ -154,7 +154,7 @@ function Staged({ layout, width, height }: { layout: Layout; width: number; heig
           }}
           onHover={(at) => {
             hover?.(at);
-            withSight((sight) => room.hover(at, sight));
+            if (room.places) withSight((sight) => room.hover(at, sight));
           }}
           cut={cut.plane}
           ghosts={ghosts.ghosts}

@@ -33,7 +33,7 @@ export function MoveList({ told: { question, result }, isOutdated }: MoveListPro
   const longest_mm = Math.max(...found.map(({ way_mm }) => way_mm), 1);
   return (
     <section className="moves-found" data-stale={isOutdated} aria-labelledby={title}>
-      <h3 id={title}>{count === 0 ? t("moves.foundNone") : t("moves.found", { count })}</h3>
+      <h2 id={title}>{count === 0 ? t("moves.foundNone") : t("moves.found", { count })}</h2>
       <ul className="moves-targets">
         {targets.map((target) => (
           <li key={`${target.side} ${target.a} ${target.b}`}>

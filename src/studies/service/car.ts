@@ -1,6 +1,6 @@
 import { assembleModel } from "../../check/assemble.ts";
 import type { ModelBody } from "../../check/model.ts";
-import { rigidCluster } from "../../check/pairRules.ts";
+import { meetingRule, rigidCluster } from "../../check/pairRules.ts";
 import { excuser } from "../../check/plan.ts";
 import { CheckShelf } from "../../check/shelf.ts";
 import { ridingTracks, runSides, type SideRun, type Tracks, tracksOf } from "../../check/tracks.ts";
@@ -34,6 +34,7 @@ export class ServiceCar {
   readonly from_mm: number;
   readonly to_mm: number;
   readonly clusterOf: (mount: string) => string;
+  readonly #canMeet: (a: ModelBody, b: ModelBody) => boolean;
   readonly #runs: readonly SideRun[];
   readonly #tracks: ReadonlyMap<Side, Tracks>;
   readonly #excusers: ReadonlyMap<Side, (first: string, second: string) => JointExcuse[]>;
@@ -51,6 +52,7 @@ export class ServiceCar {
     );
     this.#excusers = new Map(scene.sides.map((side) => [side, excuser(scene, side)] as const));
     this.clusterOf = rigidCluster(scene);
+    this.#canMeet = meetingRule(scene);
     const { travel_mm } = this.#runs[0]!.run;
     this.from_mm = travel_mm[0]!;
     this.to_mm = travel_mm[travel_mm.length - 1]!;
@@ -77,6 +79,13 @@ export class ServiceCar {
     if (a.side !== "both" && b.side !== "both" && a.side !== b.side) return [];
     const side = a.side !== "both" ? a.side : b.side !== "both" ? b.side : this.scene.sides[0]!;
     return this.#excusers.get(side)?.(a.mount, b.mount) ?? [];
+  }
+
+  /** Whether one is meant to slide in the other, as a damper's rod in its tube: the check holds them against each other nowhere. */
+  slideInEachOther(a: ModelBody, b: ModelBody): boolean {
+    const isStanding = ({ mount }: ModelBody): boolean => mount === "chassis" || mount === "powertrain";
+    if (this.clusterOf(a.mount) === this.clusterOf(b.mount) || (isStanding(a) && isStanding(b))) return false;
+    return !this.#canMeet(a, b);
   }
 
   /** The bodies of these parts with what rides on them, of one side and of what stands in the car once. */

@@ -119,7 +119,7 @@ export function walk(start: WalkStart, steps: readonly ServiceStep[], sweeps: Sw
     const unit = leg.kind === "straight" ? "mm" : "deg";
     const meetings = got_mm > 0 ? meetingsOf(start, movers, present, moving, leg, poses, leftOut) : [];
     for (const meeting of meetings) {
-      const found = stopOf(sweeps, meeting, length_mm, meeting.within_mm);
+      const found = stopOf(sweeps, meeting, length_mm, meeting.within_mm, mode !== "first");
       const { id, key } = meeting.b.body;
       if (found === null) {
         if (mode !== "first") continue;
@@ -170,6 +170,7 @@ function meetingsOf(
     return others.flatMap((b): PartsMeeting[] => {
       const other = b.body;
       if (other.id === mover.id && other.side === mover.side) return [];
+      if (car.slideInEachOther(mover, other)) return [];
       if (acceptedWhy(car.scene.clearances, mover, other) !== null) {
         leftOut.add(`${mover.id} / ${other.id}`);
         return [];

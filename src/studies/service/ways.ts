@@ -14,6 +14,8 @@ export function between_deg(a: Vec3, b: Vec3): number {
   return (Math.acos(Math.max(-1, Math.min(1, dot(a, b)))) * 180) / Math.PI;
 }
 
+const SAME_WAY_deg = 0.5;
+
 /** The lattice, and the way itself leant by 5, 10 and 15° to each of its directions; the nearest to the way first. */
 export function waysAround(way: Vec3): Vec3[] {
   const leant = LATTICE.flatMap((to) =>
@@ -29,7 +31,9 @@ export function waysAround(way: Vec3): Vec3[] {
     .map((each) => ({ each, off: between_deg(each, way) }))
     .filter(({ off }) => off > 0.5);
   all.sort((a, b) => a.off - b.off || compare(a.each, b.each));
-  return all.filter(({ each }, i) => i === 0 || between_deg(each, all[i - 1]!.each) > 0.01).map(({ each }) => each);
+  return all
+    .filter(({ each }, i) => all.slice(0, i).every((earlier) => between_deg(each, earlier.each) > SAME_WAY_deg))
+    .map(({ each }) => each);
 }
 
 function compare(a: Vec3, b: Vec3): number {

@@ -113,7 +113,7 @@ describe("service jobs", () => {
     const dialog = within(await screen.findByRole("dialog", { name: "Take a part out" }));
     fireEvent.change(dialog.getByRole("textbox", { name: "Name of the job" }), { target: { value: "shaft" } });
     fireEvent.click(dialog.getByRole("button", { name: "One more step" }));
-    fireEvent.click(dialog.getAllByRole("button", { name: "swing an arm" })[1]!);
+    fireEvent.click(dialog.getAllByRole("button", { name: "swing" })[1]!);
     fireEvent.click(dialog.getByText("Off first"));
     fireEvent.click(dialog.getByRole("checkbox", { name: "Upper link" }));
     fireEvent.click(dialog.getByRole("button", { name: "Keep" }));
