@@ -54,6 +54,7 @@ export function listenForGestures(
   let pivot: Vec3 = [0, 0, 0];
   let mode: "orbit" | "pan" | "pinch" | "grab" | null = null;
   let grab: Grab | null = null;
+  let isToldAtOnce = false;
   let pressed: (Pointer & { time: number; still: boolean }) | null = null;
   let lastTap: (Pointer & { time: number }) | null = null;
   let wheelAt: (Pointer & { time: number; pivot: Vec3 }) | null = null;
@@ -75,11 +76,31 @@ export function listenForGestures(
   };
   const letGo = (isKept: boolean): void => {
     window.removeEventListener("pointerdown", breakOff, { capture: true });
+    element.removeEventListener("pointerrawupdate", pullAtOnce);
     grab?.end(isKept);
     grab = null;
   };
   // another finger breaks a pull off wherever it lands: on the picture or on a panel over it
   const breakOff = () => letGo(false);
+
+  /** Until a pointer has left the place where it went down, it may be a click. */
+  const isStill = (at: Pointer): boolean => {
+    if (pressed?.still && Math.hypot(at.x - pressed.x, at.y - pressed.y) < CLICK_PX) return true;
+    if (pressed !== null) pressed.still = false;
+    return false;
+  };
+  const pull = (event: PointerEvent): void => {
+    if (mode !== "grab" || picture() === null || !pointers.has(event.pointerId)) return;
+    const at = place(event);
+    if (isStill(at)) return;
+    pointers.set(event.pointerId, at);
+    grab?.move(grabPlace(event));
+  };
+  // moves as they come, where the browser tells them so: otherwise it keeps them for the next frame
+  const pullAtOnce = (event: Event): void => {
+    isToldAtOnce = true;
+    pull(event as PointerEvent);
+  };
 
   const down = (event: PointerEvent) => {
     const shown = picture();
@@ -91,7 +112,11 @@ export function listenForGestures(
     if (pointers.size === 1) {
       pressed = { ...at, time: event.timeStamp, still: true };
       grab = event.button === 0 ? (events.onGrab?.(grabPlace(event)) ?? null) : null;
-      if (grab) window.addEventListener("pointerdown", breakOff, { capture: true });
+      isToldAtOnce = false;
+      if (grab) {
+        window.addEventListener("pointerdown", breakOff, { capture: true });
+        element.addEventListener("pointerrawupdate", pullAtOnce);
+      }
       mode = grab ? "grab" : event.button === 0 ? "orbit" : "pan";
       if (!grab) pivot = pivotAt(shown, at);
     } else if (pointers.size === 2) {
@@ -107,14 +132,12 @@ export function listenForGestures(
     if (before === undefined && event.pointerType === "mouse" && event.buttons === 0)
       events.onHover?.(grabPlace(event));
     if (shown === null || before === undefined || mode === null) return;
-    const at = place(event);
-    if (pressed?.still && Math.hypot(at.x - pressed.x, at.y - pressed.y) < CLICK_PX) return;
-    if (pressed !== null) pressed.still = false;
     if (mode === "grab") {
-      pointers.set(event.pointerId, at);
-      grab?.move(grabPlace(event));
+      if (!isToldAtOnce) pull(event);
       return;
     }
+    const at = place(event);
+    if (isStill(at)) return;
     if (mode === "pinch") {
       const old = middle();
       pointers.set(event.pointerId, at);
