@@ -1,5 +1,6 @@
 import type { Page } from "playwright-core";
 import { describe, expect, it } from "vitest";
+import { keptStep } from "./keptStep.ts";
 import { browserApp, untilChecked } from "./openApp.ts";
 
 const app = browserApp();
@@ -68,7 +69,7 @@ describe("a builder adds parts from the shelf", () => {
     await page.getByRole("dialog").getByRole("textbox", { name: "Name", exact: true }).fill("rear brace");
     await page.getByRole("button", { name: "Rename", exact: true }).click();
     await inHand(page, "Rear brace");
-    await page.getByText(/^kept in this browser/).waitFor();
+    await expect.poll(() => keptStep(page)).toBe(3);
     await page.reload();
     await page.getByRole("button", { name: /^Undo: rename cross tube rear brace/ }).waitFor();
     for (let i = 0; i < 3; i++) await page.getByRole("button", { name: /^Undo:/ }).click();

@@ -1,10 +1,10 @@
 import { readFileSync } from "node:fs";
 import { fileURLToPath } from "node:url";
-import type { Page } from "playwright-core";
 import { describe, expect, it } from "vitest";
 import { applyPose, composePoses, rotationPose, translationPose } from "../../src/maths/pose.ts";
 import { normalise, type Vec3 } from "../../src/maths/vec3.ts";
 import { bumpyBall, stlOf } from "../scans/meshes.ts";
+import { keptStep } from "./keptStep.ts";
 import { browserApp, untilChecked } from "./openApp.ts";
 import { choose, openScans } from "./openScans.ts";
 
@@ -39,25 +39,6 @@ function scanFile(cells: number) {
 function hardPoint(name: string): Vec3 {
   const { points } = JSON.parse(readFileSync(SAMPLE, "utf8"));
   return points[name].at ?? points[name];
-}
-
-/** Which step of the only project the browser's database holds as the shown one: a save follows an edit, but not in the same moment. */
-function keptStep(page: Page): Promise<number> {
-  return page.evaluate(
-    () =>
-      new Promise<number>((resolve, reject) => {
-        const opening = indexedDB.open("elbowroom-projects");
-        opening.onerror = () => reject(opening.error);
-        opening.onsuccess = () => {
-          const reading = opening.result.transaction("projects").objectStore("projects").getAll();
-          reading.onerror = () => reject(reading.error);
-          reading.onsuccess = () => {
-            opening.result.close();
-            resolve(reading.result[0].at);
-          };
-        };
-      }),
-  );
 }
 
 describe("a builder brings in a scan", () => {

@@ -83,6 +83,8 @@ export class PlaceClearance {
   private readonly steadySearch: PlaceSearch;
   private readonly looseSearch: PlaceSearch;
   private readonly looseMargins: Float64Array;
+  /** The loose pair that refused the last place, which likely refuses the next one too; −1: none did. */
+  private refusing = -1;
   /** Also of what joints excuse in one place: each clipping is used in that place alone. */
   private readonly drawings = shelfOfDrawings();
   private readonly drawn = new Map<string, SweepBody>();
@@ -139,6 +141,7 @@ export class PlaceClearance {
 
   /** What is told of the next places does not hang on those before, to the last bit. */
   forget(): void {
+    this.refusing = -1;
     this.steadySearch.forget();
     this.looseSearch.forget();
   }
@@ -147,16 +150,31 @@ export class PlaceClearance {
   worst(solved: SolvedPlace, { below_mm, above_mm }: MarginLimits): PlaceMargin {
     const drawn = new DrawnPlace(solved.scene);
     const place = this.goTo(solved, drawn);
-    const { margin_mm, pair, state } = this.steadySearch.worst(place, { below_mm, above_mm });
-    let worst: PlaceMargin = { margin_mm, pair: pair < 0 ? -1 : this.steady[pair]!.of, state };
+    let worst: PlaceMargin = { margin_mm: below_mm, pair: -1, state: -1 };
+    const { refusing } = this;
+    this.refusing = -1;
+    if (refusing >= 0) {
+      const loose = this.loose[refusing]!;
+      const exact = this.exactMargin(loose, drawn, { below_mm, above_mm });
+      if (exact) worst = { ...exact, pair: loose.of };
+      if (worst.margin_mm <= above_mm) {
+        this.refusing = refusing;
+        return worst;
+      }
+    }
+    const { margin_mm, pair, state } = this.steadySearch.worst(place, { below_mm: worst.margin_mm, above_mm });
+    if (pair >= 0) worst = { margin_mm, pair: this.steady[pair]!.of, state };
     if (worst.margin_mm <= above_mm) return worst;
     const asked_mm = worst.margin_mm;
     this.askLoose(place, asked_mm);
     for (const [i, loose] of this.loose.entries()) {
-      if (!(this.looseMargins[i]! < asked_mm)) continue;
+      if (i === refusing || !(this.looseMargins[i]! < asked_mm)) continue;
       const exact = this.exactMargin(loose, drawn, { below_mm: worst.margin_mm, above_mm });
       if (exact && exact.margin_mm < worst.margin_mm) worst = { ...exact, pair: loose.of };
-      if (worst.margin_mm <= above_mm) return worst;
+      if (worst.margin_mm <= above_mm) {
+        this.refusing = i;
+        return worst;
+      }
     }
     return worst;
   }
