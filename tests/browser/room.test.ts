@@ -15,7 +15,7 @@ describe("a builder asks where a pivot may live", () => {
 
     // more places than anybody waits for: what is there when it is stopped stays
     await sheet.getByRole("textbox", { name: "Steps", exact: true }).fill("1");
-    await sheet.getByText("68,921 places").waitFor();
+    await sheet.getByText("68,921 places", { exact: true }).waitFor();
     await button("Look for room").click();
     await sheet.getByText(/^[1-9][\d,]* of 68,921 places tried$/).waitFor();
     await button("Stop, keep these").click();
@@ -24,7 +24,7 @@ describe("a builder asks where a pivot may live", () => {
     await sheet.getByText("Where may it live?").click();
     await button("Line").click();
     await sheet.getByRole("textbox", { name: "Steps", exact: true }).fill("4");
-    await sheet.getByText("11 places").waitFor();
+    await sheet.getByText("11 places", { exact: true }).waitFor();
     await button("Look again").click();
     await sheet.getByText(/^(No|\d+) places? of 11 ha(s|ve) room\.$/).waitFor();
     const places = sheet.getByRole("application");
