@@ -1,7 +1,7 @@
 import type { Solid } from "../geometry/solid.ts";
 import { Pacer, type Poll } from "../maths/poll.ts";
 import type { Vec3 } from "../maths/vec3.ts";
-import { BallCutter, squareToTriangle } from "./excuseCut.ts";
+import { BallCutter, isWithin } from "./excuseCut.ts";
 import { farthestOfPieces } from "./excusePieces.ts";
 import { VertexWeld } from "./excuseWeld.ts";
 
@@ -74,9 +74,7 @@ function isBeyond(
 ): boolean {
   if (balls.every((ball) => isBoxBeyond(positions, indices, at, ball))) return true;
   for (let k = 0; k < 9; k++) triangle[k] = positions[3 * indices[at + Math.floor(k / 3)]! + (k % 3)]!;
-  return balls.every(({ centre: [x, y, z], radius_mm }) => {
-    return squareToTriangle(triangle, 0, x, y, z) >= radius_mm * radius_mm;
-  });
+  return balls.every(({ centre, radius_mm }) => !isWithin(triangle, 0, centre, radius_mm));
 }
 
 /** Whether the box of a triangle lies at the ball's radius or beyond: most triangles are told by that. */

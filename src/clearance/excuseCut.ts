@@ -1,4 +1,5 @@
 import type { Ball } from "./excuse.ts";
+import { nearestOnTriangle } from "./pointTriangle.ts";
 
 /** How far inside the ball's rim surface may still be kept, mm: what is in doubt counts. */
 const RIM_mm = 0.25;
@@ -66,7 +67,7 @@ export class BallCutter {
       const b = squareFrom(piece, 3, x, y, z);
       const c = squareFrom(piece, 6, x, y, z);
       if (a < square && b < square && c < square) continue;
-      if (squareToTriangle(piece, 0, x, y, z) >= square) {
+      if (!isWithin(piece, 0, centre, radius_mm)) {
         left.push(piece, 0);
         continue;
       }
@@ -159,51 +160,10 @@ function squareFrom(points: ArrayLike<number>, at: number, px: number, py: numbe
   return x * x + y * y + z * z;
 }
 
-/** Square of the distance from a point to the triangle at `at`: to its plane if the foot lies within, else to the nearest edge. */
-export function squareToTriangle(points: ArrayLike<number>, at: number, px: number, py: number, pz: number): number {
-  const ax = points[at]! - px;
-  const ay = points[at + 1]! - py;
-  const az = points[at + 2]! - pz;
-  const bx = points[at + 3]! - px;
-  const by = points[at + 4]! - py;
-  const bz = points[at + 5]! - pz;
-  const cx = points[at + 6]! - px;
-  const cy = points[at + 7]! - py;
-  const cz = points[at + 8]! - pz;
-  // normal of the triangle: (b − a) × (c − a)
-  const ux = bx - ax;
-  const uy = by - ay;
-  const uz = bz - az;
-  const vx = cx - ax;
-  const vy = cy - ay;
-  const vz = cz - az;
-  const nx = uy * vz - uz * vy;
-  const ny = uz * vx - ux * vz;
-  const nz = ux * vy - uy * vx;
-  const size = nx * nx + ny * ny + nz * nz;
-  if (
-    size > 0 &&
-    // a × b, b × c, c × a along the normal: the foot of the perpendicular is on the inner side of each edge
-    nx * (ay * bz - az * by) + ny * (az * bx - ax * bz) + nz * (ax * by - ay * bx) >= 0 &&
-    nx * (by * cz - bz * cy) + ny * (bz * cx - bx * cz) + nz * (bx * cy - by * cx) >= 0 &&
-    nx * (cy * az - cz * ay) + ny * (cz * ax - cx * az) + nz * (cx * ay - cy * ax) >= 0
-  ) {
-    const height = nx * ax + ny * ay + nz * az;
-    return (height * height) / size;
-  }
-  return Math.min(
-    squareToEdge(ax, ay, az, ux, uy, uz),
-    squareToEdge(bx, by, bz, cx - bx, cy - by, cz - bz),
-    squareToEdge(cx, cy, cz, -vx, -vy, -vz),
-  );
-}
+const nearest = new Float64Array(4);
 
-/** From the origin to the edge that begins at x, y, z and goes so far. */
-function squareToEdge(x: number, y: number, z: number, dx: number, dy: number, dz: number): number {
-  const square = dx * dx + dy * dy + dz * dz;
-  const s = square > 0 ? Math.min(1, Math.max(0, -(x * dx + y * dy + z * dz) / square)) : 0;
-  const ex = x + s * dx;
-  const ey = y + s * dy;
-  const ez = z + s * dz;
-  return ex * ex + ey * ey + ez * ez;
+/** Whether the triangle at `at` (9 corner coordinates) comes nearer to a ball's centre than its radius. */
+export function isWithin(triangles: Float64Array, at: number, centre: Ball["centre"], radius_mm: number): boolean {
+  nearestOnTriangle(triangles, at, centre[0], centre[1], centre[2], nearest);
+  return nearest[0]! < radius_mm * radius_mm;
 }

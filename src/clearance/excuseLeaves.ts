@@ -2,7 +2,7 @@ import type { Solid } from "../geometry/solid.ts";
 import type { Poll } from "../maths/poll.ts";
 import type { Vec3 } from "../maths/vec3.ts";
 import { type Ball, cutOut } from "./excuse.ts";
-import { squareToTriangle } from "./excuseCut.ts";
+import { isWithin } from "./excuseCut.ts";
 import { farthestOfPieces } from "./excusePieces.ts";
 import type { CollisionTree } from "./tree.ts";
 import { verticesOf } from "./treeRefine.ts";
@@ -68,9 +68,8 @@ function distanceToBox({ boxes }: CollisionTree, node: number, centre: Vec3): nu
 }
 
 function touchesLeaf({ triangles, first, count }: CollisionTree, leaf: number, ball: Ball): boolean {
-  const [x, y, z] = ball.centre;
   for (let i = first[leaf]!; i < first[leaf]! + count[leaf]!; i++) {
-    if (squareToTriangle(triangles, 9 * i, x, y, z) < ball.radius_mm ** 2) return true;
+    if (isWithin(triangles, 9 * i, ball.centre, ball.radius_mm)) return true;
   }
   return false;
 }
