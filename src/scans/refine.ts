@@ -1,7 +1,7 @@
 import { eigenOfSymmetric } from "../maths/eigen.ts";
-import { applyPose, composePoses, type Pose, rotationPose } from "../maths/pose.ts";
+import { applyPose, composePoses, leastTurnPose, type Pose, rotationPose, turnByPose } from "../maths/pose.ts";
 import { add, cross, dot, length, normalise, scale, subtract, type Vec3 } from "../maths/vec3.ts";
-import { middleOf, rootMeanSquare } from "./fitPlane.ts";
+import { fitPlane, middleOf, rootMeanSquare } from "./fitPlane.ts";
 
 /** A flat picked on the scan (points of it, mm, the scan's axes) that must lie in a plane of the car. */
 export interface PlaneMatch {
@@ -34,6 +34,8 @@ export interface Refinement {
 /** Ways to move that change the distances by less than this share of what the best held one does are left alone. */
 const LEAST_HOLD = 0.01;
 const MOST_ROUNDS = 50;
+/** Linear turns end nowhere for a surface that stands square to where it must lie: one tilted by more is turned there first. */
+const MOST_LINEAR_TILT_RAD = Math.PI / 4;
 
 /**
  * From a placed scan to the nearest place in which its picked surfaces lie where they should, each match counting alike:
@@ -42,9 +44,9 @@ const MOST_ROUNDS = 50;
  * point-to-plane ICP surface registration", 2004). What the surfaces do not hold takes the step of least length: none.
  */
 export function refinePlace(from: Pose, matches: readonly SurfaceMatch[]): Refinement {
-  let pose = from;
+  let pose = turnedTowards(from, matches);
   let held = 0;
-  const all = matches.flatMap(({ points }) => points.map((p) => applyPose(from, p)));
+  const all = matches.flatMap(({ points }) => points.map((p) => applyPose(pose, p)));
   const middle = all.length > 0 ? middleOf(all) : ([0, 0, 0] as const);
   const reach = rootMeanSquare(all.map((p) => length(subtract(p, middle)))) || 1;
   for (let round = 0; round < MOST_ROUNDS && matches.length > 0; round++) {
@@ -64,6 +66,35 @@ export function refinePlace(from: Pose, matches: readonly SurfaceMatch[]): Refin
     return { rms_mm: rootMeanSquare(sizes), worst_mm: Math.max(...sizes) };
   });
   return { pose, fits, held };
+}
+
+/**
+ * The place from which linear steps find the rest: the first surface that is far off turned by the least turn about its
+ * middle, each later one about the way the first one faces.
+ */
+function turnedTowards(from: Pose, matches: readonly SurfaceMatch[]): Pose {
+  let pose = from;
+  let faced: Vec3 | null = null;
+  for (const match of matches) {
+    const target = match.kind === "plane" ? match.normal : match.axis;
+    const way = turnByPose(pose, wayOf(match));
+    const [has, wanted] = [way, target].map((v) => (faced ? subtract(v, scale(faced, dot(v, faced))) : v)) as [
+      Vec3,
+      Vec3,
+    ];
+    const alike = dot(has, wanted) / (length(has) * length(wanted));
+    if (Math.abs(alike) < Math.cos(MOST_LINEAR_TILT_RAD)) {
+      const toward = scale(wanted, alike < 0 ? -1 : 1);
+      pose = composePoses(leastTurnPose(has, toward, applyPose(pose, middleOf(match.points))), pose);
+    }
+    faced ??= target;
+  }
+  return pose;
+}
+
+/** Which way a picked surface faces, or runs, in the scan's axes: unit vector, either way round. */
+function wayOf(match: SurfaceMatch): Vec3 {
+  return match.kind === "plane" ? fitPlane(match.points).normal : normalise(subtract(match.points[1], match.points[0]));
 }
 
 interface Off {

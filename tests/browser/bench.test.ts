@@ -2,6 +2,7 @@ import { readdirSync, readFileSync } from "node:fs";
 import { fileURLToPath } from "node:url";
 import type { Page } from "playwright-core";
 import { describe, expect, it } from "vitest";
+import { keptSession } from "./kept.ts";
 import { browserApp, untilChecked, verdictsOf } from "./openApp.ts";
 
 const scenes = fileURLToPath(new URL("../../scenes/", import.meta.url));
@@ -51,6 +52,7 @@ describe("around the check", () => {
     await page.getByRole("button", { name: "in", exact: true }).click();
     await page.getByRole("button", { name: "Garage" }).click();
     await expect.poll(async () => (await verdictsOf(page))[0]).toMatch(/\d\.\d+ in too deep/);
+    await expect.poll(async () => (await keptSession(page))?.theme).toBe("garage");
     await page.reload();
     await untilChecked(page);
     expect(await page.getByRole("button", { name: "in", exact: true }).getAttribute("aria-pressed")).toBe("true");
@@ -176,6 +178,7 @@ describe("around the check", () => {
         },
       });
     });
+    await expect.poll(async () => (await keptSession(page))?.cautionsRead).toBe(true);
     await page.reload();
     const item = page.getByRole("menuitemcheckbox", { name: /^Keep the screen awake/ });
     const menu = () => page.getByRole("button", { name: /^Scene/ }).click();
@@ -190,7 +193,7 @@ describe("around the check", () => {
       document.dispatchEvent(new Event("visibilitychange"));
     });
     await page.getByText("the browser refuses").waitFor();
-    await page.evaluate("window.asked.refuses = false");
+    await expect.poll(async () => (await keptSession(page))?.stayAwake).toBe(true);
     await page.reload();
     await expect.poll(() => asked("times")).toBe(1);
     await menu();

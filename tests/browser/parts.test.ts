@@ -1,6 +1,6 @@
 import type { Page } from "playwright-core";
 import { describe, expect, it } from "vitest";
-import { keptStep } from "./keptStep.ts";
+import { keptStep } from "./kept.ts";
 import { browserApp, untilChecked } from "./openApp.ts";
 
 const app = browserApp();

@@ -4,7 +4,7 @@ import { describe, expect, it } from "vitest";
 import { applyPose, composePoses, rotationPose, translationPose } from "../../src/maths/pose.ts";
 import { normalise, type Vec3 } from "../../src/maths/vec3.ts";
 import { bumpyBall, stlOf } from "../scans/meshes.ts";
-import { keptStep } from "./keptStep.ts";
+import { keptStep } from "./kept.ts";
 import { browserApp, untilChecked } from "./openApp.ts";
 import { choose, openScans } from "./openScans.ts";
 

@@ -204,6 +204,24 @@ describe("a place refined by fit", () => {
     expect(off).toBeLessThan(1e-8);
   });
 
+  test.each([
+    ["square to it", Math.PI / 2],
+    ["a little more", 1.7],
+    ["upside down", Math.PI],
+  ])("flats that stand %s are turned to where they must lie", (_, angle_rad) => {
+    const tipped = composePoses(true_, rotationPose([0, 1, 0], angle_rad));
+    const one = refinePlace(tipped, [matchOf(flat([0, 0, 1], [0, 0, 60]))]);
+    expect(one.held).toBe(3);
+    expect(one.fits[0]!.worst_mm).toBeLessThan(1e-8);
+    const swung = composePoses(tipped, rotationPose([0, 0, 1], angle_rad / 2));
+    const matches = [flat([1, 0, 0], [100, 0, 0]), flat([0, 1, 0], [0, 80, 0]), flat([0, 0, 1], [0, 0, 60])].map(
+      matchOf,
+    );
+    const all = refinePlace(swung, matches);
+    expect(all.held).toBe(6);
+    for (const fit of all.fits) expect(fit.worst_mm).toBeLessThan(1e-8);
+  });
+
   test("what cannot all be met is shared and told", () => {
     // two flats of the scan 100 apart that must lie in planes 103 apart: either is off by half of it
     const square = (z: number) => [-40, 40].flatMap((x) => [-40, 40].map((y): Vec3 => [x, y, z]));
