@@ -2,6 +2,9 @@ import { type BuildLog, isLogText, readLog } from "./logfile.ts";
 import { isHtmlLog, readHtmlLog } from "./report/html.ts";
 import { isZip, unzipLog } from "./report/zip.ts";
 
+/** A log holds pictures, some megabytes a card. */
+export const LARGEST_LOG_BYTES = 500_000_000;
+
 /** A saved log of any kind: JSON, zip, or the page. @throws InputError */
 export function readAnyLog(bytes: Uint8Array, file: string): BuildLog {
   if (isZip(bytes)) return unzipLog(bytes, file);

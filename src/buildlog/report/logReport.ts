@@ -5,7 +5,7 @@ import { CAUTION } from "../entry.ts";
 import type { BuildLog } from "../logfile.ts";
 import type { ReportBlock, TableBlock } from "./blocks.ts";
 import { cardReport } from "./cardReport.ts";
-import { tellGap, tellStanding, tellState, tellWanted, tellWhat, tellWhen } from "./tell.ts";
+import { DATUM, tellGap, tellStanding, tellState, tellUnits, tellWanted, tellWhat, tellWhen } from "./tell.ts";
 
 export interface ReportOptions {
   readonly unit: LengthUnit;
@@ -32,9 +32,12 @@ export function logReport(log: BuildLog, { unit, only }: ReportOptions): ReportB
 }
 
 /** "Build log: Wren rear end". */
-export function reportTitle({ cards }: BuildLog): string {
-  const scenes = [...new Set(cards.map((card) => card.sceneTitle))];
-  return scenes.length === 0 ? "Build log" : `Build log: ${scenes.join(", ")}`;
+export function reportTitle(log: BuildLog): string {
+  return log.cards.length === 0 ? "Build log" : `Build log: ${sceneTitles(log)}`;
+}
+
+export function sceneTitles({ cards }: BuildLog): string {
+  return [...new Set(cards.map((card) => card.sceneTitle))].join(", ");
 }
 
 function logFacts({ cards }: BuildLog, unit: LengthUnit): [string, string][] {
@@ -45,8 +48,8 @@ function logFacts({ cards }: BuildLog, unit: LengthUnit): [string, string][] {
     ...(first && last
       ? [["From", tellWhen(first)] as [string, string], ["To", tellWhen(last)] as [string, string]]
       : []),
-    ["Units", unit === "mm" ? "mm, degrees" : "inches, degrees"],
-    ["Datum", "forward of the axle line, out from the car's centre plane, up from the ground"],
+    ["Units", tellUnits(unit)],
+    ["Datum", DATUM],
   ];
 }
 

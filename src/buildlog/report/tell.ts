@@ -77,6 +77,13 @@ export function tellStanding({ state, why, by, doubt, newest }: ClashItem): stri
   return `${state}${because}`;
 }
 
+/** What the coordinates of cards are measured from. */
+export const DATUM = "forward of the axle line, out from the car's centre plane, up from the ground";
+
+export function tellUnits(unit: LengthUnit): string {
+  return unit === "mm" ? "mm, degrees" : "inches, degrees";
+}
+
 /** "12 Nov 2026, 21:15 UTC": the same on every machine. */
 export function tellWhen(iso: string): string {
   const [date, time] = iso.split("T") as [string, string];
