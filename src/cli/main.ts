@@ -8,6 +8,7 @@ import { runJoints } from "./jointsVerb.ts";
 import { runLoadsVerb } from "./loadsVerb.ts";
 import { MOVES_OPTIONS, runMoves } from "./movesVerb.ts";
 import { POINTS_OPTIONS, runPoints } from "./pointsVerb.ts";
+import { REPORT_OPTIONS, runReport } from "./reportVerb.ts";
 import { ROOM_OPTIONS, runMerge, runRoom } from "./roomVerb.ts";
 import { runService, SERVICE_OPTIONS } from "./serviceVerb.ts";
 import { runShaft } from "./shaftVerb.ts";
@@ -30,6 +31,7 @@ const VERBS: Readonly<Record<string, Verb>> = {
   together: { run: ([scene], options) => runTogether(scene!, options), options: ["travel"] },
   points: { run: ([scene], options) => runPoints(scene!, options), options: POINTS_OPTIONS },
   export: { run: ([scene], options) => runExport(scene!, options), options: EXPORT_OPTIONS },
+  report: { run: ([log], options) => runReport(log!, options), options: REPORT_OPTIONS },
   merge: { run: runMerge, options: [], many: true },
 };
 
@@ -49,6 +51,7 @@ const USAGE = `usage: npm run -s elbowroom -- VERB SCENE [options]
   together SCENE         what must clear, parts that cross sides with one wheel up and one down, and what cannot happen together
   points SCENE           hard points as CSV; with --from FILE.csv the scene with its points where that table has them
   export SCENE           the parts as they stand at one travel and engine pose: GLB, OBJ or STL
+  report LOG             a saved build log (JSON, zip or page): its cards and what is still open
   merge FILE…            shards of one room map, as room --json printed them, as one
 
   --json                 one JSON document on standard output, nothing else (not curves)
@@ -105,9 +108,15 @@ points and export:
   --part ID              export: one part
   --at MM --pose ID      export: travel (0) and engine pose (at rest)
 
+report:
+  --to FILE              FILE.html (one page with all in it), FILE.pdf, FILE.zip (pictures, JSON, Markdown), FILE.json or FILE.md
+  --card N               this card; once or more (all)
+  --paper a4|letter      of a PDF (a4)
+  --units mm|in          lengths told in (mm)
+
 Exit status: 0 nothing clashes, no limit is passed, no factor is below its target (room, moves: there is one; jig: no
 mount is tighter than you place it; service: every job can be done; asbuilt: what is stated
-brings the angles back, with --pull in every case; spring: nothing ends the scene's travel early); 1 something is (there is none; one is); 2 the input is bad.
+brings the angles back, with --pull in every case; spring: nothing ends the scene's travel early; report: nothing is open); 1 something is (there is none; one is); 2 the input is bad.
 Geometry only, rigid parts: prove it by hand with the spring out, on stands.
 Loads: a reason to stop or to go on to a competent engineer, not a licence to drive.
 `;

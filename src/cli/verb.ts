@@ -54,6 +54,9 @@ export const OPTIONS = {
   socket: { type: "string" },
   part: { type: "string" },
   straight: { type: "string", multiple: true },
+  paper: { type: "string" },
+  card: { type: "string", multiple: true },
+  units: { type: "string" },
   without: { type: "string", multiple: true },
 } as const;
 
