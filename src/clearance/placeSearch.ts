@@ -178,7 +178,10 @@ export class PlaceSearch {
     const { pairs, required_mm } = this;
     for (let i = 0; i < pairs.length; i++) {
       const required = required_mm[i]!;
-      out[i] = pairs[i]!.smallest(place.first, place.end, below_mm + required, above_mm + required) - required;
+      const limit = below_mm + required;
+      const clearance = pairs[i]!.smallest(place.first, place.end, limit, above_mm + required);
+      // the limit less what is required may round to less than `below_mm`
+      out[i] = clearance >= limit ? below_mm : clearance - required;
     }
   }
 
