@@ -11,9 +11,7 @@ export async function drawingTools(): Promise<DrawingTools> {
     readFile(require.resolve("@resvg/resvg-wasm/index_bg.wasm")),
     ...FACES.map((face) =>
       readFile(
-        require.resolve(
-          `@fontsource/atkinson-hyperlegible-next/files/atkinson-hyperlegible-next-${face}-normal.woff2`,
-        ),
+        require.resolve(`@fontsource/atkinson-hyperlegible-next/files/atkinson-hyperlegible-next-${face}-normal.woff2`),
       ),
     ),
   ]);

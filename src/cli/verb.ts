@@ -55,6 +55,23 @@ export const OPTIONS = {
   part: { type: "string" },
   straight: { type: "string", multiple: true },
   without: { type: "string", multiple: true },
+  view: { type: "string" },
+  side: { type: "string" },
+  scale: { type: "string" },
+  paper: { type: "string" },
+  portrait: { type: "boolean" },
+  size: { type: "string" },
+  dpi: { type: "string" },
+  dimension: { type: "string", multiple: true },
+  gap: { type: "string", multiple: true },
+  measure: { type: "string", multiple: true },
+  outline: { type: "string", multiple: true },
+  around: { type: "string", multiple: true },
+  unit: { type: "string" },
+  revision: { type: "string" },
+  date: { type: "string" },
+  built: { type: "boolean" },
+  note: { type: "string" },
 } as const;
 
 export type OptionName = keyof typeof OPTIONS;

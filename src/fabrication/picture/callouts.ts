@@ -1,6 +1,6 @@
 import type { Verdict } from "../../check/result.ts";
 import { CLASH, hexOf, INK, TIGHT } from "./colours.ts";
-import { cutTo, fixed, textAt } from "./lettering.ts";
+import { fixed, linesOf, textAt } from "./lettering.ts";
 import { ARROW_mm, arrow, between, line, wayFrom } from "./marks.ts";
 import type { Rectangle } from "./page.ts";
 import type { Flat } from "./view.ts";
@@ -15,9 +15,10 @@ export interface FlatGap {
 }
 
 export const COLUMN_mm = 46;
-const BOX_mm = 11;
 const BETWEEN_mm = 2.5;
 const TEXT_mm = 2.9;
+const FEED_mm = 3.9;
+const INSET_mm = 2.6;
 
 const COLOURS: Readonly<Record<Verdict, string>> = {
   clash: hexOf(CLASH),
@@ -26,23 +27,33 @@ const COLOURS: Readonly<Record<Verdict, string>> = {
   accepted: hexOf(INK),
 };
 
-/** As many callouts as fit beside a drawing of this height. */
-export function roomFor(height: number): number {
-  return Math.max(0, Math.floor((height + BETWEEN_mm) / (BOX_mm + BETWEEN_mm)));
+interface Box {
+  readonly gap: FlatGap;
+  readonly title: readonly string[];
+  readonly text: readonly string[];
+  readonly height: number;
+}
+
+function boxOf(gap: FlatGap): Box {
+  const room = COLUMN_mm - INSET_mm - 1;
+  const title = linesOf(gap.title, TEXT_mm, room);
+  const text = linesOf(gap.text, TEXT_mm, room);
+  return { gap, title, text, height: (title.length + text.length) * FEED_mm + 2.4 };
 }
 
 /**
  * Callouts in a column, in the order of what they point at, so that no two leaders cross; each as near to its gap's height as the
- * others leave it.
+ * others leave it. Of more than there is room for the first are drawn.
  */
 export function drawCallouts(gaps: readonly FlatGap[], column: Rectangle, isLeft: boolean): string {
-  const sorted = [...gaps].sort((p, q) => middleOf(p).y - middleOf(q).y);
-  const tops = spread(
-    sorted.map((gap) => middleOf(gap).y - BOX_mm / 2),
-    column.y,
-    column.y + column.height,
-  );
-  return sorted.map((gap, i) => drawGap(gap) + drawBox(gap, tops[i]!, column, isLeft)).join("");
+  let room = column.height;
+  const boxes = gaps.map(boxOf).filter(({ height }) => {
+    room -= height + BETWEEN_mm;
+    return room >= -BETWEEN_mm;
+  });
+  boxes.sort((p, q) => middleOf(p.gap).y - middleOf(q.gap).y);
+  const tops = spread(boxes, column.y, column.y + column.height);
+  return boxes.map((box, i) => drawGap(box.gap) + drawBox(box, tops[i]!, column, isLeft)).join("");
 }
 
 function middleOf({ from, to }: FlatGap): Flat {
@@ -50,14 +61,17 @@ function middleOf({ from, to }: FlatGap): Flat {
 }
 
 /** Tops as wanted, pushed apart downwards and then back up where that ran out of room. */
-function spread(wanted: readonly number[], first: number, last: number): number[] {
-  const step = BOX_mm + BETWEEN_mm;
+function spread(boxes: readonly Box[], first: number, last: number): number[] {
   const tops: number[] = [];
-  for (const top of wanted) tops.push(Math.max(top, first, (tops.at(-1) ?? Number.NEGATIVE_INFINITY) + step));
-  let most = last - BOX_mm;
+  let least = first;
+  for (const { gap, height } of boxes) {
+    tops.push(Math.max(middleOf(gap).y - height / 2, least));
+    least = tops.at(-1)! + height + BETWEEN_mm;
+  }
+  let most = last;
   for (let i = tops.length - 1; i >= 0; i--) {
-    tops[i] = Math.min(tops[i]!, most);
-    most = tops[i]! - step;
+    tops[i] = Math.min(tops[i]!, most - boxes[i]!.height);
+    most = tops[i]! - BETWEEN_mm;
   }
   return tops;
 }
@@ -81,19 +95,21 @@ function drawGap({ from, to, verdict }: FlatGap): string {
   ].join("");
 }
 
-function drawBox(gap: FlatGap, top: number, column: Rectangle, isLeft: boolean): string {
+function drawBox({ gap, title, text, height }: Box, top: number, column: Rectangle, isLeft: boolean): string {
   const colour = COLOURS[gap.verdict];
   const at = middleOf(gap);
   const [x, width] = [column.x, column.width];
-  const y = top + BOX_mm / 2;
+  const y = top + height / 2;
   const edge = isLeft ? x + width : x;
   const knee = isLeft ? edge + 4 : edge - 4;
+  const written = [...title, ...text].map((words, i) =>
+    textAt(x + INSET_mm, top + 4 + i * FEED_mm, words, { size: TEXT_mm, isStrong: i < title.length }),
+  );
   return [
     line([at, { x: knee, y }, { x: edge, y }], { colour, width: 0.2, halo: true }),
     `<circle cx="${fixed(at.x)}" cy="${fixed(at.y)}" r="0.7" fill="#ffffff" stroke="${colour}" stroke-width="0.3"/>`,
-    `<rect x="${fixed(x)}" y="${fixed(top)}" width="${fixed(width)}" height="${BOX_mm}" fill="#ffffff" stroke="${colour}" stroke-width="0.3"/>`,
-    `<rect x="${fixed(x)}" y="${fixed(top)}" width="1.3" height="${BOX_mm}" fill="${colour}"/>`,
-    textAt(x + 2.6, top + 4.4, cutTo(gap.title, TEXT_mm, width - 3.4), { size: TEXT_mm, isStrong: true }),
-    textAt(x + 2.6, top + 8.7, cutTo(gap.text, TEXT_mm, width - 3.4), { size: TEXT_mm }),
+    `<rect x="${fixed(x)}" y="${fixed(top)}" width="${fixed(width)}" height="${fixed(height)}" fill="#ffffff" stroke="${colour}" stroke-width="0.3"/>`,
+    `<rect x="${fixed(x)}" y="${fixed(top)}" width="1.3" height="${fixed(height)}" fill="${colour}"/>`,
+    ...written,
   ].join("");
 }

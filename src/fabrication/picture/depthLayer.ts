@@ -16,6 +16,8 @@ export class DepthLayer {
   /** Row of the picture that is the strip's first. */
   top = 0;
   rows = 0;
+  /** Rows and columns of the picture in which there is anything: from the first to before the last. */
+  readonly reach = { left: Infinity, right: -Infinity, top: Infinity, bottom: -Infinity };
   readonly #firstRow: Int32Array;
   readonly #lastRow: Int32Array;
 
@@ -31,6 +33,13 @@ export class DepthLayer {
       const [a, b, c] = this.#rowsOf(t);
       this.#firstRow[t] = Math.ceil(Math.min(a, b, c) - 0.5);
       this.#lastRow[t] = Math.floor(Math.max(a, b, c) - 0.5);
+    }
+    const { reach } = this;
+    for (let i = 0; i < soup.places.length; i += 3) {
+      reach.left = Math.min(reach.left, Math.floor(soup.places[i]!));
+      reach.right = Math.max(reach.right, Math.ceil(soup.places[i]!));
+      reach.top = Math.min(reach.top, Math.floor(soup.places[i + 1]!));
+      reach.bottom = Math.max(reach.bottom, Math.ceil(soup.places[i + 1]!));
     }
   }
 

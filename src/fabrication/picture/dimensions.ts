@@ -1,10 +1,10 @@
-import { bodyKeyOf, type MeasuredState, readMeasure, spotNow } from "../../check/measures.ts";
 import type { PreparedCheck } from "../../check/check.ts";
+import { bodyKeyOf, type MeasuredState, readMeasure, spotNow } from "../../check/measures.ts";
+import type { Verdict } from "../../check/result.ts";
 import { GapMeter } from "../../clearance/gap.ts";
 import type { TreeShelf } from "../../clearance/sweepShelf.ts";
 import { applyPose } from "../../maths/pose.ts";
 import { add, distance, dot, subtract, type Vec3 } from "../../maths/vec3.ts";
-import type { Verdict } from "../../check/result.ts";
 import { InputError } from "../../scene/error.ts";
 import type { Measure, Spot } from "../../scene/measures.ts";
 import type { Datum, Side } from "../../scene/scene.ts";
@@ -86,7 +86,12 @@ export function dimensionsOf(
   const lengths = asked.lengths.map((one, i) => lengthOf(one, state, view, words, `dimensions[${i}]`));
   const pinned = asked.measures.flatMap((id) => {
     const measure = measures.find((each) => each.id === id);
-    if (!measure) throw missing("measures", `no measure is pinned as "${id}"`, measures.map((each) => each.id));
+    if (!measure)
+      throw missing(
+        "measures",
+        `no measure is pinned as "${id}"`,
+        measures.map((each) => each.id),
+      );
     return measureOf(measure, state, view, words);
   });
   const gaps = asked.gaps.flatMap((one, i) => gapsAsked(one, state, `gaps[${i}]`).map((gap) => gapOfPair(gap, words)));
@@ -112,7 +117,8 @@ function lengthOf(
   path: string,
 ): DrawnDimension {
   const [a, b] = [endNow(from, state, `${path}.from`), endNow(to, state, `${path}.to`)];
-  if (along === "straight") return { kind: "length", from: a, to: b, lies: "straight", text: straightText(a, b, view, words) };
+  if (along === "straight")
+    return { kind: "length", from: a, to: b, lies: "straight", text: straightText(a, b, view, words) };
   const lies = wayIn(view, along);
   if (lies === null)
     throw new InputError(
@@ -217,5 +223,10 @@ function gapOfPair({ planned, clearance_mm, verdict, from, to }: StandingGap, wo
 }
 
 function missing(path: string, wrong: string, known: readonly string[]): InputError {
-  return new InputError("missing-id", { path }, wrong, known.length > 0 ? `one of ${known.join(", ")}` : "a scene with some");
+  return new InputError(
+    "missing-id",
+    { path },
+    wrong,
+    known.length > 0 ? `one of ${known.join(", ")}` : "a scene with some",
+  );
 }

@@ -27,7 +27,14 @@ export function datumLines(view: ViewName, projection: Projection, area: Rectang
   }
 }
 
-function stroke(x1: number, y1: number, x2: number, y2: number, look: string, { x, y, width, height }: Rectangle): string {
+function stroke(
+  x1: number,
+  y1: number,
+  x2: number,
+  y2: number,
+  look: string,
+  { x, y, width, height }: Rectangle,
+): string {
   const isWithin = x1 >= x && x2 <= x + width + 1e-9 && y1 >= y && y2 <= y + height + 1e-9;
   if (!isWithin) return "";
   return `<path d="M${fixed(x1)} ${fixed(y1)}L${fixed(x2)} ${fixed(y2)}" fill="none" stroke="${QUIET}" ${look}/>`;

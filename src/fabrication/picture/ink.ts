@@ -26,13 +26,19 @@ export class InkLayer {
 
   /**
    * Draws the lines of a strip. `numbers`: what each sample shows, 0 for nothing; `normals`: 3 a sample, unit times 127;
-   * `sample_mm`: of the car, from one sample to the next.
+   * `sample_mm`: of the car, from one sample to the next; nothing is shown outside the columns `from` to before `to`.
    */
-  draw(layer: DepthLayer, numbers: Uint16Array, normals: Int8Array, sample_mm: number): void {
+  draw(
+    layer: DepthLayer,
+    numbers: Uint16Array,
+    normals: Int8Array,
+    sample_mm: number,
+    [from, to]: readonly [from: number, to: number],
+  ): void {
     const { width, rows } = layer;
     this.ink.fill(0, 0, width * rows);
     for (let row = 0; row < rows; row++) {
-      for (let column = 0; column < width; column++) {
+      for (let column = Math.max(0, from - 1); column < Math.min(width, to + 1); column++) {
         const at = row * width + column;
         if (column + 1 < width) this.#compare(layer, numbers, normals, sample_mm, at, at + 1, column, row, 0);
         if (row + 1 < rows) this.#compare(layer, numbers, normals, sample_mm, at, at + width, column, row, 1);

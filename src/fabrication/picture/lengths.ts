@@ -1,6 +1,6 @@
 import { hexOf, INK } from "./colours.ts";
-import { ARROW_mm, arrow, between, line, wayFrom } from "./marks.ts";
 import { textAt, widthOf } from "./lettering.ts";
+import { ARROW_mm, arrow, between, line, wayFrom } from "./marks.ts";
 import type { Rectangle } from "./page.ts";
 import type { Flat } from "./view.ts";
 
@@ -65,10 +65,10 @@ function edgeOf({ from, to, lies }: FlatLength, { x, y, width, height }: Rectang
 function roomOf(length: FlatLength): [number, number] {
   const [a, b] = length.lies === "across" ? [length.from.x, length.to.x] : [length.from.y, length.to.y];
   const [low, high] = [Math.min(a, b), Math.max(a, b)];
-  const room = widthOf(length.text, TEXT_mm) + 2;
-  // arrows that do not fit between the witness lines stand outside
-  const extra = Math.max(0, room - (high - low)) / 2 + (isTight(high - low) ? 2 * ARROW_mm.length : 0);
-  return [low - extra - 0.5, high + extra + 0.5];
+  const width = widthOf(length.text, TEXT_mm);
+  const arrows = isTight(high - low) ? 2 * ARROW_mm.length : 0;
+  const after = high - low < width + 0.5 ? 2 * ARROW_mm.length + 1 + width : arrows;
+  return [low - arrows - 0.5, high + after + 0.5];
 }
 
 function isTight(span: number): boolean {
@@ -93,7 +93,10 @@ export function drawRowed({ from, to, lies, text, edge, row }: RowedLength, draw
     const past = isAcross ? { x: foot.x, y: foot.y + outwards } : { x: foot.x + outwards, y: foot.y };
     return line([end, past], { colour: COLOUR, width: 0.16, halo: true });
   };
-  const middle = between(a, b, 0.5);
+  // where the text is wider than the length it stands past the arrow
+  const isNarrow = spanOf({ from, to, lies, text }) < widthOf(text, TEXT_mm) + 0.5;
+  const out = 2 * ARROW_mm.length + 1 + widthOf(text, TEXT_mm) / 2;
+  const middle = isNarrow ? { x: b.x + (isAcross ? out : 0), y: b.y + (isAcross ? 0 : out) } : between(a, b, 0.5);
   const label = isAcross
     ? textAt(middle.x, level - 0.9, text, { size: TEXT_mm, anchor: "middle", halo: true })
     : textAt(level - 0.9, middle.y, text, { size: TEXT_mm, anchor: "middle", halo: true, turn_deg: -90 });
@@ -159,7 +162,12 @@ export function drawStraight({ from, to, text }: FlatLength, labels: Labels): st
     width,
     TEXT_mm * 1.2,
   );
-  const label = textAt(at.x, at.y + TEXT_mm * 0.36, text, { size: TEXT_mm, anchor: "middle", isStrong: true, halo: true });
+  const label = textAt(at.x, at.y + TEXT_mm * 0.36, text, {
+    size: TEXT_mm,
+    anchor: "middle",
+    isStrong: true,
+    halo: true,
+  });
   return [dimensionLine(from, to), dot(from), dot(to), label].join("");
 }
 
@@ -177,6 +185,11 @@ export function drawAngle(from: Flat, at: Flat, to: Flat, text: string, labels: 
     widthOf(text, TEXT_mm) + 1,
     TEXT_mm * 1.2,
   );
-  const label = textAt(place.x, place.y + TEXT_mm * 0.36, text, { size: TEXT_mm, anchor: "middle", isStrong: true, halo: true });
+  const label = textAt(place.x, place.y + TEXT_mm * 0.36, text, {
+    size: TEXT_mm,
+    anchor: "middle",
+    isStrong: true,
+    halo: true,
+  });
   return [line([from, at, to], { colour: COLOUR, halo: true }), arc, dot(from), dot(at), dot(to), label].join("");
 }

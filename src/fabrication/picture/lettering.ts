@@ -60,10 +60,10 @@ export function textAt(x: number, y: number, text: string, look: TextLook): stri
   return `${under}<text ${place} fill="${colour}">${letters}</text>`;
 }
 
-/** Characters that XML 1.0 has no way to hold are left out. */
+/** Control characters, which XML 1.0 has no way to hold, are left out. */
 function escaped(text: string): string {
   return text
-    .replace(/[\u0000-\u0008\u000B\u000C\u000E-\u001F\uFFFE\uFFFF]/g, "")
+    .replace(/\p{Cc}/gu, " ")
     .replace(/&/g, "&amp;")
     .replace(/</g, "&lt;")
     .replace(/>/g, "&gt;");

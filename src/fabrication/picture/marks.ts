@@ -24,7 +24,10 @@ export interface LineLook {
   readonly halo?: boolean;
 }
 
-export function line(points: readonly Flat[], { colour, width = 0.22, dashed = false, halo = false }: LineLook): string {
+export function line(
+  points: readonly Flat[],
+  { colour, width = 0.22, dashed = false, halo = false }: LineLook,
+): string {
   const path = `M${points.map(({ x, y }) => `${fixed(x)} ${fixed(y)}`).join("L")}`;
   const dash = dashed ? ' stroke-dasharray="1.4 0.9"' : "";
   const under = halo ? `<path d="${path}" fill="none" stroke="#ffffff" stroke-width="${fixed(width + 0.7)}"/>` : "";

@@ -1,5 +1,5 @@
-import type { ViewAxes } from "./view.ts";
 import { dot, type Vec3 } from "../../maths/vec3.ts";
+import type { ViewAxes } from "./view.ts";
 
 /** A rectangle of the sheet, mm from its upper left corner. */
 export interface Rectangle {

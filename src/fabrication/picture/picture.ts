@@ -2,16 +2,16 @@ import type { PreparedCheck } from "../../check/check.ts";
 import type { ModelBody } from "../../check/model.ts";
 import type { TreeShelf } from "../../clearance/sweepShelf.ts";
 import { bounds } from "../../geometry/measure.ts";
-import { applyPose, type Pose } from "../../maths/pose.ts";
 import type { Poll } from "../../maths/poll.ts";
+import { applyPose, type Pose } from "../../maths/pose.ts";
 import { add, scale, type Vec3 } from "../../maths/vec3.ts";
 import type { SceneDocument } from "../../scene/document.ts";
 import { InputError } from "../../scene/error.ts";
 import { ridesOfPoints } from "../../scene/pointRide.ts";
 import type { Side } from "../../scene/scene.ts";
 import { posesOf } from "../exchange/standing.ts";
-import { COLUMN_mm, drawCallouts, type FlatGap, roomFor } from "./callouts.ts";
-import { type Tone, TONES } from "./colours.ts";
+import { COLUMN_mm, drawCallouts, type FlatGap } from "./callouts.ts";
+import { TONES, type Tone } from "./colours.ts";
 import { type DimensionsAsked, type DrawnDimension, dimensionsOf } from "./dimensions.ts";
 import { crossings, datumLines } from "./guides.ts";
 import {
@@ -26,7 +26,7 @@ import {
   rowsOn,
 } from "./lengths.ts";
 import { type BodyPoses, nearPairs, patchOf } from "./near.ts";
-import { type Rectangle, type Reach, ratioFor, reachOf } from "./page.ts";
+import { type Reach, type Rectangle, ratioFor, reachOf } from "./page.ts";
 import { drawRaster } from "./raster.ts";
 import { drawFoot, drawHead, MARGIN_mm, type PictureHead, patterns, type SheetFacts } from "./sheet.ts";
 import type { DrawnSurface } from "./soup.ts";
@@ -275,14 +275,24 @@ function reachOfAll(
   const all = [...solid, ...outlined];
   const axes = axesOf(asked.view);
   const isAround = asked.around.length > 0;
-  const filling = isAround ? all.filter(({ id, role }) => asked.around.includes(id) || asked.around.includes(role ?? "")) : all;
+  const filling = isAround
+    ? all.filter(({ id, role }) => asked.around.includes(id) || asked.around.includes(role ?? ""))
+    : all;
   const boxes = filling.map((body) => boxCorners(body, poses.get(body.key)!));
-  const ends = isAround ? [] : dimensions.flatMap((one) => ("at" in one ? [one.from, one.at, one.to] : [one.from, one.to]));
+  const ends = isAround
+    ? []
+    : dimensions.flatMap((one) => ("at" in one ? [one.from, one.at, one.to] : [one.from, one.to]));
   const reach = reachOf([...boxes.flat(), ...ends], axes);
-  if (!reach) throw new InputError("missing-id", { path: "around" }, "none of these parts is drawn", "a part that is drawn");
+  if (!reach)
+    throw new InputError("missing-id", { path: "around" }, "none of these parts is drawn", "a part that is drawn");
   if (!isAround) return reach;
   const [across, upright] = [(reach.right - reach.left) * AROUND_SHARE, (reach.high - reach.low) * AROUND_SHARE];
-  return { left: reach.left - across, right: reach.right + across, low: reach.low - upright, high: reach.high + upright };
+  return {
+    left: reach.left - across,
+    right: reach.right + across,
+    low: reach.low - upright,
+    high: reach.high + upright,
+  };
 }
 
 /** Corners of the box about a body where it stands: no vertex lies beyond them. */
@@ -373,7 +383,9 @@ function ratioOf({ ratio, around }: PictureAsked, reach: Reach, area: Rectangle)
   }
   const isOver = width / ratio > area.width || height / ratio > area.height;
   if (isOver && around.length === 0)
-    throw tooSmall(fits === null ? "a larger sheet" : `1:${fits} or smaller, a larger sheet, or single parts to draw around`);
+    throw tooSmall(
+      fits === null ? "a larger sheet" : `1:${fits} or smaller, a larger sheet, or single parts to draw around`,
+    );
   return ratio;
 }
 
@@ -390,7 +402,7 @@ function drawDimensions({ projection, area, columns, rows }: LaidOut, dimensions
     else gaps[(from.x + to.x) / 2 < middle ? "left" : "right"].push({ ...one, from, to });
   }
   for (const side of ["left", "right"] as const) {
-    parts.push(drawCallouts(gaps[side].slice(0, roomFor(columns[side].height)), columns[side], side === "left"));
+    parts.push(drawCallouts(gaps[side], columns[side], side === "left"));
   }
   return parts.join("");
 }

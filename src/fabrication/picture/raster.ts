@@ -63,12 +63,12 @@ export function drawRaster(input: RasterInput): Uint8Array {
     perPaperMm,
     1 / inSamples.perMm,
   );
-  const out = new Uint8Array(width_px * height_px * 3);
+  const out = new Uint8Array(width_px * height_px * 3).fill(255);
   for (let first = 0; first < height_px; first += STRIP_px) {
     input.poll?.(first / height_px);
     const rows_px = Math.min(STRIP_px, height_px - first);
-    strip.draw(first * samples - halo, rows_px * samples + 2 * halo);
-    strip.shrink(out, first, rows_px, width_px, samples, halo);
+    if (strip.draw(first * samples - halo, rows_px * samples + 2 * halo))
+      strip.shrink(out, first, rows_px, width_px, samples, halo);
   }
   return out;
 }
@@ -94,6 +94,8 @@ class Strip {
   readonly #readers: Readonly<Record<keyof Layers, SampleReader>>;
   /** The car's up in the picture: across, up, towards the eye. */
   readonly #up: Vec3;
+  /** Columns in which anything is drawn: from the first to before the last. */
+  readonly #columns: readonly [from: number, to: number];
 
   constructor(
     input: RasterInput,
@@ -118,55 +120,69 @@ class Strip {
       outlined: new SampleReader(layers.outlined.soup),
       patches: new SampleReader(layers.patches.soup),
     };
+    const reaches = Object.values(layers).map(({ reach }) => reach);
+    this.#columns = [
+      Math.max(0, Math.min(...reaches.map(({ left }) => left))),
+      Math.min(width, Math.max(...reaches.map(({ right }) => right))),
+    ];
     const { axes } = input.projection;
     const UP: Vec3 = [0, 0, 1];
     this.#up = [dot(axes.right, UP), dot(axes.up, UP), dot(axes.towards, UP)];
   }
 
-  draw(top: number, rows: number): void {
+  /** False where there is nothing to draw. */
+  draw(top: number, rows: number): boolean {
     const { parts, outlined, patches } = this.#layers;
+    if (![parts, outlined, patches].some(({ reach }) => reach.top < top + rows && reach.bottom >= top)) return false;
     parts.draw(top, rows);
     if (patches.depth.length > 0) patches.draw(top, rows);
     this.#paint(rows);
-    this.#ink.draw(parts, this.#numbers, this.#normals, this.#sample_mm);
+    this.#ink.draw(parts, this.#numbers, this.#normals, this.#sample_mm, this.#columns);
     this.#layInk(this.#ink.ink, INK, rows);
     if (outlined.depth.length > 0) this.#layOutlined(top, rows);
+    return true;
   }
 
   #paint(rows: number): void {
-    const { parts, patches } = this.#layers;
-    const hasPatches = patches.depth.length > 0;
-    const hasParts = parts.depth.length > 0;
-    for (let at = 0; at < rows * this.#width; at++) {
-      const t = hasParts ? parts.triangle[at]! : NOTHING;
-      const column = at % this.#width;
-      const row = parts.top + (at - column) / this.#width;
-      let colour: Rgb = PAPER;
-      let number = 0;
-      if (t !== NOTHING) {
-        const reader = this.#readers.parts;
-        reader.read(t, column, row);
-        number = parts.soup.surface[t]!;
-        colour = lit(this.#input.colours.get(number) ?? PAPER, this.#light(reader));
-        for (let k = 0; k < 3; k++) this.#normals[3 * at + k] = Math.round(127 * reader.normal[k]!);
-      }
-      const patch = hasPatches ? patches.triangle[at]! : NOTHING;
-      if (patch !== NOTHING) {
-        const isInSight = t === NOTHING || patches.depth[at]! + LIFT_mm >= parts.depth[at]!;
-        const reader = this.#readers.patches;
-        reader.read(patch, column, row);
-        if (isInSight || reader.clearance_mm < 0) {
-          const patchNumber = patches.soup.surface[patch]!;
-          const [x, y] = [column / this.#perPaperMm, row / this.#perPaperMm];
-          const required_mm = this.#input.required_mm.get(patchNumber) ?? 1;
-          const shown = patchColour(reader.clearance_mm, required_mm, this.#light(reader), x, y);
-          colour = isInSight ? shown : mixed(colour, shown, THROUGH);
-          if (isInSight) number = patchNumber;
-        }
-      }
-      this.#numbers[at] = number;
-      for (let k = 0; k < 3; k++) this.#colour[3 * at + k] = colour[k]!;
+    const { parts } = this.#layers;
+    const [from, to] = this.#columns;
+    this.#colour.fill(255, 0, 3 * rows * this.#width);
+    this.#numbers.fill(0, 0, rows * this.#width);
+    for (let down = 0; down < rows; down++) {
+      for (let column = from; column < to; column++)
+        this.#paintSample(down * this.#width + column, column, parts.top + down);
     }
+  }
+
+  #paintSample(at: number, column: number, row: number): void {
+    const { parts, patches } = this.#layers;
+    const t = parts.depth.length > 0 ? parts.triangle[at]! : NOTHING;
+    let colour: Rgb = PAPER;
+    let number = 0;
+    if (t !== NOTHING) {
+      const reader = this.#readers.parts;
+      reader.read(t, column, row);
+      number = parts.soup.surface[t]!;
+      colour = lit(this.#input.colours.get(number) ?? PAPER, this.#light(reader));
+      for (let k = 0; k < 3; k++) this.#normals[3 * at + k] = Math.round(127 * reader.normal[k]!);
+    }
+    const patch = patches.depth.length > 0 ? patches.triangle[at]! : NOTHING;
+    if (t === NOTHING && patch === NOTHING) return;
+    if (patch !== NOTHING) {
+      const isInSight = t === NOTHING || patches.depth[at]! + LIFT_mm >= parts.depth[at]!;
+      const reader = this.#readers.patches;
+      reader.read(patch, column, row);
+      if (isInSight || reader.clearance_mm < 0) {
+        const patchNumber = patches.soup.surface[patch]!;
+        const [x, y] = [column / this.#perPaperMm, row / this.#perPaperMm];
+        const required_mm = this.#input.required_mm.get(patchNumber) ?? 1;
+        const shown = patchColour(reader.clearance_mm, required_mm, this.#light(reader), x, y);
+        colour = isInSight ? shown : mixed(colour, shown, THROUGH);
+        if (isInSight) number = patchNumber;
+      }
+    }
+    this.#numbers[at] = number;
+    for (let k = 0; k < 3; k++) this.#colour[3 * at + k] = colour[k]!;
   }
 
   #light({ normal }: SampleReader): number {
@@ -201,7 +217,7 @@ class Strip {
         this.#colour[3 * at + k] = below + (FAINT[k]! - below) * OUTLINED_FILL;
       }
     }
-    this.#faintInk.draw(outlined, this.#numbers, this.#normals, this.#sample_mm);
+    this.#faintInk.draw(outlined, this.#numbers, this.#normals, this.#sample_mm, this.#columns);
     this.#layInk(this.#faintInk.ink, FAINT, rows);
   }
 

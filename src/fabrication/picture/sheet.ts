@@ -1,8 +1,8 @@
+import type { Standing } from "../paper/words.ts";
 import { CLASH, DOTS_mm, FAINT, HATCH_mm, hexOf, INK, TIGHT, TONES, type Tone } from "./colours.ts";
 import { cutTo, fixed, linesOf, textAt, widthOf } from "./lettering.ts";
 import { line } from "./marks.ts";
 import { barLength } from "./page.ts";
-import type { Standing } from "../paper/words.ts";
 import type { PictureWords } from "./words.ts";
 
 /** What the head of a picture says. */
@@ -61,12 +61,23 @@ export function drawHead({ head, view, state }: SheetFacts, words: PictureWords,
     textAt(right, y + 3.4, standing, { size: 3, anchor: "end" }),
   ];
   y += isWide ? 5 : 8.4;
-  for (const text of [...seen, ...(head.note === null ? [] : linesOf(head.note, 3, isWide ? room : width - 2 * MARGIN_mm))]) {
+  for (const text of [
+    ...seen,
+    ...(head.note === null ? [] : linesOf(head.note, 3, isWide ? room : width - 2 * MARGIN_mm)),
+  ]) {
     parts.push(textAt(MARGIN_mm, y, text, { size: 3, colour: QUIET }));
     y += 4;
   }
   y -= 2;
-  parts.push(line([{ x: MARGIN_mm, y }, { x: right, y }], { colour: INK_HEX, width: 0.5 }));
+  parts.push(
+    line(
+      [
+        { x: MARGIN_mm, y },
+        { x: right, y },
+      ],
+      { colour: INK_HEX, width: 0.5 },
+    ),
+  );
   return { svg: parts.join(""), y: y + 2 };
 }
 
@@ -78,7 +89,15 @@ export function drawFoot(facts: SheetFacts, words: PictureWords, width: number, 
   let y = height - MARGIN_mm - (cautions.length - 1) * SMALL * 1.35;
   const parts = cautions.map((text, i) => textAt(MARGIN_mm, y + i * SMALL * 1.35, text, { size: SMALL }));
   y -= SMALL + 1.6;
-  parts.push(line([{ x: MARGIN_mm, y }, { x: right, y }], { colour: "#c5cfcd", width: 0.25 }));
+  parts.push(
+    line(
+      [
+        { x: MARGIN_mm, y },
+        { x: right, y },
+      ],
+      { colour: "#c5cfcd", width: 0.25 },
+    ),
+  );
   y -= 2;
   const legend = legendRows(facts.legend, words, inner);
   for (const row of [...legend].reverse()) {
@@ -119,7 +138,12 @@ function scaleBar(ratio: number, unit: "mm" | "in", words: PictureWords, x: numb
     const value = (total * i) / steps;
     const label = words.length(value * perUnit).replace(/[.,]0+$/, "");
     const text = i === steps ? `${label} ${unit}` : label;
-    parts.push(textAt(x + (width * i) / steps, y - BAR_mm - 1.2, text, { size: SMALL, anchor: i === steps ? "start" : "middle" }));
+    parts.push(
+      textAt(x + (width * i) / steps, y - BAR_mm - 1.2, text, {
+        size: SMALL,
+        anchor: i === steps ? "start" : "middle",
+      }),
+    );
   }
   return parts.join("");
 }
@@ -176,4 +200,3 @@ export function patterns(): string {
     "</defs>",
   ].join("");
 }
-

@@ -59,7 +59,7 @@ export function englishWords(unit: "mm" | "in" = "mm"): PictureWords {
     },
     gap(clearance_mm, required_mm) {
       const told = clearance_mm < 0 ? `overlap ${length(-clearance_mm)}` : `gap ${length(clearance_mm)}`;
-      return `${told}, wants ${length(required_mm)}`;
+      return `${told}, wants a gap of ${length(required_mm)}`;
     },
     tone: { chassis: "chassis", powertrain: "engine", hub: "hub", arms: "arms and links", rubber: "tyre" },
     verdict: { clash: "touches", tight: "nearer than it must be" },
