@@ -9,6 +9,7 @@ import { runLoadsVerb } from "./loadsVerb.ts";
 import { MOVES_OPTIONS, runMoves } from "./movesVerb.ts";
 import { PICTURE_OPTIONS, runPicture } from "./pictureVerb.ts";
 import { POINTS_OPTIONS, runPoints } from "./pointsVerb.ts";
+import { REPORT_OPTIONS, runReport } from "./reportVerb.ts";
 import { ROOM_OPTIONS, runMerge, runRoom } from "./roomVerb.ts";
 import { runService, SERVICE_OPTIONS } from "./serviceVerb.ts";
 import { runShaft } from "./shaftVerb.ts";
@@ -32,6 +33,7 @@ const VERBS: Readonly<Record<string, Verb>> = {
   points: { run: ([scene], options) => runPoints(scene!, options), options: POINTS_OPTIONS },
   export: { run: ([scene], options) => runExport(scene!, options), options: EXPORT_OPTIONS },
   picture: { run: ([scene], options) => runPicture(scene!, options), options: PICTURE_OPTIONS },
+  report: { run: ([log], options) => runReport(log!, options), options: REPORT_OPTIONS },
   merge: { run: runMerge, options: [], many: true },
 };
 
@@ -52,6 +54,7 @@ const USAGE = `usage: npm run -s elbowroom -- VERB SCENE [options]
   points SCENE           hard points as CSV; with --from FILE.csv the scene with its points where that table has them
   export SCENE           the parts as they stand at one travel and engine pose: GLB, OBJ or STL
   picture SCENE          the car to scale in one state, with dimensions and gaps, as PNG or SVG
+  report LOG             a saved build log (JSON, zip or page): its cards and what is still open
   merge FILE…            shards of one room map, as room --json printed them, as one
 
   --json                 one JSON document on standard output, nothing else (not curves)
@@ -119,11 +122,16 @@ picture:
   --scale 1:N            the largest that fits and that a rule can be used with, unless given
   --paper a4|letter      a lying sheet (a4), or a standing one with --portrait; --dpi N (300)
   --size WxH             pixels instead, up to 4096 each way
-  --datum ID --unit mm|in --revision TEXT --date TEXT --built --note TEXT
+  --datum ID --units mm|in --revision TEXT --date TEXT --built --note TEXT
+report:
+  --to FILE              FILE.html (one page with all in it), FILE.pdf, FILE.zip (pictures, JSON, Markdown), FILE.json or FILE.md
+  --card N               this card; once or more (all)
+  --paper a4|letter      of a PDF (a4)
+  --units mm|in          lengths told in (mm)
 
 Exit status: 0 nothing clashes, no limit is passed, no factor is below its target (room, moves: there is one; jig: no
 mount is tighter than you place it; service: every job can be done; asbuilt: what is stated
-brings the angles back, with --pull in every case; spring: nothing ends the scene's travel early); 1 something is (there is none; one is); 2 the input is bad.
+brings the angles back, with --pull in every case; spring: nothing ends the scene's travel early; report: nothing is open); 1 something is (there is none; one is); 2 the input is bad.
 Geometry only, rigid parts: prove it by hand with the spring out, on stands.
 Loads: a reason to stop or to go on to a competent engineer, not a licence to drive.
 `;

@@ -34,7 +34,7 @@ export const PICTURE_OPTIONS = [
   "without",
   "around",
   "datum",
-  "unit",
+  "units",
   "revision",
   "date",
   "built",
@@ -91,7 +91,7 @@ function askedOf(
   const side = oneOf<Side | "both">("side", options.side, ["left", "right", "both"], "both");
   const sides = scene.sides.filter((each) => side === "both" || each === side);
   const isSideOn = view === "left" || view === "right";
-  const unit = oneOf("unit", options.unit, ["mm", "in"] as const, "mm");
+  const unit = oneOf("units", options.units, ["mm", "in"] as const, "mm");
   const pinned = (document.measures ?? []).filter(({ hidden }) => !hidden).map(({ id }) => id);
   const measures = options.measure ?? pinned;
   return {
