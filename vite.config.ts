@@ -42,7 +42,7 @@ const offline = VitePWA({
     ],
   },
   workbox: {
-    globPatterns: ["**/*.{html,js,css,wasm,woff2,svg,png}"],
+    globPatterns: ["**/*.{html,js,css,wasm,woff,woff2,svg,png}"],
     maximumFileSizeToCacheInBytes: 20_000_000,
     navigateFallback: "index.html",
   },

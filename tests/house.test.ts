@@ -15,7 +15,8 @@ const ROWS = [
   ["clearance"],
   ["scans"],
   ["check"],
-  ["studies", "loads", "fabrication", "buildlog"],
+  ["studies", "loads", "fabrication"],
+  ["buildlog"],
   ["work"],
   ["app", "cli"],
 ];

@@ -9,6 +9,7 @@ import { FileLine } from "./files/FileLine.tsx";
 import { GearDialogs } from "./gear/GearDialogs.tsx";
 import { LoadsDialogs } from "./loads/LoadsDialogs.tsx";
 import { Patterns } from "./marks/Patterns.tsx";
+import { PaperDialog } from "./paper/PaperDialog.tsx";
 import { Shelf } from "./parts/Shelf.tsx";
 import { PiecesDialog } from "./pieces/PiecesDialog.tsx";
 import { ProjectLine } from "./projects/ProjectLine.tsx";
@@ -61,6 +62,7 @@ export function App() {
       <LoadsDialogs />
       <GearDialogs />
       <ServiceDialogs />
+      <PaperDialog />
       <ScanPlace />
       <DropRoom />
       <PrintRoom />

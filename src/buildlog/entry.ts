@@ -4,7 +4,8 @@ import type { SceneDocument } from "../scene/document.ts";
 import type { Side } from "../scene/scene.ts";
 
 export const CARD_FORMAT = "elbowroom.card";
-export const CARD_VERSION = 1;
+/** 2 added revision, views and photos; cards of version 1 are read as having none. */
+export const CARD_VERSION = 2;
 
 /** What stands on every card: a gap on a screen is not a proof. */
 export const CAUTION =
@@ -21,6 +22,8 @@ export interface Card {
   /** When it was made, ISO 8601 in UTC. */
   readonly made: string;
   readonly note: string;
+  /** Of what is built, as the builder counts: "A", "B"; "" where nobody does. */
+  readonly revision: string;
   /** Unit the builder was reading in. Every length below is in mm whatever it is. */
   readonly unit: "mm" | "in";
   readonly fileName: string;
@@ -42,7 +45,12 @@ export interface Card {
   /** Names of the points on the parts that the worst verdicts are about. */
   readonly inQuestion: readonly string[];
   readonly wheels: readonly CardWheel[];
+  /** What the builder looked at, in the state above. */
   readonly picture: CardPicture | null;
+  /** Further pictures of the same scene, each in a state of its own. */
+  readonly views: readonly CardView[];
+  /** What the builder photographed, in the order it was added. */
+  readonly photos: readonly CardPhoto[];
   readonly document: SceneDocument;
   /** Ties the card to its scene and its verdicts: sixteen hex digits, shown short. */
   readonly check: string;
@@ -75,6 +83,35 @@ export interface WheelChange {
 
 export interface CardPicture {
   readonly png: Uint8Array;
+  readonly width: number;
+  readonly height: number;
+}
+
+export const VIEW_STATES = ["ride", "bump", "droop", "worst"] as const;
+
+/** Ride height, full bump, full droop, or where the worst clash is at its worst. */
+export type ViewState = (typeof VIEW_STATES)[number];
+
+export interface CardView {
+  /** The builder's own name for it; "" where the state says enough. */
+  readonly name: string;
+  readonly state: ViewState;
+  readonly travel_mm: Readonly<Record<Side, number>>;
+  readonly pose: string;
+  readonly share?: number | undefined;
+  readonly picture: CardPicture;
+}
+
+export const PHOTO_TYPES = ["image/jpeg", "image/png", "image/webp"] as const;
+
+export type PhotoType = (typeof PHOTO_TYPES)[number];
+
+export interface CardPhoto {
+  /** As the builder's file was called. */
+  readonly name: string;
+  readonly caption: string;
+  readonly type: PhotoType;
+  readonly bytes: Uint8Array;
   readonly width: number;
   readonly height: number;
 }

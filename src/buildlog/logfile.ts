@@ -1,44 +1,151 @@
 import { InputError } from "../scene/error.ts";
+import { fromBase64, toBase64 } from "./base64.ts";
+import { type BytesPlace, withBytes } from "./bytesOf.ts";
+import { type ClashDecision, decisionSchema } from "./decision.ts";
 import type { Card } from "./entry.ts";
+import { inOrderOf } from "./plain.ts";
 import { readCard } from "./read.ts";
+import { logSeal, sealOf } from "./seal.ts";
 
 export const LOG_FORMAT = "elbowroom.log";
-export const LOG_VERSION = 1;
+/** 2 added what was decided about clashes, and the seals; logs of version 1 hold cards alone. */
+export const LOG_VERSION = 2;
 
-/** All cards as one text (JSON), pictures as base64; `readLog` gives them back exactly. */
-export function writeLog(cards: readonly Card[]): string {
-  const plain = cards.map((card) => ({
-    ...card,
-    picture: card.picture && { ...card.picture, png: toBase64(card.picture.png) },
-  }));
-  return `${JSON.stringify({ format: LOG_FORMAT, version: LOG_VERSION, cards: plain }, null, 1)}\n`;
+/** All job cards and all that was decided about what they found. */
+export interface BuildLog {
+  readonly cards: readonly Card[];
+  readonly decisions: readonly ClashDecision[];
+}
+
+export interface PackedLog {
+  readonly format: typeof LOG_FORMAT;
+  readonly version: typeof LOG_VERSION;
+  /** Of the whole log; the same in whatever kind of file it lies. */
+  readonly sha256: string;
+  /** Of each card, in their order: tells which one was changed. */
+  readonly seals: readonly string[];
+  readonly decisions: readonly ClashDecision[];
+  readonly cards: readonly unknown[];
+}
+
+/** The whole log as one text (JSON), pictures as base64; `readLog` gives it back exactly. */
+export function writeLog(log: BuildLog): string {
+  return `${JSON.stringify(
+    packLog(log, (bytes) => toBase64(bytes)),
+    null,
+    1,
+  )}\n`;
 }
 
 /** @throws InputError naming the file, the card and the field. */
-export function readLog(text: string, file: string): Card[] {
-  let log: unknown;
-  try {
-    log = JSON.parse(text);
-  } catch {
-    throw new InputError("not-json", { file }, "it is not JSON", "a build log as it was saved");
-  }
-  if (!isLog(log)) {
-    throw new InputError("wrong-format", { file, path: "format" }, "it is not a build log", `"${LOG_FORMAT}"`);
-  }
-  if (log.version !== LOG_VERSION) {
-    throw new InputError(
-      "wrong-version",
-      { file, path: "version" },
-      `its version is ${JSON.stringify(log.version)}`,
-      `version ${LOG_VERSION}`,
-    );
-  }
-  return log.cards.map((card, index) => readCard(withPicture(card), file, `cards[${index}]`));
+export function readLog(text: string, file: string): BuildLog {
+  return unpackLog(parsedLog(text, file), file, (packed) => (typeof packed === "string" ? fromBase64(packed) : packed));
 }
 
 /** True for text that means to be a build log, whatever its version and faults. */
 export function isLogText(text: string): boolean {
   return new RegExp(`^\\s*\\{\\s*"format"\\s*:\\s*"${LOG_FORMAT}"`).test(text);
+}
+
+/**
+ * The log as reading it again gives it. @throws InputError for what could not be read again: it is not written
+ */
+export function asSaved({ cards, decisions }: BuildLog): BuildLog {
+  return { cards: cards.map((card) => readCard(card)), decisions: readDecisions(decisions, "build log") };
+}
+
+/** The log as a record for JSON; `pack` says how the file holds the bytes of a picture or photo. */
+export function packLog(
+  { cards, decisions }: BuildLog,
+  pack: (bytes: Uint8Array, card: Card, place: BytesPlace) => unknown,
+): PackedLog {
+  const seals = cards.map(sealOf);
+  return {
+    format: LOG_FORMAT,
+    version: LOG_VERSION,
+    sha256: logSeal(seals, decisions),
+    seals,
+    decisions,
+    cards: cards.map((card) => withBytes(card, (bytes, place) => pack(bytes as Uint8Array, card, place))),
+  };
+}
+
+/** JSON of a log, not yet looked at. @throws InputError */
+export function parsedLog(text: string, file: string): unknown {
+  try {
+    return JSON.parse(text);
+  } catch {
+    throw new InputError("not-json", { file }, "it is not JSON", "a build log as it was saved");
+  }
+}
+
+/**
+ * The log of a parsed record; `unpack` gives the bytes that `pack` put away, or what it was given where there are none (the
+ * card's own check names the field). Seals are held against what was read. @throws InputError
+ */
+export function unpackLog(log: unknown, file: string, unpack: (packed: unknown, path: string) => unknown): BuildLog {
+  if (!isLog(log)) {
+    throw new InputError("wrong-format", { file, path: "format" }, "it is not a build log", `"${LOG_FORMAT}"`);
+  }
+  const { version } = log;
+  if (version !== 1 && version !== LOG_VERSION) {
+    const newer = typeof version === "number" && version > LOG_VERSION ? ", of a newer Elbowroom" : "";
+    throw new InputError(
+      "wrong-version",
+      { file, path: "version" },
+      `its version is ${JSON.stringify(version)}${newer}`,
+      `version ${LOG_VERSION} or 1`,
+    );
+  }
+  const saved = log.cards.map((packed, index) =>
+    withBytes(packed, (bytes, place) => unpack(bytes, `cards[${index}].${place.path}`)),
+  );
+  const cards = saved.map((card, index) => readCard(card, file, `cards[${index}]`));
+  if (version === 1) return { cards, decisions: [] };
+  const decisions = readDecisions(Reflect.get(log, "decisions"), file);
+  // as they lie in the file: what reading brings to the present version was not sealed
+  holdAgainstSeals(saved as Card[], decisions, log, file);
+  return { cards, decisions };
+}
+
+function readDecisions(value: unknown, file: string): ClashDecision[] {
+  const read = decisionSchema.array().safeParse(value);
+  if (read.success) return inOrderOf(read.data, value);
+  const [issue] = read.error.issues;
+  const [index, ...keys] = issue?.path ?? [];
+  const path = [
+    "decisions",
+    ...(index === undefined ? [] : [`[${String(index)}]`]),
+    ...keys.map((key) => `.${String(key)}`),
+  ];
+  throw new InputError(
+    "wrong-value",
+    { file, path: path.join("") },
+    issue?.message ?? "unreadable",
+    "a decision as it was saved",
+  );
+}
+
+/** Sealed is what was saved: a log that was changed since, or came damaged, is not taken for the record that it was. */
+function holdAgainstSeals(
+  cards: readonly Card[],
+  decisions: readonly ClashDecision[],
+  log: object,
+  file: string,
+): void {
+  const wanted = "the log as it was saved, from another copy of the file";
+  const told: unknown = Reflect.get(log, "seals");
+  const seals = Array.isArray(told) ? told : [];
+  const found = cards.map(sealOf);
+  const changed = found.findIndex((seal, index) => seal !== seals[index]);
+  if (changed >= 0) {
+    const wrong = "the card is not as it was saved (its SHA-256 differs)";
+    throw new InputError("checksum", { file, path: `cards[${changed}]` }, wrong, wanted);
+  }
+  if (seals.length !== found.length || logSeal(found, decisions) !== Reflect.get(log, "sha256")) {
+    const wrong = "cards or decisions are missing or not as they were saved (the SHA-256 differs)";
+    throw new InputError("checksum", { file, path: "sha256" }, wrong, wanted);
+  }
 }
 
 function isLog(value: unknown): value is { version: unknown; cards: unknown[] } {
@@ -48,30 +155,4 @@ function isLog(value: unknown): value is { version: unknown; cards: unknown[] } 
     Reflect.get(value, "format") === LOG_FORMAT &&
     Array.isArray(Reflect.get(value, "cards"))
   );
-}
-
-function withPicture(card: unknown): unknown {
-  if (typeof card !== "object" || card === null) return card;
-  const picture: unknown = Reflect.get(card, "picture");
-  if (typeof picture !== "object" || picture === null) return card;
-  const png: unknown = Reflect.get(picture, "png");
-  return typeof png === "string" ? { ...card, picture: { ...picture, png: fromBase64(png) } } : card;
-}
-
-/** In pieces: one call cannot take the millions of arguments that a picture has. */
-function toBase64(bytes: Uint8Array): string {
-  let text = "";
-  for (let start = 0; start < bytes.length; start += 0x8000) {
-    text += String.fromCharCode(...bytes.subarray(start, start + 0x8000));
-  }
-  return btoa(text);
-}
-
-/** Text that is not base64 stays text: the card's own check then names the field. */
-function fromBase64(text: string): Uint8Array | string {
-  try {
-    return Uint8Array.from(atob(text), (character) => character.charCodeAt(0));
-  } catch {
-    return text;
-  }
 }

@@ -6,12 +6,15 @@ import {
   CARD_VERSION,
   CAUTION,
   type Card,
+  type CardPhoto,
   type CardPicture,
   type CardPoint,
+  type CardView,
   type CardWheel,
 } from "./entry.ts";
 import { canonicalJson, fingerprint } from "./hash.ts";
 import { byGravity } from "./order.ts";
+import { plain } from "./plain.ts";
 import { changeThroughTravel, readingsAt } from "./readings.ts";
 
 /** How many of the worst verdicts a card asks about: as many as a printed sheet has rows for. */
@@ -31,6 +34,10 @@ export interface CardInput {
   /** 1, or nothing: the engine is in the pose. */
   readonly share?: number;
   readonly picture: CardPicture | null;
+  /** What the builder calls this state of the work; left out: nothing. */
+  readonly revision?: string;
+  readonly views?: readonly CardView[];
+  readonly photos?: readonly CardPhoto[];
   readonly made: Date;
   readonly number: number;
   /** What the card warns of, where it is not made in English. */
@@ -43,7 +50,7 @@ export interface CardInput {
 export function makeCard(input: CardInput): Card {
   const { scene, result } = input;
   const pairs = [...result.pairs].sort(byGravity);
-  return structuredClone({
+  return plain<Card>({
     format: CARD_FORMAT,
     version: CARD_VERSION,
     id: newId(),
@@ -51,6 +58,7 @@ export function makeCard(input: CardInput): Card {
     title: input.title.trim(),
     made: input.made.toISOString(),
     note: input.note.trim(),
+    revision: (input.revision ?? "").trim(),
     unit: input.unit,
     fileName: input.fileName,
     sceneTitle: scene.title,
@@ -66,6 +74,8 @@ export function makeCard(input: CardInput): Card {
     inQuestion: pointsInQuestion(scene, pairs, input.usersOfPoint),
     wheels: scene.sides.flatMap((side) => cardWheel(result, side, input.travel_mm[side])),
     picture: input.picture,
+    views: input.views ?? [],
+    photos: input.photos ?? [],
     document: input.document,
     check: checkOf(input.document, result),
     caution: input.caution ?? CAUTION,

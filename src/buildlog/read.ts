@@ -2,6 +2,7 @@ import { InputError } from "../scene/error.ts";
 import { jsonPath } from "../scene/path.ts";
 import { validateDocument } from "../scene/read.ts";
 import { CARD_VERSION, type Card } from "./entry.ts";
+import { inOrderOf, plain } from "./plain.ts";
 import { cardSchema } from "./schema.ts";
 
 /**
@@ -18,7 +19,8 @@ export function readCard(value: unknown, file = "build log", path = ""): Card {
       `card version ${CARD_VERSION}`,
     );
   }
-  const read = cardSchema.safeParse(value);
+  const given = plain(version === 1 ? fromVersion1(value as object) : value);
+  const read = cardSchema.safeParse(given);
   if (!read.success) {
     const issue = read.error.issues[0];
     const where = below(path, jsonPath(issue?.path ?? []));
@@ -29,7 +31,14 @@ export function readCard(value: unknown, file = "build log", path = ""): Card {
       "a card as it was saved",
     );
   }
-  return { ...read.data, document: readDocument(read.data.document, file, below(path, "document")) };
+  const document = readDocument(read.data.document, file, below(path, "document"));
+  // a checked record may have its keys in another order: a log that is read and written again would be another file
+  return inOrderOf({ ...read.data, document }, given);
+}
+
+/** Version 1 had one picture, no revision, and no photos. */
+function fromVersion1(card: object): object {
+  return { ...card, version: 2, revision: "", views: [], photos: [] };
 }
 
 function readDocument(document: unknown, file: string, path: string): Card["document"] {

@@ -1,5 +1,14 @@
 import { z } from "zod";
-import { CARD_FORMAT, CARD_VERSION, type Card, type CardPicture } from "./entry.ts";
+import {
+  CARD_FORMAT,
+  CARD_VERSION,
+  type Card,
+  type CardPhoto,
+  type CardPicture,
+  PHOTO_TYPES,
+  VIEW_STATES,
+} from "./entry.ts";
+import { photoTypeOf } from "./photo.ts";
 
 const mm = z.number();
 const point = z.tuple([mm, mm, mm]);
@@ -80,17 +89,37 @@ const wheel = z.strictObject({
   bindsAt_mm: mm.nullable(),
 });
 
-/** PNG signature: PNG specification (third edition, W3C 2025), section 5.2. */
-const PNG_SIGNATURE = [137, 80, 78, 71, 13, 10, 26, 10];
-
 const picture = z.strictObject({
   png: z.custom<Uint8Array>(
-    (value) => value instanceof Uint8Array && PNG_SIGNATURE.every((byte, index) => value[index] === byte),
+    (value) => value instanceof Uint8Array && photoTypeOf(value) === "image/png",
     "not a PNG picture",
   ),
   width: z.int().positive(),
   height: z.int().positive(),
 }) satisfies z.ZodType<CardPicture>;
+
+const view = z.strictObject({
+  name: z.string(),
+  state: z.enum(VIEW_STATES),
+  travel_mm: z.strictObject({ left: mm, right: mm }),
+  pose: z.string(),
+  share,
+  picture,
+});
+
+const photo = z
+  .strictObject({
+    name: z.string(),
+    caption: z.string(),
+    type: z.enum(PHOTO_TYPES),
+    bytes: z.custom<Uint8Array>((value) => value instanceof Uint8Array, "not the bytes of a photo"),
+    width: z.int().positive(),
+    height: z.int().positive(),
+  })
+  .refine(({ type, bytes }) => photoTypeOf(bytes) === type, {
+    path: ["bytes"],
+    message: "not a photo of its type",
+  }) satisfies z.ZodType<CardPhoto>;
 
 /** A card as it is stored; its scene document is checked by the scene's own reader (read.ts). */
 export const cardSchema = z.strictObject({
@@ -101,6 +130,7 @@ export const cardSchema = z.strictObject({
   title: z.string(),
   made: z.iso.datetime(),
   note: z.string(),
+  revision: z.string(),
   unit: z.enum(["mm", "in"]),
   fileName: z.string(),
   sceneTitle: z.string(),
@@ -118,6 +148,8 @@ export const cardSchema = z.strictObject({
   inQuestion: z.array(z.string()),
   wheels: z.array(wheel),
   picture: picture.nullable(),
+  views: z.array(view),
+  photos: z.array(photo),
   document: z.custom<Card["document"]>((value) => typeof value === "object" && value !== null, "not a scene"),
   check: z.string(),
   caution: z.string(),

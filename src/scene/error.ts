@@ -5,6 +5,7 @@ export type InputErrorCode =
   | "not-json"
   | "wrong-format"
   | "wrong-version"
+  | "checksum"
   | "unknown-key"
   | "wrong-value"
   | "not-finite"

@@ -52,7 +52,7 @@ export function LogButtons({ cards, pair }: LogButtonsProps) {
 async function saveLog(cards: readonly Card[]): Promise<void> {
   const name = fileNameOf(t("log.fileName", { scene: cards[0]?.sceneTitle ?? "" }), ".json");
   try {
-    await saveFile(new Blob([writeLog(cards)], { type: "application/json" }), name, LOG_FILE);
+    await saveFile(new Blob([writeLog({ cards, decisions: [] })], { type: "application/json" }), name, LOG_FILE);
   } catch (error) {
     const trouble = error instanceof Error ? error.message : String(error);
     log.getState().setTrouble(t("log.notSaved", { trouble }));

@@ -11,7 +11,7 @@ export const LARGEST_LOG_BYTES = 500_000_000;
  * @throws InputError
  */
 export async function bringInText(text: string, fileName: string): Promise<void> {
-  await log.getState().keep(readLog(text, fileName));
+  await log.getState().keep(readLog(text, fileName).cards);
 }
 
 /** The same from a file; what is wrong is told in the log. */

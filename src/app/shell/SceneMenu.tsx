@@ -1,6 +1,7 @@
 import { Menu } from "@base-ui/react/menu";
 import { useFilePlace } from "../files/filePlace.ts";
 import { openSceneFile, saveSceneFile, saveSceneFileAs } from "../files/sceneFiles.ts";
+import { showPaper } from "../paper/paperStore.ts";
 import { showProjects, showSteps } from "../projects/dialogs.ts";
 import { openSample, SAMPLES } from "../projects/samples.ts";
 import { desk, useDesk } from "../projects/theDesk.ts";
@@ -92,6 +93,9 @@ function FileItems() {
       )}
       <Menu.Item className="menu-item" disabled={!isOpen} onClick={() => void saveSceneFileAs()}>
         {t("shell.menu.saveAs")} {!file && <SaveKey />}
+      </Menu.Item>
+      <Menu.Item className="menu-item" disabled={!isOpen} onClick={() => showPaper()}>
+        {t("shell.menu.paper")}
       </Menu.Item>
       <div className="menu-line" />
     </Menu.Group>

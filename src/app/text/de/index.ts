@@ -14,6 +14,7 @@ import { loads } from "./loads.ts";
 import { log } from "./log.ts";
 import { measure } from "./measure.ts";
 import { moves } from "./moves.ts";
+import { paper } from "./paper.ts";
 import { parts } from "./parts.ts";
 import { pieces } from "./pieces.ts";
 import { points } from "./points.ts";
@@ -50,6 +51,7 @@ export const de: Translation = {
   log,
   measure,
   moves,
+  paper,
   parts,
   pieces,
   points,

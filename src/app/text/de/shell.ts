@@ -67,6 +67,7 @@ export const shell: Translation<typeof en.shell> = {
     open: "Szenendatei öffnen…",
     saveTo: "Speichern in {{file}}",
     saveAs: "Szene als Datei speichern…",
+    paper: "Papier und Dateien…",
     samples: "Musterszenen",
     isOpen: "offen",
     awake: "Bildschirm wach halten",

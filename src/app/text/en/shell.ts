@@ -64,6 +64,7 @@ export const shell = {
     open: "Open a scene file…",
     saveTo: "Save to {{file}}",
     saveAs: "Save the scene as a file…",
+    paper: "Paper and files…",
     samples: "Sample scenes",
     isOpen: "open",
     awake: "Keep the screen awake",

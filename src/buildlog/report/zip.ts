@@ -1,0 +1,96 @@
+import { strFromU8, strToU8, unzipSync, type Zippable, zipSync } from "fflate";
+import { InputError } from "../../scene/error.ts";
+import type { BytesPlace } from "../bytesOf.ts";
+import type { Card } from "../entry.ts";
+import { asSaved, type BuildLog, packLog, parsedLog, unpackLog } from "../logfile.ts";
+import { endingOf, photoTypeOf } from "../photo.ts";
+import { sha256Of } from "../seal.ts";
+import { logReport, type ReportOptions } from "./logReport.ts";
+import { writeMarkdown } from "./markdown.ts";
+
+const LOG_NAME = "log.json";
+const REPORT_NAME = "log.md";
+
+/** All that a log may weigh unpacked: more than any phone would bear, so that a small file cannot become endless. */
+const MOST_BYTES = 2_000_000_000;
+
+/** The earliest date that a zip can tell, so that one log gives one file. */
+const NO_DATE = new Date(1980, 0, 1);
+
+/** The log as a zip: `log.json`, `log.md` to read, and every picture and photo as a file. `unzipLog` gives it back exactly. */
+export function zipLog(given: BuildLog, options: ReportOptions): Uint8Array {
+  const log = asSaved(given);
+  const files: Zippable = {};
+  const names = new Map<string, string>();
+  const packed = packLog(log, (bytes, card, place) => {
+    const sha256 = sha256Of(bytes);
+    const file = names.get(sha256) ?? freeName(files, card, place, bytes);
+    names.set(sha256, file);
+    // pictures are packed already
+    files[file] = [bytes, { level: 0, mtime: NO_DATE }];
+    return { file, sha256 };
+  });
+  files[LOG_NAME] = [strToU8(`${JSON.stringify(packed, null, 1)}\n`), { mtime: NO_DATE }];
+  const report = writeMarkdown(logReport(log, options), ({ bytes }) => names.get(sha256Of(bytes)) ?? null);
+  files[REPORT_NAME] = [strToU8(report), { mtime: NO_DATE }];
+  return zipSync(files);
+}
+
+/** True for the first bytes of a zip: local file header signature (APPNOTE 6.3.10, section 4.3.7). */
+export function isZip(bytes: Uint8Array): boolean {
+  return bytes[0] === 0x50 && bytes[1] === 0x4b && bytes[2] === 0x03 && bytes[3] === 0x04;
+}
+
+/** @throws InputError naming the file, the card and the field. */
+export function unzipLog(bytes: Uint8Array, file: string): BuildLog {
+  const files = unzipped(bytes, file);
+  const log = files[LOG_NAME];
+  if (log === undefined) {
+    throw new InputError("wrong-format", { file }, `there is no ${LOG_NAME} in it`, "a build log as it was saved");
+  }
+  return unpackLog(parsedLog(strFromU8(log), `${file}/${LOG_NAME}`), `${file}/${LOG_NAME}`, (packed, path) => {
+    const name: unknown = typeof packed === "object" && packed !== null ? Reflect.get(packed, "file") : undefined;
+    if (typeof name !== "string") return packed;
+    const content = Object.hasOwn(files, name) ? files[name] : undefined;
+    if (content === undefined) {
+      throw new InputError("missing-id", { file, path }, `there is no "${name}" in it`, "the zip as it was saved");
+    }
+    return content;
+  });
+}
+
+function unzipped(bytes: Uint8Array, file: string): Record<string, Uint8Array> {
+  let total = 0;
+  let files: Record<string, Uint8Array>;
+  try {
+    files = unzipSync(bytes, {
+      filter: ({ originalSize }) => {
+        total += originalSize;
+        return total <= MOST_BYTES;
+      },
+    });
+  } catch {
+    throw new InputError("unreadable", { file }, "it is not a zip, or not all of it", "a build log as it was saved");
+  }
+  if (total > MOST_BYTES) {
+    throw new InputError("too-large", { file }, "it unpacks to more than 2 GB", "a build log as it was saved");
+  }
+  return files;
+}
+
+/** "pictures/card-012-bump.png", "photos/card-012-2-bracket-tacked.jpg": letters and digits that every system can write. */
+function freeName(taken: Zippable, card: Card, place: BytesPlace, bytes: Uint8Array): string {
+  const isPhoto = place.path.startsWith("photos");
+  const type = photoTypeOf(bytes) ?? "image/png";
+  const words = place.name
+    .replace(/\.[a-z]{3,4}$/i, "")
+    .toLowerCase()
+    .replace(/[^a-z0-9]+/g, "-")
+    .replace(/^-+|-+$/g, "")
+    .slice(0, 40);
+  const stem = `${isPhoto ? "photos" : "pictures"}/card-${String(card.number).padStart(3, "0")}${words ? `-${words}` : ""}`;
+  for (let n = 1; ; n++) {
+    const name = `${stem}${n === 1 ? "" : `-${n}`}.${endingOf(type)}`;
+    if (!(name in taken)) return name;
+  }
+}
