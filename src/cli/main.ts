@@ -7,6 +7,7 @@ import { JIG_OPTIONS, runJig } from "./jigVerb.ts";
 import { runJoints } from "./jointsVerb.ts";
 import { runLoadsVerb } from "./loadsVerb.ts";
 import { MOVES_OPTIONS, runMoves } from "./movesVerb.ts";
+import { PICTURE_OPTIONS, runPicture } from "./pictureVerb.ts";
 import { POINTS_OPTIONS, runPoints } from "./pointsVerb.ts";
 import { REPORT_OPTIONS, runReport } from "./reportVerb.ts";
 import { ROOM_OPTIONS, runMerge, runRoom } from "./roomVerb.ts";
@@ -31,6 +32,7 @@ const VERBS: Readonly<Record<string, Verb>> = {
   together: { run: ([scene], options) => runTogether(scene!, options), options: ["travel"] },
   points: { run: ([scene], options) => runPoints(scene!, options), options: POINTS_OPTIONS },
   export: { run: ([scene], options) => runExport(scene!, options), options: EXPORT_OPTIONS },
+  picture: { run: ([scene], options) => runPicture(scene!, options), options: PICTURE_OPTIONS },
   report: { run: ([log], options) => runReport(log!, options), options: REPORT_OPTIONS },
   merge: { run: runMerge, options: [], many: true },
 };
@@ -51,6 +53,7 @@ const USAGE = `usage: npm run -s elbowroom -- VERB SCENE [options]
   together SCENE         what must clear, parts that cross sides with one wheel up and one down, and what cannot happen together
   points SCENE           hard points as CSV; with --from FILE.csv the scene with its points where that table has them
   export SCENE           the parts as they stand at one travel and engine pose: GLB, OBJ or STL
+  picture SCENE          the car to scale in one state, with dimensions and gaps, as PNG or SVG
   report LOG             a saved build log (JSON, zip or page): its cards and what is still open
   merge FILE…            shards of one room map, as room --json printed them, as one
 
@@ -108,6 +111,18 @@ points and export:
   --part ID              export: one part
   --at MM --pose ID      export: travel (0) and engine pose (at rest)
 
+picture:
+  --to FILE              FILE.png, which prints at its own size, or FILE.svg
+  --view NAME            rear (default), front, left, right, plan, below, or corner, which is not to scale
+  --at MM|worst          travel (0), or where the gap of --gap A/B, or of any pair, is smallest; --pose ID
+  --dimension FROM/TO    between hard points (NAME, NAME@right) or places F,O,U; with =forward, =out or =up that way alone
+  --gap A/B|worst|all    a gap with arrows, the worst, or of all that is nearer than it must be
+  --measure ID           a pinned measure (all that are shown; "none")
+  --side left|right      one side alone; --outline ID and --without ID: parts as outlines, or left out; --around ID: fill the picture with these
+  --scale 1:N            the largest that fits and that a rule can be used with, unless given
+  --paper a4|letter      a lying sheet (a4), or a standing one with --portrait; --dpi N (300)
+  --size WxH             pixels instead, up to 4096 each way
+  --datum ID --units mm|in --revision TEXT --date TEXT --built --note TEXT
 report:
   --to FILE              FILE.html (one page with all in it), FILE.pdf, FILE.zip (pictures, JSON, Markdown), FILE.json or FILE.md
   --card N               this card; once or more (all)

@@ -58,6 +58,21 @@ export const OPTIONS = {
   card: { type: "string", multiple: true },
   units: { type: "string" },
   without: { type: "string", multiple: true },
+  view: { type: "string" },
+  side: { type: "string" },
+  scale: { type: "string" },
+  portrait: { type: "boolean" },
+  size: { type: "string" },
+  dpi: { type: "string" },
+  dimension: { type: "string", multiple: true },
+  gap: { type: "string", multiple: true },
+  measure: { type: "string", multiple: true },
+  outline: { type: "string", multiple: true },
+  around: { type: "string", multiple: true },
+  revision: { type: "string" },
+  date: { type: "string" },
+  built: { type: "boolean" },
+  note: { type: "string" },
 } as const;
 
 export type OptionName = keyof typeof OPTIONS;
