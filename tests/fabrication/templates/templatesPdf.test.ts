@@ -28,23 +28,25 @@ async function printed(
   parts: typeof small,
   paper: Paper,
   correction: Correction = NO_CORRECTION,
+  px_per_mm = PX_PER_mm,
 ): Promise<RenderedPage[]> {
-  return renderPdf(await templatesPdf(parts, facts, { paper, fonts: await sheetFonts() }, correction), PX_PER_mm);
+  return renderPdf(await templatesPdf(parts, facts, { paper, fonts: await sheetFonts() }, correction), px_per_mm);
 }
 
 /** Every straight line across (or down) the page of about this length: the middle of its width, and its ends. */
 function straights(page: RenderedPage, way: "across" | "down", length_mm: number, within_mm = 0.3) {
   const rows = way === "across" ? page.height_px : page.width_px;
+  const px_per_mm = way === "across" ? page.px_per_mm_down : page.px_per_mm;
   const found: { first: number; last: number; from: number; to: number }[] = [];
   for (let i = 0; i < rows; i++) {
-    for (const [from, to] of inkAlong(page, way, i / page.px_per_mm)) {
+    for (const [from, to] of inkAlong(page, way, i / px_per_mm)) {
       if (Math.abs(to - from - length_mm) > within_mm) continue;
       const line = found.find(({ last, from: begin }) => i - last <= 2 && Math.abs(begin - from) < 0.5);
       if (line) line.last = i;
       else found.push({ first: i, last: i, from, to });
     }
   }
-  return found.map(({ first, last, from, to }) => ({ at_mm: (first + last + 1) / 2 / page.px_per_mm, from, to }));
+  return found.map(({ first, last, from, to }) => ({ at_mm: (first + last + 1) / 2 / px_per_mm, from, to }));
 }
 
 interface Place {
@@ -120,7 +122,9 @@ describe("templates on paper, measured from the rendered page", () => {
 
   it("goes over pages that lie on each other at their crosses", async () => {
     // taller than a page, its holes 250 apart
-    const pages = await printed(plate({ width_mm: 120, height_mm: 320, holesAcross_mm: 60, holesUp_mm: 250 }), "a4");
+    const tall = plate({ width_mm: 120, height_mm: 320, holesAcross_mm: 60, holesUp_mm: 250 });
+    // four readings are added up: finer pixels
+    const pages = await printed(tall, "a4", NO_CORRECTION, 2 * PX_PER_mm);
     // one that shows how, and two with the plate
     expect(pages).toHaveLength(3);
     const [upper, lower] = pages.slice(1) as [RenderedPage, RenderedPage];
