@@ -73,6 +73,11 @@ export const OPTIONS = {
   date: { type: "string" },
   built: { type: "boolean" },
   note: { type: "string" },
+  fold: { type: "string", multiple: true },
+  "k-factor": { type: "string" },
+  "bend-radius": { type: "string" },
+  bar: { type: "string" },
+  bare: { type: "boolean" },
 } as const;
 
 export type OptionName = keyof typeof OPTIONS;
