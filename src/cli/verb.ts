@@ -58,6 +58,14 @@ export const OPTIONS = {
   card: { type: "string", multiple: true },
   units: { type: "string" },
   without: { type: "string", multiple: true },
+  revision: { type: "string" },
+  date: { type: "string" },
+  saw: { type: "string" },
+  trim: { type: "string" },
+  stock: { type: "string" },
+  state: { type: "string" },
+  table: { type: "string" },
+  bar: { type: "string" },
 } as const;
 
 export type OptionName = keyof typeof OPTIONS;
