@@ -25,7 +25,7 @@ import type { OptionName, VerbOptions, VerbOutcome } from "./verb.ts";
 const SHEET_OPTIONS = ["to", "paper", "revision", "date", "units"] as const satisfies readonly OptionName[];
 
 export const CUT_LIST_OPTIONS: readonly OptionName[] = [...SHEET_OPTIONS, "saw", "trim", "stock"];
-export const POINT_SHEET_OPTIONS: readonly OptionName[] = [...SHEET_OPTIONS, "datum", "state"];
+export const POINT_SHEET_OPTIONS: readonly OptionName[] = [...SHEET_OPTIONS, "datum", "built"];
 export const JIG_SHEET_OPTIONS: readonly OptionName[] = [...SHEET_OPTIONS, "datum", "table", "bar"];
 
 /** Cautions of the sheets, in English; the app has them in its languages. */
@@ -69,10 +69,8 @@ export async function runCutList(path: string, options: VerbOptions): Promise<Ve
 
 /** `pointsheet`: every hard point as drawn and as measured on both sides. */
 export async function runPointSheet(path: string, options: VerbOptions): Promise<VerbOutcome> {
-  const { state = "drawn" } = options;
-  if (state !== "drawn" && state !== "built")
-    throw new InputError("wrong-value", { path: "--state" }, `"${state}" is no state of a sheet`, "drawn or built");
-  return sheetOutcome(path, options, { title: "Hard-point sheet", standing: state }, (document, datum) => {
+  const standing = options.built ? "built" : "drawn";
+  return sheetOutcome(path, options, { title: "Hard-point sheet", standing }, (document, datum) => {
     const lines = hardPointLines(document, datum);
     return {
       json: { datum: datum?.id ?? null, points: lines },
