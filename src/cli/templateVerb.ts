@@ -32,7 +32,7 @@ export const TEMPLATE_OPTIONS = [
   "k-factor",
   "bend-radius",
   "paper",
-  "bar",
+  "measured",
   "bare",
   "revision",
   "date",
@@ -85,7 +85,7 @@ async function write(
       parts,
       facts(document, options),
       { paper: paperOf(options.paper), fonts: await sheetFonts() },
-      correctionOf(options.bar),
+      correctionOf(options.measured),
     );
   if (/\.pdf$/i.test(to)) await writeFile(to, await pdf());
   else if (/\.dxf$/i.test(to)) await writeFile(to, dxfOf(fileDrawing(parts), bare));
@@ -124,17 +124,17 @@ function facts(document: SceneDocument, options: VerbOptions): SheetFacts {
 }
 
 /** ACROSS or ACROSS,DOWN: what the 100 mm bars measured. */
-function correctionOf(bar: string | undefined): Correction {
-  if (bar === undefined) return NO_CORRECTION;
-  const [across, down, ...rest] = bar.split(",").map((text) => numberOf("bar", text, Number.NaN));
+function correctionOf(measured: string | undefined): Correction {
+  if (measured === undefined) return NO_CORRECTION;
+  const [across, down, ...rest] = measured.split(",").map((text) => numberOf("measured", text, Number.NaN));
   if (across === undefined || rest.length > 0)
     throw new InputError(
       "wrong-value",
-      { path: "--bar" },
-      `"${bar}" does not fit`,
+      { path: "--measured" },
+      `"${measured}" does not fit`,
       "MM or ACROSS,DOWN, such as 97,99.5",
     );
-  return { across: correctionFor(across, "--bar"), down: correctionFor(down ?? across, "--bar") };
+  return { across: correctionFor(across, "--measured"), down: correctionFor(down ?? across, "--measured") };
 }
 
 function paperOf(paper: string | undefined): Paper {

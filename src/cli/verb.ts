@@ -76,8 +76,13 @@ export const OPTIONS = {
   fold: { type: "string", multiple: true },
   "k-factor": { type: "string" },
   "bend-radius": { type: "string" },
-  bar: { type: "string" },
+  measured: { type: "string" },
   bare: { type: "boolean" },
+  saw: { type: "string" },
+  trim: { type: "string" },
+  stock: { type: "string" },
+  table: { type: "string" },
+  bar: { type: "string" },
 } as const;
 
 export type OptionName = keyof typeof OPTIONS;

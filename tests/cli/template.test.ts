@@ -25,7 +25,7 @@ describe("the terminal's templates", () => {
       "--to",
       `${folder.at("out")}/`,
       "--json",
-      "--bar",
+      "--measured",
       "97,100",
     );
     expect([status, err]).toEqual([0, ""]);
@@ -51,7 +51,7 @@ describe("the terminal's templates", () => {
     const ask = (...options: string[]) => run("template", SCENE, ...options);
     expect(ask("--part", "nothing")).toMatchObject({ status: 2, err: expect.stringContaining('called "nothing"') });
     const to = ["--to", folder.at("x.pdf")];
-    expect(ask(...to, "--bar", "60").err).toMatch(/100 mm bar is said to measure 60 mm/);
+    expect(ask(...to, "--measured", "60").err).toMatch(/100 mm bar is said to measure 60 mm/);
     expect(ask("--to", folder.at("x.dwg")).err).toMatch(/FILE\.pdf, FILE\.dxf/);
   });
 });
