@@ -2,6 +2,7 @@ import { Dialog } from "@base-ui/react/dialog";
 import { type ComponentType, useId } from "react";
 import type { SceneDocument } from "../../scene/document.ts";
 import { useApp } from "../store/useApp.ts";
+import { TemplatesForm } from "../templates/TemplatesForm.tsx";
 import { t } from "../text/text.ts";
 import { HardPointsForm } from "./HardPointsForm.tsx";
 import { closePaper, PAPER_KINDS, type PaperKind, usePaper } from "./paperStore.ts";
@@ -16,6 +17,7 @@ export interface PaperFormProps {
 
 const FORMS: Readonly<Record<PaperKind, ComponentType<PaperFormProps>>> = {
   hardPoints: HardPointsForm,
+  templates: TemplatesForm,
 };
 
 /** All sheets that can be printed of the scene and all files that it goes out to or comes in from. */

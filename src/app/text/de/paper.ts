@@ -7,10 +7,13 @@ export const paper: Translation<typeof en.paper> = {
   kind: "Was entstehen soll",
   kinds: {
     hardPoints: "Anlenkpunkt-Blatt",
+    templates: "Schablonen",
   },
   about: {
     hardPoints:
       "Jeder Anlenkpunkt nach vor, außen und hoch vom gewählten Bezug: wie gezeichnet, mit Feldern für das, was das Auto sagt, oder wie auf beiden Seiten gemessen.",
+    templates:
+      "Bleche flach oder abgewickelt und Rohrenden als Papier zum Umlegen: in wahrer Größe mit Maßbalken oder als Datei für den Zuschnitt.",
   },
   trying: "Eine Verschiebung wird gerade probiert. Was hier entsteht, zeigt die Szene, wie sie behalten ist.",
   making: "Wird erstellt…",

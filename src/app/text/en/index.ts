@@ -29,6 +29,7 @@ import { setupQuestions } from "./setupQuestions.ts";
 import { shell } from "./shell.ts";
 import { store } from "./store.ts";
 import { studies } from "./studies.ts";
+import { templates } from "./templates.ts";
 import { together } from "./together.ts";
 import { tools } from "./tools.ts";
 import { viewport } from "./viewport.ts";
@@ -67,6 +68,7 @@ export const en = {
   shell,
   store,
   studies,
+  templates,
   together,
   tools,
   viewport,

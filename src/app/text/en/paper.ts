@@ -4,10 +4,13 @@ export const paper = {
   kind: "What to make",
   kinds: {
     hardPoints: "Hard-point sheet",
+    templates: "Templates",
   },
   about: {
     hardPoints:
       "Every hard point forward, out and up from the datum you choose: as drawn, with boxes for what the car says, or as measured on both sides.",
+    templates:
+      "Plates laid flat or unfolded, and tube ends as paper to wrap: at full size on paper with check bars, or as a file for a cutter.",
   },
   trying: "A move is being tried. What is made here tells the scene as it is kept.",
   making: "Making it…",
