@@ -28,7 +28,7 @@ import {
 import { type BodyPoses, nearPairs, patchOf } from "./near.ts";
 import { type Reach, type Rectangle, ratioFor, reachOf } from "./page.ts";
 import { drawRaster } from "./raster.ts";
-import { drawFoot, drawHead, MARGIN_mm, type PictureHead, patterns, type SheetFacts } from "./sheet.ts";
+import { drawFoot, drawHead, MARGIN_mm, patterns, type SheetFacts } from "./sheet.ts";
 import type { DrawnSurface } from "./soup.ts";
 import { shadedBody, shadedPatch } from "./surfaces.ts";
 import { axesOf, flatOf, isToScale, type Projection, type ViewName } from "./view.ts";
@@ -58,8 +58,6 @@ export interface PictureAsked {
   readonly around: readonly string[];
   readonly dimensions: DimensionsAsked;
   readonly datumId: string | null;
-  readonly unit: "mm" | "in";
-  readonly head: PictureHead;
 }
 
 /** What a picture is drawn of: the check made ready, and the trees that are kept with it. */
@@ -153,13 +151,8 @@ export function drawPicture(source: PictureSource, asked: PictureAsked, words: P
   const pxPerPaperMm = asked.dpi / MM_PER_INCH;
   const page = { width: asked.width_px / pxPerPaperMm, height: asked.height_px / pxPerPaperMm };
   const facts: SheetFacts = {
-    head: asked.head,
-    view: words.view[asked.view],
-    state: words.state(asked.state.travel_mm, asked.state.pose, asked.state.share),
-    datum: asked.datumId ?? "",
     ratio: isToScale(asked.view) ? 1 : null,
     dpi: Math.round(asked.dpi),
-    unit: asked.unit,
     legend: {
       tones: (Object.keys(TONES) as Tone[]).filter((tone) => shown.solid.some((body) => toneOf(body) === tone)),
       hasOutlined: outlined.length > 0,
@@ -167,7 +160,7 @@ export function drawPicture(source: PictureSource, asked: PictureAsked, words: P
       hasTight: near.some(({ verdict }) => verdict === "tight"),
     },
   };
-  const head = drawHead(facts, words, page.width);
+  const head = drawHead(words, page.width);
   const top = head.y;
   const bottom = drawFoot(facts, words, page.width, page.height).y;
   const room: Rectangle = { x: MARGIN_mm, y: top, width: page.width - 2 * MARGIN_mm, height: bottom - top };
