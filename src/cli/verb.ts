@@ -73,6 +73,11 @@ export const OPTIONS = {
   date: { type: "string" },
   built: { type: "boolean" },
   note: { type: "string" },
+  saw: { type: "string" },
+  trim: { type: "string" },
+  stock: { type: "string" },
+  table: { type: "string" },
+  bar: { type: "string" },
 } as const;
 
 export type OptionName = keyof typeof OPTIONS;
