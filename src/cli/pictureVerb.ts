@@ -75,7 +75,7 @@ export async function runPicture(path: string, options: VerbOptions): Promise<Ve
       revision: options.revision ?? null,
       unit: oneOf("units", options.units, ["mm", "in"] as const, "mm"),
     });
-    const picture = drawPicture({ document, prepared, trees }, asked, words);
+    const picture = drawPicture({ document, measures: document.measures ?? [], prepared, trees }, asked, words);
     if (/\.png$/i.test(to)) await writeFile(to, await pngOfPicture(picture, await drawingTools()));
     else await writeFile(to, svgOfPicture(picture));
     const told = { scene: name, file: to, ...factsOf(asked, state, picture) };

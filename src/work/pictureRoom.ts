@@ -5,6 +5,7 @@ import type { DrawingTools } from "../fabrication/picture/rasterise.ts";
 import type { PictureWords } from "../fabrication/picture/words.ts";
 import type { Poll } from "../maths/poll.ts";
 import type { SceneDocument } from "../scene/document.ts";
+import type { Measure } from "../scene/measures.ts";
 
 /** Where what lettering is drawn with can be fetched. */
 export interface ToolAddresses {
@@ -14,6 +15,8 @@ export interface ToolAddresses {
 
 export interface PictureRequest {
   readonly document: SceneDocument;
+  /** Those that `asked` may name: no check hangs on them, so they need not be in the document. */
+  readonly measures: readonly Measure[];
   readonly asked: PictureAsked;
   readonly words: PictureWords;
   readonly format: "png" | "svg";
@@ -33,7 +36,7 @@ let tools: Promise<DrawingTools> | null = null;
 export async function makePicture(
   prepared: PreparedCheck,
   trees: TreeShelf,
-  { document, asked, words, format, tools: addresses }: PictureRequest,
+  { document, measures, asked, words, format, tools: addresses }: PictureRequest,
   poll: Poll,
 ): Promise<MadePicture> {
   // most pages never draw one
@@ -41,7 +44,7 @@ export async function makePicture(
     import("../fabrication/picture/picture.ts"),
     import("../fabrication/picture/files.ts"),
   ]);
-  const picture = drawPicture({ document, prepared, trees }, asked, words, poll);
+  const picture = drawPicture({ document, measures, prepared, trees }, asked, words, poll);
   const { ratio } = picture;
   if (format === "svg") return { file: new TextEncoder().encode(svgOfPicture(picture)), ratio };
   tools ??= fetchTools(addresses);

@@ -34,7 +34,7 @@ const document: SceneDocument = {
 const trees = new TreeShelf();
 const machine = new Machine(trees);
 const prepared = machine.prepare(document, new Map());
-const source = { document, prepared, trees };
+const source = { document, measures: [], prepared, trees };
 const ids = [...new Set(prepared.bodies.map(({ id }) => id))];
 const allBut = (...kept: string[]) => ids.filter((id) => !kept.includes(id));
 

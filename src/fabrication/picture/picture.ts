@@ -7,6 +7,7 @@ import { applyPose, type Pose } from "../../maths/pose.ts";
 import { add, scale, type Vec3 } from "../../maths/vec3.ts";
 import type { SceneDocument } from "../../scene/document.ts";
 import { InputError } from "../../scene/error.ts";
+import type { Measure } from "../../scene/measures.ts";
 import { ridesOfPoints } from "../../scene/pointRide.ts";
 import type { Side } from "../../scene/scene.ts";
 import { posesOf } from "../exchange/standing.ts";
@@ -63,6 +64,8 @@ export interface PictureAsked {
 /** What a picture is drawn of: the check made ready, and the trees that are kept with it. */
 export interface PictureSource {
   readonly document: SceneDocument;
+  /** Pinned measures that may be asked for. */
+  readonly measures: readonly Measure[];
   readonly prepared: PreparedCheck;
   readonly trees: TreeShelf;
 }
@@ -96,7 +99,7 @@ export function drawPicture(source: PictureSource, asked: PictureAsked, words: P
     if (!(px >= LEAST_px && px <= MOST_px))
       throw new InputError("wrong-value", { path: "size" }, `${px} pixels`, `from ${LEAST_px} to ${MOST_px} each way`);
   }
-  const { document, prepared, trees } = source;
+  const { document, measures, prepared, trees } = source;
   const { scene, bodies } = prepared;
   const datum = asked.datumId === null ? null : scene.datums.find(({ id }) => id === asked.datumId);
   if (datum === undefined)
@@ -123,7 +126,7 @@ export function drawPicture(source: PictureSource, asked: PictureAsked, words: P
     ({ planned: { first, second } }) => drawn.has(first.key) && drawn.has(second.key),
   );
   const measured = { scene, poses, mounts, rides: ridesOfPoints(document), prepared, trees, datum, drawn, near };
-  const dimensions = dimensionsOf(asked.dimensions, document.measures ?? [], measured, asked.view, words);
+  const dimensions = dimensionsOf(asked.dimensions, measures, measured, asked.view, words);
 
   const numbers = new Map(bodies.map(({ key }, i) => [key, i + 1]));
   const surface = (body: ModelBody): DrawnSurface => ({
