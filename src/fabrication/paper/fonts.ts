@@ -14,8 +14,8 @@ export interface TextRun {
   readonly width_mm: number;
 }
 
-/** What stands for a letter that no font has: U+FFFD, so that it is seen to be missing. */
-const MISSING = "\uFFFD";
+/** What stands for a letter that no font has. */
+const MISSING = "?";
 
 /** A face made of several fonts, of which only the letters that are used are embedded. Sizes are mm, as drawn. */
 export class Face {
@@ -87,11 +87,8 @@ export class Face {
   }
 
   private fontOf(letter: string): readonly [PDFFont, string] {
-    const code = letter.codePointAt(0)!;
-    const font = this.fonts.find(({ has }) => has.has(code));
-    if (font) return [font.font, letter];
-    const withMark = this.fonts.find(({ has }) => has.has(MISSING.codePointAt(0)!));
-    return withMark ? [withMark.font, MISSING] : [this.fonts[0]!.font, "?"];
+    const font = this.fonts.find(({ has }) => has.has(letter.codePointAt(0)!));
+    return font ? [font.font, letter] : [this.fonts[0]!.font, MISSING];
   }
 }
 

@@ -83,11 +83,11 @@ export function layFrame(
 function layFields(facts: SheetFacts, faces: Faces, words: FrameWords, width: number) {
   const pad = 1.2;
   const fields = [
-    { name: words.date, text: facts.date, share: 0.15 },
-    { name: words.revision, text: facts.revision, share: 0.15 },
-    { name: words.units, text: facts.units, share: 0.17 },
-    { name: words.state, text: words.standing[facts.standing], share: 0.13, bold: true },
-    { name: words.datum, text: facts.datum, share: 0.4 },
+    { name: words.date, text: facts.date, share: 0.18 },
+    { name: words.revision, text: facts.revision, share: 0.17 },
+    { name: words.units, text: facts.units, share: 0.12 },
+    { name: words.state, text: words.standing[facts.standing], share: 0.14, bold: true },
+    { name: words.datum, text: facts.datum, share: 0.39 },
   ].map((field) => {
     const face = field.bold ? faces.bold : faces.regular;
     return {

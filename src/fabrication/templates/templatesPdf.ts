@@ -1,0 +1,215 @@
+import type { SheetFacts } from "../paper/frame.ts";
+import type { LineStyle, Pen, Spot } from "../paper/pen.ts";
+import { Sheet, type SheetSetting } from "../paper/sheet.ts";
+import { BARS_mm, type Correction, drawBarsAcross, drawBarsDown, NO_CORRECTION } from "./checkBars.ts";
+import { type Box, boxOf, type Drawing, type Flat, LAYERS, type Layer, polygonOf } from "./drawing.ts";
+import { drawingOf, notesOf, type TemplatePart } from "./templates.ts";
+import { drawTiles, layTiles, type Tiling } from "./tiles.ts";
+
+/** Chords of arcs stand off them by less than a printer can show. */
+const SAG_mm = 0.01;
+const NOTE_mm = 2.8;
+const NOTE_FEED_mm = 3.8;
+/** Letters in a line of notes: wide ones fill what there is. */
+const NOTE_LETTERS = 115;
+const GAP_mm = 6;
+
+const STYLES: Readonly<Record<Layer, LineStyle>> = {
+  cut: { width_mm: 0.25 },
+  fold: { width_mm: 0.2, dash_mm: [6, 1.5, 1, 1.5] },
+  etch: { width_mm: 0.15 },
+  note: { width_mm: 0.12 },
+};
+
+/** White kept about a template, so that no line of it is clipped, mm. */
+const EDGE_mm = 2;
+
+/** What is drawn of a template on paper, mm as it comes out of a true printer, and how it is turned to go on the page. */
+interface Print {
+  readonly notes: readonly string[];
+  readonly width_mm: number;
+  readonly height_mm: number;
+  /** Smaller, it is drawn without its words. */
+  readonly draw: (pen: Pen, scale?: number) => void;
+}
+
+/**
+ * Templates at full size, several to a page where they fit, over several pages with overlaps where one does not. Every page has check bars of
+ * 100 mm and 4 in both ways; `correction` makes good what the printer did to them.
+ */
+export async function templatesPdf(
+  parts: readonly TemplatePart[],
+  facts: SheetFacts,
+  setting: SheetSetting,
+  correction: Correction = NO_CORRECTION,
+): Promise<Uint8Array> {
+  const sheet = await Sheet.begin(facts, setting);
+  const room = {
+    width: sheet.body.width_mm - BARS_mm.beside,
+    height: sheet.body.height_mm - BARS_mm.below - NOTE_FEED_mm,
+  };
+  let down = 0;
+  let isFresh = true;
+  const turnPage = () => {
+    if (!isFresh) sheet.newPage();
+    isFresh = false;
+    down = 0;
+    sheet.drawing(0, (pen) => drawFurniture(pen, sheet, correction));
+  };
+  for (const part of parts) {
+    const print = printOf(part, room, correction);
+    const notes_mm = print.notes.length * NOTE_FEED_mm + 2;
+    const block_mm = notes_mm + print.height_mm + GAP_mm;
+    if (print.width_mm <= room.width && block_mm <= room.height) {
+      if (isFresh || down + block_mm > room.height) turnPage();
+      const top = down;
+      sheet.drawing(0, (pen) => {
+        drawNotes(pen.at([0, top]), print.notes);
+        print.draw(pen.at([0, top + notes_mm]));
+      });
+      down += block_mm;
+      continue;
+    }
+    const tiling = layTiles(print, room);
+    turnPage();
+    sheet.drawing(0, (pen) => {
+      drawNotes(pen, [...print.notes, tellTiles(tiling)]);
+      drawOverview(pen.at([0, notes_mm + NOTE_FEED_mm + 2]), print, tiling, {
+        width: room.width,
+        height: room.height - notes_mm - NOTE_FEED_mm - 2,
+      });
+    });
+    drawTiles(tiling, print, (draw) => {
+      turnPage();
+      sheet.drawing(0, draw);
+    });
+    // what follows begins on a page of its own
+    down = room.height;
+  }
+  return sheet.finish();
+}
+
+function drawFurniture(pen: Pen, { body }: Sheet, correction: Correction): void {
+  drawBarsAcross(pen.at([0, body.height_mm - BARS_mm.below]), correction);
+  drawBarsDown(pen.at([body.width_mm - BARS_mm.beside + 4, 0]), correction);
+  pen.text(tellScale(correction), [0, body.height_mm - BARS_mm.below - 0.8], { size_mm: 2.4 });
+}
+
+/** What is said above the bars. */
+export function tellScale({ across, down }: Correction): string {
+  if (across === 1 && down === 1)
+    return "Print at 100 %, not fitted to the page. Measure both bars both ways before use.";
+  const percent = (scale: number) => (scale * 100).toFixed(1);
+  return `Corrected for one printer: ${percent(across)} % across, ${percent(down)} % down. Measure the bars again before use.`;
+}
+
+function tellTiles({ columns, rows }: Tiling): string {
+  return `${columns * rows} pages, ${rows} down by ${columns} across. Trim one of two neighbours at the dashed line, lay its crosses on the other's.`;
+}
+
+function drawNotes(pen: Pen, notes: readonly string[]): void {
+  for (const [i, line] of notes.entries()) {
+    const isLoud = i === 0 || line.startsWith("WARNING");
+    pen.text(line, [0, (i + 0.8) * NOTE_FEED_mm], { size_mm: NOTE_mm, bold: isLoud });
+  }
+}
+
+/** The template upright or lying, whichever takes fewer pages. */
+function printOf(
+  part: TemplatePart,
+  room: { readonly width: number; readonly height: number },
+  correction: Correction,
+): Print {
+  const drawing = drawingOf(part);
+  const tight = boxOf(drawing);
+  const box: Box = {
+    min: [tight.min[0] - EDGE_mm, tight.min[1] - EDGE_mm],
+    max: [tight.max[0] + EDGE_mm, tight.max[1] + EDGE_mm],
+  };
+  const notes = notesOf(part).flatMap(broken);
+  const [width, height] = [box.max[0] - box.min[0], box.max[1] - box.min[1]];
+  const pages = (across: number, down: number) =>
+    Math.ceil((across * correction.across) / room.width) * Math.ceil((down * correction.down) / room.height);
+  const isTurned = pages(height, width) < pages(width, height);
+  const { across, down } = correction;
+  const place = ([u, v]: Flat): Spot =>
+    isTurned
+      ? [(v - box.min[1]) * across, (u - box.min[0]) * down]
+      : [(u - box.min[0]) * across, (box.max[1] - v) * down];
+  return {
+    notes,
+    width_mm: (isTurned ? height : width) * across,
+    height_mm: (isTurned ? width : height) * down,
+    draw: (pen, scale = 1) => {
+      const small = (at: Flat): Spot => {
+        const [right, below] = place(at);
+        return [right * scale, below * scale];
+      };
+      drawStrokes(pen, drawing, small);
+      if (scale === 1) drawWords(pen, drawing, place, isTurned);
+    },
+  };
+}
+
+function drawStrokes(pen: Pen, drawing: Drawing, place: (at: Flat) => Spot): void {
+  for (const layer of LAYERS) {
+    for (const stroke of drawing.strokes[layer]) {
+      const style = STYLES[layer];
+      if (stroke.kind === "line") pen.path(stroke.points.map(place), style);
+      else if (stroke.kind === "ring") pen.path(polygonOf(stroke, SAG_mm).map(place), { ...style, closed: true });
+      else pen.path(roundOf(stroke).map(place), { ...style, closed: true });
+    }
+  }
+}
+
+function drawWords(pen: Pen, drawing: Drawing, place: (at: Flat) => Spot, isTurned: boolean): void {
+  for (const { at, height_mm, turn_deg, text } of [...drawing.words.etch, ...drawing.words.note]) {
+    // capitals are about 0.7 of a face's size
+    pen.text(text, place(at), { size_mm: height_mm / 0.7, turn_deg: isTurned ? turn_deg - 90 : turn_deg });
+  }
+}
+
+/** As a polygon, so that a correction that differs both ways reaches it. */
+function roundOf({ centre, diameter_mm }: { readonly centre: Flat; readonly diameter_mm: number }): Flat[] {
+  const r = diameter_mm / 2;
+  const half = { bulge: 1 };
+  return polygonOf(
+    {
+      kind: "ring",
+      corners: [
+        { at: [centre[0] - r, centre[1]], ...half },
+        { at: [centre[0] + r, centre[1]], ...half },
+      ],
+    },
+    SAG_mm,
+  );
+}
+
+/** The whole template small, with the pages that it goes over. */
+function drawOverview(
+  pen: Pen,
+  print: Print,
+  tiling: Tiling,
+  room: { readonly width: number; readonly height: number },
+): void {
+  const scale = Math.min(1, (room.width - 10) / tiling.width_mm, (room.height - 10) / tiling.height_mm) * 0.6;
+  for (const { name, left_mm, top_mm } of tiling.tiles) {
+    const [right, below] = [left_mm * scale, top_mm * scale];
+    pen.box([right, below], tiling.tile.width * scale, tiling.tile.height * scale, { width_mm: 0.2 });
+    pen.text(name, [right + 2, below + 5], { size_mm: 3.5, bold: true });
+  }
+  print.draw(pen, scale);
+  pen.text("not to scale", [0, tiling.height_mm * scale + 5], { size_mm: 2.6 });
+}
+
+function broken(line: string): string[] {
+  const lines: string[] = [];
+  let rest = line;
+  while (rest.length > NOTE_LETTERS) {
+    const space = rest.lastIndexOf(" ", NOTE_LETTERS);
+    const at = space > NOTE_LETTERS / 2 ? space : NOTE_LETTERS;
+    lines.push(rest.slice(0, at));
+    rest = rest.slice(at).trimStart();
+  }
+  return [...lines, rest];
+}
