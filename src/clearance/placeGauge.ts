@@ -77,6 +77,11 @@ export function createGuardedGauge(a: CollisionTree, b: CollisionTree, cut: () =
   return new GuardedGauge(new WholeGauge(a, b), cut);
 }
 
+/** One that is made once it is asked: of the pairs of a body that is drawn anew most are too far apart to be measured. */
+export function createDeferredGauge(isSteady: boolean, make: () => PlaceGauge | null): PlaceGauge {
+  return new DeferredGauge(isSteady, make);
+}
+
 /** Of a distance above what matters so much is given up, which saves most of the work of finding it. */
 const AHEAD_SHARE = 0.5;
 /** So far a distance is looked for, in what it is measured ahead. */
@@ -180,6 +185,28 @@ class GuardedGauge implements PlaceGauge {
 
   forget(): void {
     this.isNear = false;
+  }
+}
+
+class DeferredGauge implements PlaceGauge {
+  readonly isSteady: boolean;
+  private readonly make: () => PlaceGauge | null;
+  /** Undefined: not made yet. */
+  private made: PlaceGauge | null | undefined;
+
+  constructor(isSteady: boolean, make: () => PlaceGauge | null) {
+    this.isSteady = isSteady;
+    this.make = make;
+  }
+
+  look(relative: Pose, witness: Witness, wanted: Wanted, apartFor_mm: number, out: PlaceLook): void {
+    if (this.made === undefined) this.made = this.make();
+    if (this.made) this.made.look(relative, witness, wanted, apartFor_mm, out);
+    else tellNothingNear(out);
+  }
+
+  forget(): void {
+    this.made?.forget();
   }
 }
 

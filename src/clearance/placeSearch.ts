@@ -1,7 +1,7 @@
 import type { Ball } from "./excuse.ts";
 import type { CollisionTree } from "./kernel.ts";
 import { PlaceBody, type PlacePoses } from "./placeBody.ts";
-import { createGuardedGauge, createPlaceGauge, type PlaceGauge } from "./placeGauge.ts";
+import { createDeferredGauge, createGuardedGauge, createPlaceGauge, type PlaceGauge } from "./placeGauge.ts";
 import { PlacePair } from "./placePair.ts";
 import { farthestRedrawn } from "./placeRedraw.ts";
 import { ballsOf } from "./sweep.ts";
@@ -178,7 +178,10 @@ export class PlaceSearch {
     const { pairs, required_mm } = this;
     for (let i = 0; i < pairs.length; i++) {
       const required = required_mm[i]!;
-      out[i] = pairs[i]!.smallest(place.first, place.end, below_mm + required, above_mm + required) - required;
+      const limit = below_mm + required;
+      const clearance = pairs[i]!.smallest(place.first, place.end, limit, above_mm + required);
+      // the limit less what is required may round to less than `below_mm`
+      out[i] = clearance >= limit ? below_mm : clearance - required;
     }
   }
 
@@ -224,8 +227,12 @@ export class PlaceSearch {
     kept.carried.redraw(extent, moved_mm ?? 0);
     this.searched.forEach((pair, i) => {
       if (pair.a !== body.key && pair.b !== body.key) return;
+      const isWhole = pair.excuses.length === 0;
       // a clipped surface has other triangles, however little the whole one moved
-      this.pairs[i]!.renew(this.gaugeOf(pair), moved_mm === null || pair.excuses.length > 0);
+      this.pairs[i]!.renew(
+        createDeferredGauge(isWhole, () => this.gaugeOf(pair)),
+        moved_mm === null || !isWhole,
+      );
     });
   }
 

@@ -7,11 +7,20 @@ import { JIG_OPTIONS, runJig } from "./jigVerb.ts";
 import { runJoints } from "./jointsVerb.ts";
 import { runLoadsVerb } from "./loadsVerb.ts";
 import { MOVES_OPTIONS, runMoves } from "./movesVerb.ts";
+import { PICTURE_OPTIONS, runPicture } from "./pictureVerb.ts";
 import { POINTS_OPTIONS, runPoints } from "./pointsVerb.ts";
 import { REPORT_OPTIONS, runReport } from "./reportVerb.ts";
 import { ROOM_OPTIONS, runMerge, runRoom } from "./roomVerb.ts";
 import { runService, SERVICE_OPTIONS } from "./serviceVerb.ts";
 import { runShaft } from "./shaftVerb.ts";
+import {
+  CUT_LIST_OPTIONS,
+  JIG_SHEET_OPTIONS,
+  POINT_SHEET_OPTIONS,
+  runCutList,
+  runJigSheet,
+  runPointSheet,
+} from "./sheetVerbs.ts";
 import { runSpring } from "./springVerb.ts";
 import { runTogether } from "./togetherVerb.ts";
 import { parseOptions, type Verb, type VerbOptions } from "./verb.ts";
@@ -31,7 +40,11 @@ const VERBS: Readonly<Record<string, Verb>> = {
   together: { run: ([scene], options) => runTogether(scene!, options), options: ["travel"] },
   points: { run: ([scene], options) => runPoints(scene!, options), options: POINTS_OPTIONS },
   export: { run: ([scene], options) => runExport(scene!, options), options: EXPORT_OPTIONS },
+  picture: { run: ([scene], options) => runPicture(scene!, options), options: PICTURE_OPTIONS },
   report: { run: ([log], options) => runReport(log!, options), options: REPORT_OPTIONS },
+  pointsheet: { run: ([scene], options) => runPointSheet(scene!, options), options: POINT_SHEET_OPTIONS },
+  jigsheet: { run: ([scene], options) => runJigSheet(scene!, options), options: JIG_SHEET_OPTIONS },
+  cutlist: { run: ([scene], options) => runCutList(scene!, options), options: CUT_LIST_OPTIONS },
   merge: { run: runMerge, options: [], many: true },
 };
 
@@ -51,7 +64,11 @@ const USAGE = `usage: npm run -s elbowroom -- VERB SCENE [options]
   together SCENE         what must clear, parts that cross sides with one wheel up and one down, and what cannot happen together
   points SCENE           hard points as CSV; with --from FILE.csv the scene with its points where that table has them
   export SCENE           the parts as they stand at one travel and engine pose: GLB, OBJ or STL
+  picture SCENE          the car to scale in one state, with dimensions and gaps, as PNG or SVG
   report LOG             a saved build log (JSON, zip or page): its cards and what is still open
+  pointsheet SCENE       hard points for the wall: drawn, left, right, difference, how measured
+  jigsheet SCENE         heights over the jig table, and lengths between mounts for a tape
+  cutlist SCENE          tubes with cut lengths and thread left, bolts, rod ends and plates counted
   merge FILE…            shards of one room map, as room --json printed them, as one
 
   --json                 one JSON document on standard output, nothing else (not curves)
@@ -108,15 +125,38 @@ points and export:
   --part ID              export: one part
   --at MM --pose ID      export: travel (0) and engine pose (at rest)
 
+picture:
+  --to FILE              FILE.png, which prints at its own size, or FILE.svg
+  --view NAME            rear (default), front, left, right, plan, below, or corner, which is not to scale
+  --at MM|worst          travel (0), or where the gap of --gap A/B, or of any pair, is smallest; --pose ID
+  --dimension FROM/TO    between hard points (NAME, NAME@right) or places F,O,U; with =forward, =out or =up that way alone
+  --gap A/B|worst|all    a gap with arrows, the worst, or of all that is nearer than it must be
+  --measure ID           a pinned measure (all that are shown; "none")
+  --side left|right      one side alone; --outline ID and --without ID: parts as outlines, or left out; --around ID: fill the picture with these
+  --scale 1:N            the largest that fits and that a rule can be used with, unless given
+  --paper a4|letter      a lying sheet (a4), or a standing one with --portrait; --dpi N (300)
+  --size WxH             pixels instead, up to 4096 each way
+  --datum ID --units mm|in --revision TEXT --date TEXT --built --note TEXT
 report:
   --to FILE              FILE.html (one page with all in it), FILE.pdf, FILE.zip (pictures, JSON, Markdown), FILE.json or FILE.md
   --card N               this card; once or more (all)
   --paper a4|letter      of a PDF (a4)
   --units mm|in          lengths told in (mm)
 
+pointsheet, jigsheet, cutlist (a table as CSV, or what --to names):
+  --to FILE              FILE.pdf or FILE.csv
+  --paper a4|letter      of the PDF (a4); likewise --units mm|in, --revision TEXT, --date TEXT (today)
+  --datum ID             measured from one of the scene's datums (not cutlist)
+  --built                pointsheet: as measured, in place of boxes to write in
+  --table MM             jigsheet: the table's top, read up from the datum (the ground)
+  --bar MM               jigsheet: diameter of dummy bars in the bushes, for the stands under them
+  --saw MM --trim MM     cutlist: width of a saw cut (2) and what is left on each end for dressing (0)
+  --stock MM             cutlist: length of the bars that are bought
+
 Exit status: 0 nothing clashes, no limit is passed, no factor is below its target (room, moves: there is one; jig: no
 mount is tighter than you place it; service: every job can be done; asbuilt: what is stated
-brings the angles back, with --pull in every case; spring: nothing ends the scene's travel early; report: nothing is open); 1 something is (there is none; one is); 2 the input is bad.
+brings the angles back, with --pull in every case; spring: nothing ends the scene's travel early; report: nothing is open;
+cutlist: every tube has its length); 1 something is (there is none; one is); 2 the input is bad.
 Geometry only, rigid parts: prove it by hand with the spring out, on stands.
 Loads: a reason to stop or to go on to a competent engineer, not a licence to drive.
 `;

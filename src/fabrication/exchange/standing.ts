@@ -4,7 +4,7 @@ import { compileCorner, solveCorner } from "../../kinematics/corner.ts";
 import { mountPoses } from "../../kinematics/mounts.ts";
 import { applyPose, type Pose } from "../../maths/pose.ts";
 import { InputError } from "../../scene/error.ts";
-import type { Scene } from "../../scene/scene.ts";
+import type { Scene, Side } from "../../scene/scene.ts";
 
 /** Wheels at one travel, the powertrain in one of its poses. */
 export interface StandingState {
@@ -32,7 +32,11 @@ export function standingParts(scene: Scene, bodies: readonly ModelBody[], state:
   return parts;
 }
 
-function posesOf(scene: Scene, side: Scene["sides"][number], { travel_mm, pose }: StandingState): Map<string, Pose> {
+/**
+ * Poses of one side's mounts by name, car coordinates; `share`: how far the engine has got from rest to its pose. Throws InputError as
+ * standingParts does.
+ */
+export function posesOf(scene: Scene, side: Side, { travel_mm, pose }: StandingState, share = 1): Map<string, Pose> {
   const corner = compileCorner(scene, side);
   const { bump_mm, droop_mm } = scene.travel;
   const solved = travel_mm >= -droop_mm && travel_mm <= bump_mm ? solveCorner(corner, travel_mm) : null;
@@ -43,7 +47,7 @@ function posesOf(scene: Scene, side: Scene["sides"][number], { travel_mm, pose }
       `the corner does not reach ${travel_mm} mm of travel`,
       `one from ${-droop_mm} to ${bump_mm} mm that it goes through`,
     );
-  return mountPoses(corner, solved.pose, pose);
+  return mountPoses(corner, solved.pose, pose, share);
 }
 
 function posed(positions: Float32Array, pose: Pose): Float32Array {

@@ -148,11 +148,16 @@ function tubeRings(
  */
 function boundShares(radius_mm: number, bend_mm: number | null, corners: readonly Corner[], tessellation_mm: number) {
   if (corners.length > 0 && bend_mm !== null) {
-    const bendSag_mm = 0.3 * tessellation_mm;
-    return { radius_mm: radius_mm + bendSag_mm, sag_mm: 0.4 * tessellation_mm, bendSag_mm };
+    const sag_mm = bendSag_mm(tessellation_mm);
+    return { radius_mm: radius_mm + sag_mm, sag_mm: 0.4 * tessellation_mm, bendSag_mm: sag_mm };
   }
   const sharpest_rad = Math.max(0, ...corners.map((corner) => corner.turn_rad));
   return { radius_mm, sag_mm: tessellation_mm * Math.cos(sharpest_rad / 2), bendSag_mm: 0 };
+}
+
+/** So far outside its true round a tube with bends is drawn. */
+export function bendSag_mm(tessellation_mm: number): number {
+  return 0.3 * tessellation_mm;
 }
 
 function ringAt(centre: Vec3, { x, y, corners }: Section): Vec3[] {

@@ -1,6 +1,7 @@
 import { planOwnBodies } from "../../check/ownBodies.ts";
 import { add, length, subtract, type Vec3 } from "../../maths/vec3.ts";
 import type { Scene, Shape, Side } from "../../scene/scene.ts";
+import { isBentTube, tubeParts } from "./tubeParts.ts";
 
 /**
  * How one piece of a body's shape follows hard points that move, as it is drawn (design position):
@@ -9,11 +10,17 @@ import type { Scene, Shape, Side } from "../../scene/scene.ts";
  */
 export type Follows = "stay" | "shift" | "stretch" | "redraw";
 
-export interface Leaf {
+export interface Leaf extends LeafName {
   readonly shape: Shape;
-  /** Its number in piecesOf; −1: the whole shape, whose pieces are not the same everywhere. */
-  readonly index: number;
   readonly follows: Follows;
+}
+
+/** Which piece of a shape. */
+export interface LeafName {
+  /** Its number in piecesOf; −1: the whole shape, whose pieces are not the same everywhere. */
+  readonly leaf: number;
+  /** Its number among the straights and bends of that piece, a bent tube; null: all of the piece. */
+  readonly part: number | null;
 }
 
 /** A straight round bar between two points in car coordinates. */
@@ -34,17 +41,55 @@ export function piecesOf(shape: Shape): readonly Shape[] {
   return shape.kind === "group" && !shape.at && !shape.turn_deg ? shape.parts.flatMap(piecesOf) : [shape];
 }
 
-/** How the pieces follow, told by the same shape drawn for two other places of the points. Null if all stay. */
-export function leavesOf(base: Shape, probes: readonly Shape[]): readonly Leaf[] | null {
+/** A tube is taken apart where every straight of it stays at least so long, mm. */
+const LEAST_STRAIGHT_mm = 10;
+
+/**
+ * How the pieces follow, told by the same shape drawn for other places of the points. Null if all stay. A bent tube that would
+ * have to be drawn anew is taken apart into its straights and bends.
+ */
+export function leavesOf(base: Shape, probes: readonly Shape[], tessellation_mm: number): readonly Leaf[] | null {
   const pieces = piecesOf(base);
   const probed = probes.map(piecesOf);
-  if (probed.some((others) => others.length !== pieces.length)) return [{ shape: base, index: -1, follows: "redraw" }];
-  const leaves = pieces.map((shape, index): Leaf => ({ shape, index, follows: followsOf(shape, probed, index) }));
+  if (probed.some((others) => others.length !== pieces.length)) {
+    return [{ shape: base, leaf: -1, part: null, follows: "redraw" }];
+  }
+  const leaves = pieces.flatMap((shape, leaf): Leaf[] => {
+    const others = probed.map((each) => each[leaf]!);
+    const follows = followsOf(shape, others);
+    const parts = follows === "redraw" ? partsOf(shape, others, tessellation_mm) : null;
+    return parts?.map((each, part) => ({ leaf, part, ...each })) ?? [{ shape, leaf, part: null, follows }];
+  });
   return leaves.every(({ follows }) => follows === "stay") ? null : leaves;
 }
 
-function followsOf(base: Shape, probed: readonly (readonly Shape[])[], index: number): Follows {
-  const probes = probed.map((pieces) => pieces[index]!);
+/** One leaf of a shape, as it is drawn; null where its bends leave no straights between them. */
+export function leafOf(shape: Shape, { leaf, part }: LeafName, tessellation_mm: number): Shape | null {
+  const piece = leaf < 0 ? shape : piecesOf(shape)[leaf]!;
+  if (part === null) return piece;
+  return (isBentTube(piece) && tubeParts(piece, tessellation_mm)?.[part]) || null;
+}
+
+function partsOf(
+  base: Shape,
+  probes: readonly Shape[],
+  tessellation_mm: number,
+): Pick<Leaf, "shape" | "follows">[] | null {
+  const all = [base, ...probes].map((shape) =>
+    isBentTube(shape) ? tubeParts(shape, tessellation_mm, LEAST_STRAIGHT_mm) : null,
+  );
+  const [parts, ...probed] = all;
+  if (!parts || probed.some((others) => others?.length !== parts.length)) return null;
+  return parts.map((shape, part) => ({
+    shape,
+    follows: followsOf(
+      shape,
+      probed.map((others) => others![part]!),
+    ),
+  }));
+}
+
+function followsOf(base: Shape, probes: readonly Shape[]): Follows {
   if (probes.every((probe) => isSame(base, probe))) return "stay";
   if (probes.every((probe) => isSame(shiftedShape(base, wayOf(base, probe)), probe))) return "shift";
   const isStretched = (probe: Shape): boolean => {

@@ -1,15 +1,15 @@
 import type { ModelBody } from "../../check/model.ts";
+import type { Extent } from "../../clearance/bound.ts";
 import type { SweepBody } from "../../clearance/types.ts";
 import { buildSolid } from "../../geometry/buildSolid.ts";
 import { contentKey } from "../../geometry/content.ts";
 import type { ShapeContext } from "../../geometry/context.ts";
 import { mirrorSolid } from "../../geometry/rearrange.ts";
-import type { Solid } from "../../geometry/solid.ts";
 import { writeLeastTurn } from "../../kinematics/rider.ts";
 import { identityPose, type Pose, translationPose } from "../../maths/pose.ts";
-import { add, dot, length, normalise, scale, subtract } from "../../maths/vec3.ts";
+import { add, distance, dot, length, normalise, scale, subtract, type Vec3 } from "../../maths/vec3.ts";
 import type { Shape, Side } from "../../scene/scene.ts";
-import { endsOf, isBar, type Leaf, wayOf, withEnds } from "./leaves.ts";
+import { endsOf, isBar, type Leaf, type LeafName, leafOf, wayOf, withEnds } from "./leaves.ts";
 
 /**
  * How a piece's design position follows the points. `from` and `to`: half of a stretching bar, held at that end and laid along it;
@@ -28,24 +28,26 @@ export interface Piece {
   readonly follow: Follow | null;
 }
 
-export interface Follow {
+export interface Follow extends LeafName {
   /** Of the body's shape in shapesByName. */
   readonly name: string;
-  /** Which of its leaves; −1: the whole shape. */
-  readonly leaf: number;
   readonly held: Held;
   readonly base: Shape;
+  /** A box in car axes of its side that holds it in every place, where one is known of what is drawn anew. */
+  readonly within: Extent | null;
 }
 
 /** What pieces are made of. */
 export interface PieceMaker {
   readonly context: ShapeContext;
-  /** The body's leaves at the farthest places. */
-  readonly extremes: readonly (readonly Shape[])[];
+  /** The body's shape at the farthest places. */
+  readonly extremes: readonly Shape[];
 }
 
 /** The halves of a bar overlap by so much of its greatest length. */
 const OVERLAP = 0.01;
+/** Between the places looked at a bend may turn a little more, and reach farther by this share of what it takes up of a leg. */
+const BEND_SPARE = 0.2;
 /** Rounding, mm. */
 const SAME_mm = 1e-9;
 
@@ -65,7 +67,8 @@ export function splitBody(
   const pieces: Piece[] = [];
   const add = (shape: Shape, follow: Follow | null) => {
     const isMirrored = body.side === "right";
-    const drawn = pieceSolid(shape, isMirrored, context);
+    const left = pieceSolid(shape, context);
+    const drawn = isMirrored ? mirroredPiece(left) : left;
     pieces.push({
       body: { key: `${body.key}~${pieces.length}`, ...drawn },
       mount: body.mount,
@@ -76,45 +79,43 @@ export function splitBody(
   };
   const staying = leaves.filter(({ follows }) => follows === "stay").map(({ shape }) => shape);
   if (staying.length > 0) add(groupOf(staying), null);
-  const shifting = new Map<string, number[]>();
-  leaves.forEach(({ shape, index: leaf, follows }) => {
-    const follow = { name, leaf, base: shape };
-    if (follows === "redraw") add(shape, { ...follow, held: "redraw" });
+  const shifting = new Map<string, Leaf[]>();
+  for (const each of leaves) {
+    const { shape, leaf, part, follows } = each;
+    if (follows === "stay") continue;
+    const others = extremes.map((extreme) => leafOf(extreme, each, context.tessellation_mm)!);
+    const follow = { name, leaf, part, base: shape, within: null };
+    if (follows === "redraw") {
+      const box = boxOfBends([shape, ...others], context.tessellation_mm);
+      add(shape, { ...follow, held: "redraw", within: box && body.side === "right" ? mirrorBox(box) : box });
+    }
     if (follows === "shift") {
-      const ways = extremes.map((shapes) => wayOf(shape, shapes[leaf]!).map((value) => value.toFixed(6)));
-      const alike = ways.join(" ");
-      shifting.set(alike, [...(shifting.get(alike) ?? []), leaf]);
+      const alike = others.map((other) => wayOf(shape, other).map((value) => value.toFixed(6))).join();
+      shifting.set(alike, [...(shifting.get(alike) ?? []), each]);
     }
     if (follows === "stretch") {
-      const halves = halvesOf(
-        shape,
-        extremes.map((shapes) => shapes[leaf]!),
-      );
+      const halves = halvesOf(shape, others);
       if (!halves) add(shape, { ...follow, held: "redraw" });
       else for (const { held, drawn } of halves) add(drawn, { ...follow, held });
     }
-  });
+  }
   for (const together of shifting.values()) {
-    const [first] = together as [number];
-    add(groupOf(together.map((leaf) => leaves[leaf]!.shape)), {
-      name,
-      leaf: first,
-      held: "shift",
-      base: leaves[first]!.shape,
-    });
+    const [{ shape, leaf, part }] = together as [Leaf];
+    add(groupOf(together.map((each) => each.shape)), { name, leaf, part, held: "shift", base: shape, within: null });
   }
   return pieces;
 }
 
 /** A solid as a search takes it, and its content. */
-export function pieceSolid(
-  shape: Shape,
-  isMirrored: boolean,
-  context: ShapeContext,
-): { readonly solid: Solid; readonly content: string } {
-  const solid = buildSolid(shape, context);
-  const content = contentKey(shape, context);
-  return isMirrored ? { solid: mirrorSolid(solid), content: `mirror:${content}` } : { solid, content };
+export type PieceSolid = Pick<SweepBody, "solid" | "content">;
+
+function pieceSolid(shape: Shape, context: ShapeContext): PieceSolid {
+  return { solid: buildSolid(shape, context), content: contentKey(shape, context) };
+}
+
+/** The same on the other side of the car. */
+export function mirroredPiece({ solid, content }: PieceSolid): PieceSolid {
+  return { solid: mirrorSolid(solid), content: `mirror:${content}` };
 }
 
 /** Takes a piece from where it is drawn for the points as they are to where it would be drawn now (left design axes). */
@@ -159,6 +160,27 @@ function halvesOf(base: Shape, extremes: readonly Shape[]): { held: "from" | "to
     { held: "from", drawn: withEnds(base, from, add(from, scale(along, reach))) },
     { held: "to", drawn: withEnds(base, subtract(to, scale(along, reach)), to) },
   ];
+}
+
+/** Of a bend, which lies between its corner and where it begins and ends. */
+function boxOfBends(shapes: readonly Shape[], tessellation_mm: number): Extent | null {
+  const box: Extent = Float64Array.of(Infinity, Infinity, Infinity, -Infinity, -Infinity, -Infinity);
+  for (const shape of shapes) {
+    if (shape.kind !== "tube" || shape.path.length !== 3) return null;
+    const [begin, corner, end] = shape.path as [Vec3, Vec3, Vec3];
+    const around_mm = shape.diameter_mm / 2 + tessellation_mm + BEND_SPARE * distance(begin, corner);
+    for (const point of [begin, corner, end]) {
+      for (const k of [0, 1, 2] as const) {
+        box[k] = Math.min(box[k]!, point[k] - around_mm);
+        box[k + 3] = Math.max(box[k + 3]!, point[k] + around_mm);
+      }
+    }
+  }
+  return box;
+}
+
+function mirrorBox([x0, y0, z0, x1, y1, z1]: Extent): Extent {
+  return Float64Array.of(x0!, -y1!, z0!, x1!, -y0!, z1!);
 }
 
 function groupOf(parts: readonly Shape[]): Shape {

@@ -17,8 +17,8 @@ import type { ShapeContext } from "../../geometry/context.ts";
 import type { Solid } from "../../geometry/solid.ts";
 import { composePoses, identityPose, invertPose, POSE_SIZE, type Pose, poseOfTrack } from "../../maths/pose.ts";
 import type { Scene, Side } from "../../scene/scene.ts";
-import { leavesOf, piecesOf, shapesByName } from "./leaves.ts";
-import { type Piece, pieceSolid, splitBody, wholePiece } from "./pieces.ts";
+import { leavesOf, shapesByName } from "./leaves.ts";
+import { type Piece, splitBody, wholePiece } from "./pieces.ts";
 import { isSolved, MountFrames, type PlaceCorner, type SolvedPlace, type Unsolved } from "./placeCorner.ts";
 import { DrawnPlace, steadyExcuses } from "./placeJoints.ts";
 import { pairsThatMove } from "./placePairs.ts";
@@ -256,7 +256,7 @@ export class PlaceClearance {
     }
     for (const piece of this.redrawn) {
       const { key } = piece.body;
-      const body = { key, ...pieceSolid(drawn.shapeOf(piece)!, piece.isMirrored, this.context) };
+      const body = { key, ...drawn.solidOf(piece, this.context) };
       this.drawn.set(key, body);
       for (const search of [this.steadySearch, this.looseSearch]) if (search.has(key)) search.redraw(body);
     }
@@ -310,9 +310,9 @@ function splitBodies({ prepared, places }: PlaceScenes, context: ShapeContext): 
       const name = body.key.replace(/@(left|right)$/, "");
       const [base, ...others] = shapes.get(side)!.map((each) => each.get(name));
       const extremes = others.map((shape) => shape!);
-      const leaves = base ? leavesOf(base, extremes) : null;
+      const leaves = base ? leavesOf(base, extremes, context.tessellation_mm) : null;
       if (!leaves) return [body.key, [wholePiece(body, side)]];
-      return [body.key, splitBody(body, side, name, leaves, { context, extremes: extremes.map(piecesOf) })];
+      return [body.key, splitBody(body, side, name, leaves, { context, extremes })];
     }),
   );
 }

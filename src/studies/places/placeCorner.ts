@@ -111,7 +111,8 @@ export function isSolved(place: SolvedPlace | Unsolved): place is SolvedPlace {
   return "carrier" in place;
 }
 
-function orRefused<T>(make: () => T): T | null {
+/** Null where what is asked for cannot be made so. */
+export function orRefused<T>(make: () => T): T | null {
   try {
     return make();
   } catch (error) {

@@ -3,16 +3,21 @@ import { excuser } from "../../check/plan.ts";
 import type { Extent } from "../../clearance/bound.ts";
 import type { Ball } from "../../clearance/excuse.ts";
 import type { JointExcuse } from "../../clearance/types.ts";
+import { buildSolid } from "../../geometry/buildSolid.ts";
+import { contentKey } from "../../geometry/content.ts";
+import type { ShapeContext } from "../../geometry/context.ts";
 import { applyPose, identityPose, invertPose, mirrorPose, type Pose } from "../../maths/pose.ts";
 import { distance, scale, type Vec3 } from "../../maths/vec3.ts";
+import { InputError } from "../../scene/error.ts";
 import type { Scene, Side } from "../../scene/scene.ts";
-import { piecesOf, shapesByName } from "./leaves.ts";
-import { type Piece, writeFollow } from "./pieces.ts";
+import { leafOf, shapesByName } from "./leaves.ts";
+import { mirroredPiece, type Piece, type PieceSolid, writeFollow } from "./pieces.ts";
 
 /** One place of the points: what is drawn for it, and where joints excuse surface. */
 export class DrawnPlace {
   private readonly shapes = new Map<Side, ReturnType<typeof shapesByName>>();
   private readonly excusers = new Map<Side, ReturnType<typeof excuser>>();
+  private readonly solids = new Map<string, PieceSolid>();
   private readonly scene: Scene;
 
   constructor(scene: Scene) {
@@ -29,7 +34,21 @@ export class DrawnPlace {
     }
     const shape = shapes.get(follow.name);
     if (!shape) throw new Error(`nothing is drawn as ${follow.name}`);
-    return follow.leaf < 0 ? shape : piecesOf(shape)[follow.leaf]!;
+    const leaf = leafOf(shape, follow, this.scene.tessellation_mm);
+    if (!leaf) {
+      const wrong = "the bends of a tube leave no straight between them";
+      throw new InputError("wrong-value", { path: follow.name }, wrong, "longer legs or a smaller bend_mm");
+    }
+    return leaf;
+  }
+
+  /** A piece that is drawn anew; what is alike on both sides is drawn once. */
+  solidOf(piece: Piece, context: ShapeContext): PieceSolid {
+    const shape = this.shapeOf(piece)!;
+    const content = contentKey(shape, context);
+    const drawn = this.solids.get(content) ?? { content, solid: buildSolid(shape, context) };
+    this.solids.set(content, drawn);
+    return piece.isMirrored ? mirroredPiece(drawn) : drawn;
   }
 
   /** From where a piece is drawn for the points as they are to where it would be drawn here, car axes of its side. */
@@ -102,8 +121,8 @@ export function steadyExcuses(side: Side, a: Piece, b: Piece, places: readonly D
 function steadyBalls(piece: Piece, places: readonly (readonly Ball[])[]): { balls: Ball[]; isAll: boolean } {
   const balls: Ball[] = [];
   let isAll = true;
-  const box = extentOfSolid(piece.body.solid);
   const isRedrawn = piece.follow?.held === "redraw";
+  const box = isRedrawn ? piece.follow!.within : extentOfSolid(piece.body.solid);
   for (const [i, ball] of (places[0] ?? []).entries()) {
     const centres = places.map((each) => each[i]!.centre);
     const { radius_mm } = ball;
@@ -112,7 +131,7 @@ function steadyBalls(piece: Piece, places: readonly (readonly Ball[])[]): { ball
       balls.push(ball);
       continue;
     }
-    if (!isRedrawn && boxGap(box, centres) > radius_mm + ARC) continue;
+    if (box && boxGap(box, centres) > radius_mm + ARC) continue;
     isAll = false;
     const centre = scale(
       centres.reduce<Vec3>((sum, each) => [sum[0] + each[0], sum[1] + each[1], sum[2] + each[2]], [0, 0, 0]),

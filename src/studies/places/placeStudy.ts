@@ -11,7 +11,7 @@ import { resolveScene } from "../../scene/resolve.ts";
 import type { Scene, Side } from "../../scene/scene.ts";
 import { type Fit, MovedPoints } from "./move.ts";
 import { PlaceClearance } from "./placeClearance.ts";
-import { isSolved, PlaceCorner, type PlaceState } from "./placeCorner.ts";
+import { isSolved, orRefused, PlaceCorner, type PlaceState } from "./placeCorner.ts";
 import { LimitHolders, type PlaceLimits } from "./placeLimits.ts";
 
 /** What places are asked. */
@@ -154,10 +154,12 @@ export class PlaceStudy {
     if (passed) {
       return { ...UNASKED, reason: FIRST_REASONS.length + passed.limit, value: passed.value, state: passed.state };
     }
-    const { margin_mm, pair, state } = this.clearance.worst(solved, {
-      below_mm: this.question.marginUpTo_mm,
-      above_mm: REFUSED_mm,
-    });
+    const worst = orRefused(() =>
+      this.clearance.worst(solved, { below_mm: this.question.marginUpTo_mm, above_mm: REFUSED_mm }),
+    );
+    // a bend that does not fit shows only once it is drawn
+    if (!worst) return { ...UNASKED, reason: FIRST_REASONS.findIndex(({ kind }) => kind === "drawn") };
+    const { margin_mm, pair, state } = worst;
     const number = pair < 0 ? -1 : this.firstPair + pair;
     return { reason: margin_mm < 0 ? number : -1, margin_mm, pair: number, state, value: Number.NaN };
   }
@@ -166,8 +168,12 @@ export class PlaceStudy {
   margins(offsets: readonly Vec3[], out: Float64Array): boolean {
     const solved = this.corner.solve(offsets);
     if (!isSolved(solved)) return false;
-    this.clearance.every(solved, out, this.question.marginUpTo_mm);
-    return true;
+    return (
+      orRefused(() => {
+        this.clearance.every(solved, out, this.question.marginUpTo_mm);
+        return true;
+      }) ?? false
+    );
   }
 }
 
