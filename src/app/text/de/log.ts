@@ -40,7 +40,6 @@ export const log: Translation<typeof en.log> = {
   fileName: "{{scene}} bautagebuch",
   name: "Bautagebuch",
   tooLarge: { wrong: "ist größer als 500 MB", wanted: "ein Bautagebuch, wie es gespeichert wurde" },
-  notSaved: "Das Tagebuch wurde nicht gespeichert: {{trouble}}",
   unreadable_one: "Eine Arbeitskarte ist hier nicht lesbar und bleibt, wie sie war: {{trouble}}",
   unreadable_other:
     "{{count}} Arbeitskarten sind hier nicht lesbar und bleiben, wie sie waren; bei der ersten: {{trouble}}",

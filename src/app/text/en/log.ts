@@ -37,7 +37,6 @@ export const log = {
   fileName: "{{scene}} build log",
   name: "build log",
   tooLarge: { wrong: "is larger than 500 MB", wanted: "a build log as it was saved" },
-  notSaved: "The log was not saved: {{trouble}}",
   unreadable_one: "One job card cannot be read here and stays as it was: {{trouble}}",
   unreadable_other: "{{count}} job cards, of which the first cannot be read here and stays as it was: {{trouble}}",
   notKept: "This browser does not keep job cards. Save the log as one file before you close the page.",
