@@ -22,6 +22,7 @@ import {
   runPointSheet,
 } from "./sheetVerbs.ts";
 import { runSpring } from "./springVerb.ts";
+import { runTemplate, TEMPLATE_OPTIONS } from "./templateVerb.ts";
 import { runTogether } from "./togetherVerb.ts";
 import { parseOptions, type Verb, type VerbOptions } from "./verb.ts";
 
@@ -40,6 +41,7 @@ const VERBS: Readonly<Record<string, Verb>> = {
   together: { run: ([scene], options) => runTogether(scene!, options), options: ["travel"] },
   points: { run: ([scene], options) => runPoints(scene!, options), options: POINTS_OPTIONS },
   export: { run: ([scene], options) => runExport(scene!, options), options: EXPORT_OPTIONS },
+  template: { run: ([scene], options) => runTemplate(scene!, options), options: TEMPLATE_OPTIONS },
   picture: { run: ([scene], options) => runPicture(scene!, options), options: PICTURE_OPTIONS },
   report: { run: ([log], options) => runReport(log!, options), options: REPORT_OPTIONS },
   pointsheet: { run: ([scene], options) => runPointSheet(scene!, options), options: POINT_SHEET_OPTIONS },
@@ -64,6 +66,7 @@ const USAGE = `usage: npm run -s elbowroom -- VERB SCENE [options]
   together SCENE         what must clear, parts that cross sides with one wheel up and one down, and what cannot happen together
   points SCENE           hard points as CSV; with --from FILE.csv the scene with its points where that table has them
   export SCENE           the parts as they stand at one travel and engine pose: GLB, OBJ or STL
+  template SCENE         plates laid flat or unfolded and tube ends to wrap: DXF, SVG, and PDF at full size
   picture SCENE          the car to scale in one state, with dimensions and gaps, as PNG or SVG
   report LOG             a saved build log (JSON, zip or page): its cards and what is still open
   pointsheet SCENE       hard points for the wall: drawn, left, right, difference, how measured
@@ -125,6 +128,15 @@ points and export:
   --part ID              export: one part
   --at MM --pose ID      export: travel (0) and engine pose (at rest)
 
+template:
+  --to FILE              FILE.pdf (1:1, over several pages where it must), FILE.dxf, FILE.svg, or FOLDER/ for all of each
+  --part ID              one part (brackets, frame and arms that are made)
+  --fold ID              folded from one plate instead of welded from several; once or more
+  --k-factor K           where the neutral line lies, by thickness (0.41: soft steel); --bend-radius MM inside (the thickness)
+  --paper a4|letter      of a PDF (a4); --revision TEXT --date TEXT as they shall stand on it
+  --measured MM          what the printed 100 mm bar measured, or ACROSS,DOWN: the sheet is corrected for that printer
+  --bare                 DXF and SVG with nothing but what is cut, folded and etched
+
 picture:
   --to FILE              FILE.png, which prints at its own size, or FILE.svg
   --view NAME            rear (default), front, left, right, plan, below, or corner, which is not to scale
@@ -156,7 +168,7 @@ pointsheet, jigsheet, cutlist (a table as CSV, or what --to names):
 Exit status: 0 nothing clashes, no limit is passed, no factor is below its target (room, moves: there is one; jig: no
 mount is tighter than you place it; service: every job can be done; asbuilt: what is stated
 brings the angles back, with --pull in every case; spring: nothing ends the scene's travel early; report: nothing is open;
-cutlist: every tube has its length); 1 something is (there is none; one is); 2 the input is bad.
+cutlist: every tube has its length; template: nothing falls short of a rule); 1 something is (there is none; one is); 2 the input is bad.
 Geometry only, rigid parts: prove it by hand with the spring out, on stands.
 Loads: a reason to stop or to go on to a competent engineer, not a licence to drive.
 `;

@@ -26,6 +26,7 @@ import { section } from "./section.ts";
 import { service } from "./service.ts";
 import { setup } from "./setup.ts";
 import { setupQuestions } from "./setupQuestions.ts";
+import { sheets } from "./sheets.ts";
 import { shell } from "./shell.ts";
 import { store } from "./store.ts";
 import { studies } from "./studies.ts";
@@ -64,6 +65,7 @@ export const en = {
   service,
   setup,
   setupQuestions,
+  sheets,
   shell,
   store,
   studies,
