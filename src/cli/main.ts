@@ -13,7 +13,16 @@ import { REPORT_OPTIONS, runReport } from "./reportVerb.ts";
 import { ROOM_OPTIONS, runMerge, runRoom } from "./roomVerb.ts";
 import { runService, SERVICE_OPTIONS } from "./serviceVerb.ts";
 import { runShaft } from "./shaftVerb.ts";
+import {
+  CUT_LIST_OPTIONS,
+  JIG_SHEET_OPTIONS,
+  POINT_SHEET_OPTIONS,
+  runCutList,
+  runJigSheet,
+  runPointSheet,
+} from "./sheetVerbs.ts";
 import { runSpring } from "./springVerb.ts";
+import { runTemplate, TEMPLATE_OPTIONS } from "./templateVerb.ts";
 import { runTogether } from "./togetherVerb.ts";
 import { parseOptions, type Verb, type VerbOptions } from "./verb.ts";
 
@@ -32,8 +41,12 @@ const VERBS: Readonly<Record<string, Verb>> = {
   together: { run: ([scene], options) => runTogether(scene!, options), options: ["travel"] },
   points: { run: ([scene], options) => runPoints(scene!, options), options: POINTS_OPTIONS },
   export: { run: ([scene], options) => runExport(scene!, options), options: EXPORT_OPTIONS },
+  template: { run: ([scene], options) => runTemplate(scene!, options), options: TEMPLATE_OPTIONS },
   picture: { run: ([scene], options) => runPicture(scene!, options), options: PICTURE_OPTIONS },
   report: { run: ([log], options) => runReport(log!, options), options: REPORT_OPTIONS },
+  pointsheet: { run: ([scene], options) => runPointSheet(scene!, options), options: POINT_SHEET_OPTIONS },
+  jigsheet: { run: ([scene], options) => runJigSheet(scene!, options), options: JIG_SHEET_OPTIONS },
+  cutlist: { run: ([scene], options) => runCutList(scene!, options), options: CUT_LIST_OPTIONS },
   merge: { run: runMerge, options: [], many: true },
 };
 
@@ -53,8 +66,12 @@ const USAGE = `usage: npm run -s elbowroom -- VERB SCENE [options]
   together SCENE         what must clear, parts that cross sides with one wheel up and one down, and what cannot happen together
   points SCENE           hard points as CSV; with --from FILE.csv the scene with its points where that table has them
   export SCENE           the parts as they stand at one travel and engine pose: GLB, OBJ or STL
+  template SCENE         plates laid flat or unfolded and tube ends to wrap: DXF, SVG, and PDF at full size
   picture SCENE          the car to scale in one state, with dimensions and gaps, as PNG or SVG
   report LOG             a saved build log (JSON, zip or page): its cards and what is still open
+  pointsheet SCENE       hard points for the wall: drawn, left, right, difference, how measured
+  jigsheet SCENE         heights over the jig table, and lengths between mounts for a tape
+  cutlist SCENE          tubes with cut lengths and thread left, bolts, rod ends and plates counted
   merge FILE…            shards of one room map, as room --json printed them, as one
 
   --json                 one JSON document on standard output, nothing else (not curves)
@@ -111,6 +128,15 @@ points and export:
   --part ID              export: one part
   --at MM --pose ID      export: travel (0) and engine pose (at rest)
 
+template:
+  --to FILE              FILE.pdf (1:1, over several pages where it must), FILE.dxf, FILE.svg, or FOLDER/ for all of each
+  --part ID              one part (brackets, frame and arms that are made)
+  --fold ID              folded from one plate instead of welded from several; once or more
+  --k-factor K           where the neutral line lies, by thickness (0.41: soft steel); --bend-radius MM inside (the thickness)
+  --paper a4|letter      of a PDF (a4); --revision TEXT --date TEXT as they shall stand on it
+  --measured MM          what the printed 100 mm bar measured, or ACROSS,DOWN: the sheet is corrected for that printer
+  --bare                 DXF and SVG with nothing but what is cut, folded and etched
+
 picture:
   --to FILE              FILE.png, which prints at its own size, or FILE.svg
   --view NAME            rear (default), front, left, right, plan, below, or corner, which is not to scale
@@ -129,9 +155,20 @@ report:
   --paper a4|letter      of a PDF (a4)
   --units mm|in          lengths told in (mm)
 
+pointsheet, jigsheet, cutlist (a table as CSV, or what --to names):
+  --to FILE              FILE.pdf or FILE.csv
+  --paper a4|letter      of the PDF (a4); likewise --units mm|in, --revision TEXT, --date TEXT (today)
+  --datum ID             measured from one of the scene's datums (not cutlist)
+  --built                pointsheet: as measured, in place of boxes to write in
+  --table MM             jigsheet: the table's top, read up from the datum (the ground)
+  --bar MM               jigsheet: diameter of dummy bars in the bushes, for the stands under them
+  --saw MM --trim MM     cutlist: width of a saw cut (2) and what is left on each end for dressing (0)
+  --stock MM             cutlist: length of the bars that are bought
+
 Exit status: 0 nothing clashes, no limit is passed, no factor is below its target (room, moves: there is one; jig: no
 mount is tighter than you place it; service: every job can be done; asbuilt: what is stated
-brings the angles back, with --pull in every case; spring: nothing ends the scene's travel early; report: nothing is open); 1 something is (there is none; one is); 2 the input is bad.
+brings the angles back, with --pull in every case; spring: nothing ends the scene's travel early; report: nothing is open;
+cutlist: every tube has its length; template: nothing falls short of a rule); 1 something is (there is none; one is); 2 the input is bad.
 Geometry only, rigid parts: prove it by hand with the spring out, on stands.
 Loads: a reason to stop or to go on to a competent engineer, not a licence to drive.
 `;

@@ -73,6 +73,16 @@ export const OPTIONS = {
   date: { type: "string" },
   built: { type: "boolean" },
   note: { type: "string" },
+  fold: { type: "string", multiple: true },
+  "k-factor": { type: "string" },
+  "bend-radius": { type: "string" },
+  measured: { type: "string" },
+  bare: { type: "boolean" },
+  saw: { type: "string" },
+  trim: { type: "string" },
+  stock: { type: "string" },
+  table: { type: "string" },
+  bar: { type: "string" },
 } as const;
 
 export type OptionName = keyof typeof OPTIONS;

@@ -8,6 +8,7 @@ import { made } from "./recipes/made.ts";
 import { service } from "./serviceDocument.ts";
 import { setup } from "./setup/setupDocument.ts";
 import { shape } from "./shapeDocument.ts";
+import { tubeEnds } from "./tubeEndsDocument.ts";
 import {
   above,
   angle_deg,
@@ -208,6 +209,7 @@ export const sceneSchema = record({
   vehicle: vehicle.optional(),
   loads: loads.optional(),
   service: service.optional(),
+  tubeEnds: tubeEnds.optional(),
   bodies: list(body, 0, 2000),
   tessellation_mm: number(0.005, 5, "mm").optional(),
   clearances,

@@ -12,6 +12,7 @@ import { resolveService } from "./resolveService.ts";
 import { resolveAntiRollBar, resolveDamper, resolveDriveshaft } from "./resolveUnits.ts";
 import { type Resolving, resolving, squaredTo, unitVector } from "./resolving.ts";
 import type { Body, Datum, Powertrain, PowertrainPose, Scene } from "./scene.ts";
+import { checkTubeEnds } from "./tubeEnds.ts";
 import { parseTyre } from "./tyre.ts";
 
 const DEFAULT_TESSELLATION_MM = 0.1;
@@ -46,6 +47,7 @@ export function resolveScene(document: SceneDocument, file = ""): Scene {
   }
 
   const joints = resolveJoints(document, context);
+  checkTubeEnds(document, context);
   return {
     title: document.title,
     notes: document.notes ?? "",

@@ -7,6 +7,8 @@ export interface RenderedPage {
   readonly width_pt: number;
   readonly height_pt: number;
   readonly px_per_mm: number;
+  /** Down the page: the reader rounds width and height each to whole pixels. */
+  readonly px_per_mm_down: number;
   /** Brightness from 0 (black) to 255, row by row from the upper left. */
   readonly grey: Uint8Array;
   /** Whether a pixel bears colour: its three channels differ. */
@@ -42,6 +44,7 @@ export async function renderPdf(bytes: Uint8Array, px_per_mm = 4): Promise<Rende
         height_pt,
         // the picture has whole pixels
         px_per_mm: width / ((width_pt * 25.4) / 72),
+        px_per_mm_down: height / ((height_pt * 25.4) / 72),
         grey,
         coloured,
         text,
@@ -62,16 +65,18 @@ export function inkAlong(
   to_mm = Number.POSITIVE_INFINITY,
 ): [number, number][] {
   const length = way === "across" ? page.width_px : page.height_px;
-  const fixed = Math.round(at_mm * page.px_per_mm);
+  const [along, aside] =
+    way === "across" ? [page.px_per_mm, page.px_per_mm_down] : [page.px_per_mm_down, page.px_per_mm];
+  const fixed = Math.round(at_mm * aside);
   const greyAt = (i: number) =>
     page.grey[way === "across" ? fixed * page.width_px + i : i * page.width_px + fixed] ?? 255;
   const stretches: [number, number][] = [];
   let dark = false;
-  for (let i = Math.round(from_mm * page.px_per_mm); i < Math.min(length, to_mm * page.px_per_mm); i++) {
+  for (let i = Math.round(from_mm * along); i < Math.min(length, to_mm * along); i++) {
     const grey = greyAt(i);
-    const edge_mm = i / page.px_per_mm;
+    const edge_mm = i / along;
     if (grey < 128 && !dark) stretches.push([edge_mm, edge_mm]);
-    if (grey < 128) stretches[stretches.length - 1]![1] = (i + 1) / page.px_per_mm;
+    if (grey < 128) stretches[stretches.length - 1]![1] = (i + 1) / along;
     dark = grey < 128;
   }
   return stretches;

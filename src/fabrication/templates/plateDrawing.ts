@@ -1,18 +1,17 @@
 import { type Box, boxAround, type Drawing, type Flat, type Line, polygonOf, type Words, widthOf } from "./drawing.ts";
 import type { FlatPart } from "./flatPart.ts";
 import { freeMiddle, freeSpot } from "./freeSpot.ts";
-import { plateWarnings } from "./rules.ts";
-import { looksTo, mm, tellCount, tellDifference, tellFold, tellPlateWarning, tellSides } from "./tell.ts";
+import type { TemplateWords } from "./words.ts";
 
 const CENTRE_MARK_mm = 3;
 const NOTE_HEIGHT_mm = 3;
 const ARROW_mm = 10;
 
 /** A plate at full size: its edge and holes to cut, folds, its name to etch, centres and where bends begin to go by. */
-export function plateDrawing(part: FlatPart): Drawing {
+export function plateDrawing(part: FlatPart, words: TemplateWords): Drawing {
   const name = freeSpot(part, part.id);
   const box = boxAround(polygonOf(part.outline, 0.05));
-  const arrow = arrowOf(part, box, name);
+  const arrow = arrowOf(part, box, name, words);
   const centres = part.holes.flatMap((hole) => (hole.kind === "circle" ? crossAt(hole.centre) : []));
   const bends = part.folds.flatMap(({ from, to, allowance_mm }): Line[] => {
     const across = unitAcross(from, to);
@@ -35,30 +34,6 @@ export function plateDrawing(part: FlatPart): Drawing {
       note: [...(arrow ? [arrow.words] : []), ...numbers(part)],
     },
   };
-}
-
-/** Everything that goes out with a plate, warnings last and marked. */
-export function plateNotes(part: FlatPart): string[] {
-  const sides = tellSides(part);
-  const facing = part.stands ? looksTo(part.stands.face, part.sides === "both") : null;
-  const holes = part.holes.filter((hole) => hole.kind === "circle");
-  const coarse = holes.filter(({ diameter_mm, flats_mm }) => diameter_mm - flats_mm > 0.25);
-  return [
-    `${part.id}: ${tellCount(part)}`,
-    ...(facing ? [`This face: ${facing}`] : []),
-    ...(part.folds.length > 0 ? ["Seen from inside"] : []),
-    ...(sides ? [sides] : []),
-    ...(holes.length > 0
-      ? [`Holes: ${holes.map(({ diameter_mm }, i) => `${i + 1} dia ${mm(diameter_mm)}`).join(", ")}`]
-      : []),
-    ...(coarse.length > 0
-      ? [`Drawn with few corners, ${mm(coarse[0]!.flats_mm)} between flats: drill to your bolt`]
-      : []),
-    ...part.folds.map(tellFold),
-    ...(part.kFactor === null ? [] : [`K factor ${mm(part.kFactor)}: fold a test strip first`]),
-    ...part.differs.map((difference) => `NOTE: ${tellDifference(difference)}`),
-    ...plateWarnings(part).map((warning) => `WARNING: ${tellPlateWarning(warning)}`),
-  ];
 }
 
 /** Which hole and which fold the notes speak of. */
@@ -99,7 +74,12 @@ function unitAcross(from: Flat, to: Flat): Flat {
 }
 
 /** An arrow to what is up in the car, or forward where the plate lies flat: on the plate, or beside it where that has no room. */
-function arrowOf(part: FlatPart, { min, max }: Box, name: Words | null): { strokes: Line[]; words: Words } | null {
+function arrowOf(
+  part: FlatPart,
+  { min, max }: Box,
+  name: Words | null,
+  said: TemplateWords,
+): { strokes: Line[]; words: Words } | null {
   if (!part.stands) return null;
   const { u, v } = part.stands;
   const up: Flat = [u[2], v[2]];
@@ -107,7 +87,7 @@ function arrowOf(part: FlatPart, { min, max }: Box, name: Words | null): { strok
   const way: Flat = isUp ? up : [u[0], v[0]];
   const run = Math.hypot(...way);
   const [du, dv] = [way[0] / run, way[1] / run];
-  const text = isUp ? "up" : "forward";
+  const text = isUp ? said.up : said.forward;
   const [wide, high] = [
     Math.max(ARROW_mm, widthOf({ text, height_mm: NOTE_HEIGHT_mm })),
     ARROW_mm + NOTE_HEIGHT_mm + 1,

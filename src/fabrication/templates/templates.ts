@@ -6,12 +6,12 @@ import { type Drawing, inARow, withNotes } from "./drawing.ts";
 import type { FlatPart } from "./flatPart.ts";
 import { checkFolding, type Folding, USUAL_FOLDING } from "./fold.ts";
 import { foldedPlate, foldingOf } from "./foldedPlates.ts";
-import { plateDrawing, plateNotes } from "./plateDrawing.ts";
+import { plateNotes, wrapNotes } from "./notes.ts";
+import { plateDrawing } from "./plateDrawing.ts";
 import { platesOf } from "./plates.ts";
-import { plateWarnings } from "./rules.ts";
-import { tellPlateWarning } from "./tell.ts";
 import { fittedEnds } from "./tubeEnds.ts";
-import { type SquareEnd, tellWrapWarning, type WrapPart, wrapDrawing, wrapNotes, wrapsOf } from "./wrap.ts";
+import { type Note, TEMPLATE_ENGLISH, type TemplateWords } from "./words.ts";
+import { type SquareEnd, type WrapPart, wrapDrawing, wrapsOf } from "./wrap.ts";
 
 export interface TemplateWishes {
   /** Parts by name; null: everything that the builder makes. A part that is named is taken whatever it is. */
@@ -77,23 +77,17 @@ export function templatesOf(document: SceneDocument, wishes: TemplateWishes = US
   return { plates, wraps, square, canFold };
 }
 
-export function drawingOf(part: TemplatePart): Drawing {
-  return part.kind === "plate" ? plateDrawing(part) : wrapDrawing(part);
+export function drawingOf(part: TemplatePart, words: TemplateWords): Drawing {
+  return part.kind === "plate" ? plateDrawing(part, words) : wrapDrawing(part, words);
 }
 
 /** As a file for a cutter: a template with what is said about it, or several side by side. */
-export function fileDrawing(parts: readonly TemplatePart[]): Drawing {
-  return inARow(parts.map((part) => withNotes(drawingOf(part), notesOf(part))));
+export function fileDrawing(parts: readonly TemplatePart[], words: TemplateWords = TEMPLATE_ENGLISH): Drawing {
+  const lines = (part: TemplatePart) => notesOf(part, words).map(({ text }) => text);
+  return inARow(parts.map((part) => withNotes(drawingOf(part, words), lines(part))));
 }
 
-/** What is written beside a template. */
-export function notesOf(part: TemplatePart): string[] {
-  return part.kind === "plate" ? plateNotes(part) : wrapNotes(part);
-}
-
-/** What falls short of a rule, in words; nothing goes out without these. */
-export function warningsOf(part: TemplatePart): string[] {
-  return part.kind === "plate"
-    ? plateWarnings(part).map(tellPlateWarning)
-    : part.warnings.map((warning) => tellWrapWarning(warning));
+/** What is written beside a template; what falls short of a rule is among it, so nothing goes out without. */
+export function notesOf(part: TemplatePart, words: TemplateWords = TEMPLATE_ENGLISH): Note[] {
+  return part.kind === "plate" ? plateNotes(part, words) : wrapNotes(part, words);
 }

@@ -5,6 +5,7 @@ import { BARS_mm, type Correction, drawBarsAcross, drawBarsDown, NO_CORRECTION }
 import { type Box, boxOf, type Drawing, type Flat, LAYERS, type Layer, polygonOf } from "./drawing.ts";
 import { drawingOf, notesOf, type TemplatePart } from "./templates.ts";
 import { drawTiles, layTiles, type Tiling } from "./tiles.ts";
+import { type Note, plain, TEMPLATE_ENGLISH, type TemplateWords } from "./words.ts";
 
 /** Chords of arcs stand off them by less than a printer can show. */
 const SAG_mm = 0.01;
@@ -26,7 +27,7 @@ const EDGE_mm = 2;
 
 /** What is drawn of a template on paper, mm as it comes out of a true printer, and how it is turned to go on the page. */
 interface Print {
-  readonly notes: readonly string[];
+  readonly notes: readonly Note[];
   readonly width_mm: number;
   readonly height_mm: number;
   /** Smaller, it is drawn without its words. */
@@ -42,6 +43,7 @@ export async function templatesPdf(
   facts: SheetFacts,
   setting: SheetSetting,
   correction: Correction = NO_CORRECTION,
+  words: TemplateWords = TEMPLATE_ENGLISH,
 ): Promise<Uint8Array> {
   const sheet = await Sheet.begin(facts, setting);
   const room = {
@@ -54,10 +56,10 @@ export async function templatesPdf(
     if (!isFresh) sheet.newPage();
     isFresh = false;
     down = 0;
-    sheet.drawing(0, (pen) => drawFurniture(pen, sheet, correction));
+    sheet.drawing(0, (pen) => drawFurniture(pen, sheet, correction, words));
   };
   for (const part of parts) {
-    const print = printOf(part, room, correction);
+    const print = printOf(part, room, correction, words);
     const notes_mm = print.notes.length * NOTE_FEED_mm + 2;
     const block_mm = notes_mm + print.height_mm + GAP_mm;
     if (print.width_mm <= room.width && block_mm <= room.height) {
@@ -73,13 +75,19 @@ export async function templatesPdf(
     const tiling = layTiles(print, room);
     turnPage();
     sheet.drawing(0, (pen) => {
-      drawNotes(pen, [...print.notes, tellTiles(tiling)]);
-      drawOverview(pen.at([0, notes_mm + NOTE_FEED_mm + 2]), print, tiling, {
-        width: room.width,
-        height: room.height - notes_mm - NOTE_FEED_mm - 2,
-      });
+      drawNotes(pen, [...print.notes, plain(tellTiles(tiling, words))]);
+      drawOverview(
+        pen.at([0, notes_mm + NOTE_FEED_mm + 2]),
+        print,
+        tiling,
+        {
+          width: room.width,
+          height: room.height - notes_mm - NOTE_FEED_mm - 2,
+        },
+        words,
+      );
     });
-    drawTiles(tiling, print, (draw) => {
+    drawTiles(tiling, print, words, (draw) => {
       turnPage();
       sheet.drawing(0, draw);
     });
@@ -89,28 +97,27 @@ export async function templatesPdf(
   return sheet.finish();
 }
 
-function drawFurniture(pen: Pen, { body }: Sheet, correction: Correction): void {
+function drawFurniture(pen: Pen, { body }: Sheet, correction: Correction, words: TemplateWords): void {
   drawBarsAcross(pen.at([0, body.height_mm - BARS_mm.below]), correction);
   drawBarsDown(pen.at([body.width_mm - BARS_mm.beside + 4, 0]), correction);
-  pen.text(tellScale(correction), [0, body.height_mm - BARS_mm.below - 0.8], { size_mm: 2.4 });
+  pen.text(tellScale(correction, words), [0, body.height_mm - BARS_mm.below - 0.8], { size_mm: 2.4 });
 }
 
 /** What is said above the bars. */
-export function tellScale({ across, down }: Correction): string {
-  if (across === 1 && down === 1)
-    return "Print at 100 %, not fitted to the page. Measure both bars both ways before use.";
+function tellScale({ across, down }: Correction, words: TemplateWords): string {
+  if (across === 1 && down === 1) return words.printAsIs;
   const percent = (scale: number) => (scale * 100).toFixed(1);
-  return `Corrected for one printer: ${percent(across)} % across, ${percent(down)} % down. Measure the bars again before use.`;
+  return words.corrected({ across: percent(across), down: percent(down) });
 }
 
-function tellTiles({ columns, rows }: Tiling): string {
-  return `${columns * rows} pages, ${rows} down by ${columns} across. Trim one of two neighbours at the dashed line, lay its crosses on the other's.`;
+function tellTiles({ columns, rows }: Tiling, words: TemplateWords): string {
+  return words.tiles({ pages: String(columns * rows), rows: String(rows), columns: String(columns) });
 }
 
-function drawNotes(pen: Pen, notes: readonly string[]): void {
-  for (const [i, line] of notes.entries()) {
-    const isLoud = i === 0 || line.startsWith("WARNING");
-    pen.text(line, [0, (i + 0.8) * NOTE_FEED_mm], { size_mm: NOTE_mm, bold: isLoud });
+function drawNotes(pen: Pen, notes: readonly Note[]): void {
+  for (const [i, { text, isWarning }] of notes.entries()) {
+    const isLoud = i === 0 || isWarning;
+    pen.text(text, [0, (i + 0.8) * NOTE_FEED_mm], { size_mm: NOTE_mm, bold: isLoud });
   }
 }
 
@@ -119,17 +126,18 @@ function printOf(
   part: TemplatePart,
   room: { readonly width: number; readonly height: number },
   correction: Correction,
+  words: TemplateWords,
 ): Print {
-  const drawing = drawingOf(part);
+  const drawing = drawingOf(part, words);
   const tight = boxOf(drawing);
   const box: Box = {
     min: [tight.min[0] - EDGE_mm, tight.min[1] - EDGE_mm],
     max: [tight.max[0] + EDGE_mm, tight.max[1] + EDGE_mm],
   };
-  const notes = notesOf(part).flatMap(broken);
+  const notes = notesOf(part, words).flatMap(broken);
   const [width, height] = [box.max[0] - box.min[0], box.max[1] - box.min[1]];
   const pages = (across: number, down: number) =>
-    Math.ceil((across * correction.across) / room.width) * Math.ceil((down * correction.down) / room.height);
+    layTiles({ width_mm: across * correction.across, height_mm: down * correction.down }, room).tiles.length;
   const isTurned = pages(height, width) < pages(width, height);
   const { across, down } = correction;
   const place = ([u, v]: Flat): Spot =>
@@ -191,6 +199,7 @@ function drawOverview(
   print: Print,
   tiling: Tiling,
   room: { readonly width: number; readonly height: number },
+  words: TemplateWords,
 ): void {
   const scale = Math.min(1, (room.width - 10) / tiling.width_mm, (room.height - 10) / tiling.height_mm) * 0.6;
   for (const { name, left_mm, top_mm } of tiling.tiles) {
@@ -199,17 +208,17 @@ function drawOverview(
     pen.text(name, [right + 2, below + 5], { size_mm: 3.5, bold: true });
   }
   print.draw(pen, scale);
-  pen.text("not to scale", [0, tiling.height_mm * scale + 5], { size_mm: 2.6 });
+  pen.text(words.notToScale, [0, tiling.height_mm * scale + 5], { size_mm: 2.6 });
 }
 
-function broken(line: string): string[] {
-  const lines: string[] = [];
-  let rest = line;
+function broken({ text, isWarning }: Note): Note[] {
+  const lines: Note[] = [];
+  let rest = text;
   while (rest.length > NOTE_LETTERS) {
     const space = rest.lastIndexOf(" ", NOTE_LETTERS);
     const at = space > NOTE_LETTERS / 2 ? space : NOTE_LETTERS;
-    lines.push(rest.slice(0, at));
+    lines.push({ text: rest.slice(0, at), isWarning });
     rest = rest.slice(at).trimStart();
   }
-  return [...lines, rest];
+  return [...lines, { text: rest, isWarning }];
 }

@@ -1,4 +1,5 @@
 import type { Pen, Spot } from "../paper/pen.ts";
+import type { Note, TemplateWords } from "./words.ts";
 
 /** Paper that two neighbouring pages share, mm. */
 export const OVERLAP_mm = 12;
@@ -65,13 +66,14 @@ function nameOf(row: number, column: number): string {
  */
 export function drawTiles(
   tiling: Tiling,
-  print: { readonly draw: (pen: Pen) => void; readonly notes: readonly string[] },
+  print: { readonly draw: (pen: Pen) => void; readonly notes: readonly Note[] },
+  words: TemplateWords,
   onPage: (draw: (pen: Pen) => void) => void,
 ): void {
   const { tile, columns, rows } = tiling;
   for (const { name, row, column, left_mm, top_mm } of tiling.tiles) {
     onPage((pen) => {
-      pen.text(`${name} of ${print.notes[0]}`, [0, 3], { size_mm: 2.8, bold: true });
+      pen.text(words.tileOf({ tile: name, template: print.notes[0]!.text }), [0, 3], { size_mm: 2.8, bold: true });
       const field = pen.at([0, NAME_mm]);
       field.within([0, 0], tile.width, tile.height, (inside) => print.draw(inside.at([-left_mm, -top_mm])));
       const half = OVERLAP_mm / 2;

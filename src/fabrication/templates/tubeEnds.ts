@@ -6,6 +6,7 @@ import type { OnSides } from "./flatPart.ts";
 import { isWithin } from "./freeSpot.ts";
 import { canMeet, type Meets, type TubeEnd } from "./mitre.ts";
 import { type PlacedPiece, placedPieces } from "./pieces.ts";
+import type { ZeroIs } from "./words.ts";
 
 /** One end of a tube and what it is fitted to. */
 export interface FittedEnd {
@@ -23,7 +24,7 @@ export interface FittedEnd {
   readonly length_mm: number;
   readonly isStraight: boolean;
   /** Where the zero line lies: along the top of the tube, or along its front where the tube stands upright. */
-  readonly zeroIs: "top" | "front";
+  readonly zeroIs: ZeroIs;
 }
 
 export type Met = Meets & {
@@ -130,7 +131,7 @@ function fittedEnd(
   const [before, at] = [path.at(-2)!, path.at(-1)!];
   const leg_mm = distance(before, at);
   const out = normalise(subtract(at, before));
-  const zeroIs = Math.abs(out[2]) > UPRIGHT ? "front" : "top";
+  const zeroIs: ZeroIs = Math.abs(out[2]) > UPRIGHT ? "front" : "top";
   const wanted: Vec3 = zeroIs === "top" ? [0, 0, 1] : [1, 0, 0];
   const zero = normalise(subtract(wanted, scale(out, dot(wanted, out))));
   const radius_mm = tube.diameter_mm / 2;

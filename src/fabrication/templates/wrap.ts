@@ -1,15 +1,19 @@
-import { add, scale, type Vec3 } from "../../maths/vec3.ts";
+import { add, scale } from "../../maths/vec3.ts";
 import type { Corner, Drawing, Flat, Line, Words } from "./drawing.ts";
 import type { OnSides } from "./flatPart.ts";
 import { meetingAngle, reachOf, wallWay } from "./mitre.ts";
-import { looksTo, mm } from "./tell.ts";
 import type { FittedEnd } from "./tubeEnds.ts";
+import { type Looks, looksTo, type TemplateWords, type ZeroIs } from "./words.ts";
 
 /** One end of a tube as paper that is wrapped about it: across the paper around the tube, up the paper along it to its end. */
 export interface WrapPart {
   readonly kind: "wrap";
+  /** "post last end right" */
   readonly id: string;
   readonly of: string;
+  /** The tube's own name, and the end of its path. */
+  readonly tube: string;
+  readonly which: "first" | "last";
   /** null: one paper serves as it is drawn, on both sides where there are two. */
   readonly side: "left" | "right" | null;
   readonly sides: OnSides;
@@ -21,7 +25,7 @@ export interface WrapPart {
   /** The paper's straight edge, along the tube from its drawn end. */
   readonly edge_mm: number;
   /** What lies along the lines at 0, 90, 180 and 270 degrees. */
-  readonly lines: readonly string[];
+  readonly lines: readonly [ZeroIs, Looks, Looks, Looks];
   /** Straight edges of the papers of both ends apart; null: the tube is bent, or its other end meets nothing. */
   readonly edgesApart_mm: number | null;
   readonly warnings: readonly WrapWarning[];
@@ -63,6 +67,8 @@ export function wrapsOf(ends: readonly FittedEnd[]): { wraps: WrapPart[]; square
     const common = {
       kind: "wrap" as const,
       of: end.of,
+      tube: end.tube,
+      which: end.which,
       sides: end.sides,
       diameter_mm: end.diameter_mm,
       wall_mm: end.wall_mm,
@@ -77,7 +83,7 @@ export function wrapsOf(ends: readonly FittedEnd[]): { wraps: WrapPart[]; square
     if (end.sides === "one" || isEven) wraps.push({ ...common, id, side: null, cut, lines });
     else {
       wraps.push({ ...common, id: `${id} left`, side: "left", cut, lines });
-      const [zero, quarter, half, last] = lines as [string, string, string, string];
+      const [zero, quarter, half, last] = lines;
       wraps.push({ ...common, id: `${id} right`, side: "right", cut: image, lines: [zero, last, half, quarter] });
     }
   }
@@ -112,16 +118,13 @@ function mirrored(cut: readonly Flat[]): Flat[] {
   return cut.map(([around], i) => [around, cut[cut.length - 1 - i]![1]]);
 }
 
-function linesOf({ end, sides, zeroIs }: FittedEnd): string[] {
-  return [0, 1, 2, 3].map((quarter) => {
-    if (quarter === 0) return zeroIs;
-    const way: Vec3 = wallWay(end, (quarter * Math.PI) / 2);
-    return looksTo(way, sides === "both");
-  });
+function linesOf({ end, sides, zeroIs }: FittedEnd): WrapPart["lines"] {
+  const way = (quarter: number) => looksTo(wallWay(end, (quarter * Math.PI) / 2), sides === "both");
+  return [zeroIs, way(1), way(2), way(3)];
 }
 
 /** The paper at full size. */
-export function wrapDrawing(wrap: WrapPart): Drawing {
+export function wrapDrawing(wrap: WrapPart, words: TemplateWords): Drawing {
   const girth = Math.PI * wrap.diameter_mm;
   const { cut, edge_mm } = wrap;
   const seam = cut[0]![1];
@@ -144,35 +147,12 @@ export function wrapDrawing(wrap: WrapPart): Drawing {
       ],
     };
   });
-  const lines = wrap.lines.map((text, quarter): Words => {
+  const lines = wrap.lines.map((line, quarter): Words => {
     const around = (girth * quarter) / 4;
-    return { text, height_mm: 2.5, turn_deg: 90, at: [around + 3.2, edge_mm + 2] };
+    return { text: words.lines[line], height_mm: 2.5, turn_deg: 90, at: [around + 3.2, edge_mm + 2] };
   });
   return {
     strokes: { cut: [{ kind: "ring", corners: ring }], fold: [], etch: [], note: quarters },
     words: { etch: [], note: lines },
   };
-}
-
-/** What a person needs to know to use the paper, warnings last and marked. */
-export function wrapNotes(wrap: WrapPart): string[] {
-  const { id, diameter_mm, wall_mm, fittedTo, edge_mm, edgesApart_mm, lines, warnings, sides, side } = wrap;
-  return [
-    `${id}: tube dia ${mm(diameter_mm)}${wall_mm === null ? "" : ` x ${mm(wall_mm)}`}`,
-    ...(side === null && sides === "both" ? ["The same paper serves both sides of the car."] : []),
-    ...fittedTo.map(({ of, angle_deg }) => `Fitted to ${of} at ${angle_deg.toFixed(1)} deg`),
-    `Print outside, line 0 along the ${lines[0]} of the tube; cut off what stands above the curve.`,
-    `Straight edge square round the tube, ${mm(-edge_mm)} mm short of its drawn end`,
-    ...(edgesApart_mm === null ? [] : [`Straight edges of both ends' papers ${mm(edgesApart_mm)} mm apart`]),
-    wall_mm === null
-      ? "The wall is not told: fitted by the outside alone, ease the inner edge."
-      : "Fitted by the whole wall, cut straight through it.",
-    ...warnings.map((warning) => `WARNING: ${tellWrapWarning(warning)}`),
-  ];
-}
-
-export function tellWrapWarning(warning: WrapWarning): string {
-  return warning === "passes"
-    ? "the tube is wider than what it meets and passes by its side"
-    : "the tube reaches past the edge of what it meets";
 }

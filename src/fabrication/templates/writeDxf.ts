@@ -9,13 +9,13 @@ const DXF_LAYERS: Readonly<Record<Layer, { readonly name: string; readonly colou
   note: { name: "NOTE", colour: Colors.Magenta },
 };
 
-export interface DxfOptions {
+export interface FileOptions {
   /** Nothing but what is cut, folded and etched. */
   readonly withoutNotes?: boolean;
 }
 
 /** ASCII DXF in millimetres: rings as closed polylines with arcs, holes as circles, each on the layer of what is done to it. */
-export function dxfOf(drawing: Drawing, { withoutNotes = false }: DxfOptions = {}): string {
+export function dxfOf(drawing: Drawing, { withoutNotes = false }: FileOptions = {}): string {
   const dxf = new DxfWriter();
   dxf.setUnits(Units.Millimeters);
   // metric drawing

@@ -8,6 +8,7 @@ import { withoutLoadsOf } from "../loadsOfParts.ts";
 import { childPath, shortQuote } from "../path.ts";
 import { pointResolver } from "../pointResolver.ts";
 import { withoutServiceOf } from "../serviceOfParts.ts";
+import { withoutTubeEndsOf } from "../tubeEnds.ts";
 import { freeId, freePoint, readable } from "./parts.ts";
 
 /** Edits of what is no part: points, members as a set, travel, wanted gaps, datums, the engine's motions. */
@@ -69,7 +70,10 @@ export function withMembers(
   const gone = document.members.filter(({ id, kind }) => members.every((next) => next.id !== id || next.kind !== kind));
   const ids = gone.map(({ id }) => id);
   return readable({
-    ...withoutAllowancesOf(withoutServiceOf(withoutJointsOf(withoutLoadsOf(grown, ids), ids), ids), ids),
+    ...withoutAllowancesOf(
+      withoutServiceOf(withoutTubeEndsOf(withoutJointsOf(withoutLoadsOf(grown, ids), ids), ids), ids),
+      ids,
+    ),
     members,
   });
 }

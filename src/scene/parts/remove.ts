@@ -9,6 +9,7 @@ import { childPath, shortQuote } from "../path.ts";
 import { isEntryRecord, isVector } from "../pointResolver.ts";
 import { usesByName } from "../pointUses.ts";
 import { withoutServiceOf } from "../serviceOfParts.ts";
+import { withoutTubeEndsOf } from "../tubeEnds.ts";
 import { type Part, partOf, readable } from "./parts.ts";
 
 /** What deleting a part would take with it, for asking first. */
@@ -100,7 +101,7 @@ export function removePart(document: SceneDocument, id: string, options: RemoveO
   const unmeasured = withoutMeasuresAt(bare, { parts: gone, points });
   const parts = [part.id, ...riders];
   const unserviced = withoutAllowancesOf(withoutServiceOf(unmeasured, [...parts, ...gone]), [...parts, ...gone]);
-  const unloaded = withoutJointsOf(withoutLoadsOf(unserviced, parts), parts);
+  const unloaded = withoutTubeEndsOf(withoutJointsOf(withoutLoadsOf(unserviced, parts), parts), parts);
   return readable(withoutPoints(withoutMentions(unloaded, gone), points));
 }
 

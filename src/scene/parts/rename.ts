@@ -6,10 +6,11 @@ import { withLoadsRenamed } from "../loadsOfParts.ts";
 import { withMeasuresRenamed } from "../measures.ts";
 import { shortQuote } from "../path.ts";
 import { withServiceRenamed } from "../serviceOfParts.ts";
+import { withTubeEndsRenamed } from "../tubeEnds.ts";
 import { bodyOf, KIND_WORDS, partOf, readable, withBody } from "./parts.ts";
 
 /**
- * The part under another id, wherever it is mentioned: what rides on it, damper and bar, clearance rules, accepted pairs, joints, loads, service jobs, allowances.
+ * The part under another id, wherever it is mentioned: what rides on it, damper and bar, clearance rules, accepted pairs, joints, loads, service jobs, tube ends, allowances.
  * Points keep their names. Throws InputError `missing-id`, `duplicate-id`, and `wrong-value` for the units that go by the
  * program's own names.
  */
@@ -25,7 +26,8 @@ export function renamePart(document: SceneDocument, from: string, to: string): S
     entry.a === from || entry.b === from ? { ...entry, a: renamed(entry.a), b: renamed(entry.b) } : entry;
   const { damper, antiRollBar, clearances } = document;
   const { rules, accept } = clearances;
-  const served = withServiceRenamed(withAllowancesRenamed(document, from, to), from, to);
+  const ended = withTubeEndsRenamed(document, from, to);
+  const served = withServiceRenamed(withAllowancesRenamed(ended, from, to), from, to);
   return readable({
     ...withJointsRenamed(withLoadsRenamed(withMeasuresRenamed(served, from, to), from, to), from, to),
     members: document.members.map((member) => (member.id === from ? { ...member, id: to } : member)),

@@ -50,10 +50,10 @@ describe("what plate rules ask", () => {
 
   it("lets nothing out without its warning", () => {
     const part = clevis({ reach_mm: 18 }, 4);
-    const warnings = notesOf(part).filter((note) => note.startsWith("WARNING: "));
+    const warnings = notesOf(part)
+      .filter(({ isWarning }) => isWarning)
+      .map(({ text }) => text);
     expect(warnings).toHaveLength(plateWarnings(part).length);
-    expect(warnings.join("\n")).toMatch(
-      /inside radius is 4 mm, at least 5 wanted \(1 x thickness; common practice\)/,
-    );
+    expect(warnings.join("\n")).toMatch(/inside radius is 4 mm, at least 5 wanted \(1 x thickness; common practice\)/);
   });
 });
