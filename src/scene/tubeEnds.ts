@@ -6,6 +6,20 @@ import type { Resolving } from "./resolving.ts";
 
 export type TubeEnd = NonNullable<SceneDocument["tubeEnds"]>[number];
 
+export const TUBE_END_KINDS = ["rod end", "sleeve", "square"] as const satisfies readonly TubeEnd["kind"][];
+
+/** An end of that kind to begin with, until the maker's sizes stand in it: a male rod end M16 (ISO 12240-4, series K; from memory). */
+export function usualTubeEnd(joint: string, kind: TubeEnd["kind"]): TubeEnd {
+  switch (kind) {
+    case "rod end":
+      return { joint, kind, thread_mm: 16, pitch_mm: 2, eye_mm: 66, shank_mm: 40, depth_mm: 34 };
+    case "sleeve":
+      return { joint, kind, outside_mm: 38 };
+    case "square":
+      return { joint, kind, short_mm: 20 };
+  }
+}
+
 /** The joints in which a tube can end: of links, wishbones, and the anti-roll bar's drop link. */
 export function tubeEndJoints(document: SceneDocument): string[] {
   const withTubes = new Set(

@@ -1,10 +1,13 @@
 import { Dialog } from "@base-ui/react/dialog";
 import { type ComponentType, useId } from "react";
 import type { SceneDocument } from "../../scene/document.ts";
+import { PictureForm } from "../picture/PictureForm.tsx";
 import { useApp } from "../store/useApp.ts";
 import { TemplatesForm } from "../templates/TemplatesForm.tsx";
 import { t } from "../text/text.ts";
+import { CutListForm } from "./CutListForm.tsx";
 import { HardPointsForm } from "./HardPointsForm.tsx";
+import { JigSheetForm } from "./JigSheetForm.tsx";
 import { closePaper, PAPER_KINDS, type PaperKind, usePaper } from "./paperStore.ts";
 import "../parts/parts.css";
 import "../points/point.css";
@@ -16,7 +19,10 @@ export interface PaperFormProps {
 }
 
 const FORMS: Readonly<Record<PaperKind, ComponentType<PaperFormProps>>> = {
+  picture: PictureForm,
   hardPoints: HardPointsForm,
+  jigSheet: JigSheetForm,
+  cutList: CutListForm,
   templates: TemplatesForm,
 };
 

@@ -22,9 +22,15 @@ import { usePaper } from "./paperStore.ts";
 export function sheetFacts(
   document: SceneDocument,
   title: string,
-  more: { readonly standing?: Standing; readonly units?: string; readonly cautions?: readonly string[] } = {},
+  more: {
+    readonly standing?: Standing;
+    readonly units?: string;
+    readonly cautions?: readonly string[];
+    /** Nothing on it is read from the chosen datum. */
+    readonly fromCar?: boolean;
+  } = {},
 ): SheetFacts {
-  const datum = chosenDatum();
+  const datum = more.fromCar ? null : chosenDatum();
   return {
     title,
     subject: document.title,

@@ -60,9 +60,7 @@ export async function cutListSheet(
         { title: words.material },
         { title: words.pieces, align: "right" },
         { title: words.together, align: "right" },
-        ...(cut.stock_mm === null
-          ? []
-          : [{ title: `${words.bars} ${withUnit(cut.stock_mm)}`, align: "right" as const }]),
+        ...(cut.stock_mm === null ? [] : [{ title: words.bars(withUnit(cut.stock_mm)), align: "right" as const }]),
       ],
       rows: list.stock.map((line) => ({
         cells: [
@@ -84,7 +82,7 @@ export async function cutListSheet(
       { title: words.at },
     ],
     rows: list.counts.map(({ what, size: of, count, at }) => ({
-      cells: [words.counted[what], of || words.sizeUnknown, String(count), at.join(", ")],
+      cells: [words.counted[what], of || words.sizeUnknown, String(count), at.map(words.place).join(", ")],
     })),
   });
   return sheet.finish();

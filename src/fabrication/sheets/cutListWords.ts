@@ -35,11 +35,13 @@ export interface CutListWords {
   readonly material: string;
   readonly pieces: string;
   readonly together: string;
-  readonly bars: string;
+  readonly bars: (length: string) => string;
   readonly barCount: (bars: number, tooLong: number) => string;
   readonly parts: string;
   readonly counted: Readonly<Record<Count["what"], string>>;
   readonly at: string;
+  /** A joint or a part, as the list calls it. */
+  readonly place: (name: string) => string;
   readonly missing: string;
   readonly fault: Readonly<Record<CutFault["code"], (name: string) => string>>;
   readonly total: (mass: string) => string;
@@ -84,7 +86,7 @@ export const CUT_ENGLISH: CutListWords = {
   material: "Material",
   pieces: "Pieces",
   together: "All, with saw cuts",
-  bars: "Bars",
+  bars: (length) => `Bars of ${length}`,
   barCount: (bars, tooLong) => (tooLong > 0 ? `${bars}; ${tooLong} longer than a bar` : String(bars)),
   parts: "Bolts, rod ends, plates",
   counted: {
@@ -98,6 +100,7 @@ export const CUT_ENGLISH: CutListWords = {
     plate: "plate",
   },
   at: "Where",
+  place: (name) => name,
   missing: "What is not told or does not work out",
   fault: {
     end: (joint) => `${joint}: how does the tube end there? Without it there is no cut length.`,

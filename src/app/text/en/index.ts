@@ -15,6 +15,7 @@ import { measure } from "./measure.ts";
 import { moves } from "./moves.ts";
 import { paper } from "./paper.ts";
 import { parts } from "./parts.ts";
+import { picture } from "./picture.ts";
 import { pieces } from "./pieces.ts";
 import { points } from "./points.ts";
 import { projects } from "./projects.ts";
@@ -26,6 +27,7 @@ import { section } from "./section.ts";
 import { service } from "./service.ts";
 import { setup } from "./setup.ts";
 import { setupQuestions } from "./setupQuestions.ts";
+import { sheets } from "./sheets.ts";
 import { shell } from "./shell.ts";
 import { store } from "./store.ts";
 import { studies } from "./studies.ts";
@@ -54,6 +56,7 @@ export const en = {
   moves,
   paper,
   parts,
+  picture,
   pieces,
   points,
   projects,
@@ -65,6 +68,7 @@ export const en = {
   service,
   setup,
   setupQuestions,
+  sheets,
   shell,
   store,
   studies,
