@@ -3,12 +3,14 @@ export const paper = {
   close: "Close",
   kind: "What to make",
   kinds: {
+    exchange: "Parts, points and curves as files",
     picture: "Picture to scale",
     hardPoints: "Hard-point sheet",
     jigSheet: "Jig sheet",
     cutList: "Cut list",
   },
   about: {
+    exchange: "Bodies as GLB, OBJ or STL, hard points as a table out and in, curves as a table.",
     picture:
       "Rear, side or plan view in true scale with a scale bar, gaps and lengths with arrows, and a legend; white, to print or to show.",
     hardPoints:
