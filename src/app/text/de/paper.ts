@@ -57,7 +57,7 @@ export const paper: Translation<typeof en.paper> = {
     note: "Außen heißt auf beiden Seiten: von der Mittelebene weg. Gleiche Zahlen links und rechts sind Spiegelbilder. Leere Felder sind für das, was das Auto sagt.",
   },
   jig: {
-    table: "Oberseite des Lehrentischs, von dort nach hoch",
+    table: "Oberseite des Lehrentischs, über dem Boden",
     hasBar: "In den Lagern liegen Stäbe",
     bar: "Ihr Durchmesser",
   },

@@ -53,7 +53,7 @@ export const paper = {
     note: "Out is away from the centre plane on either side: equal numbers left and right are mirror images. Empty boxes are for what the car says.",
   },
   jig: {
-    table: "Top of the jig table, up from there",
+    table: "Top of the jig table, over the ground",
     hasBar: "Dummy bars lie in the bushes",
     bar: "Their diameter",
   },
