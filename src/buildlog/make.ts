@@ -154,7 +154,7 @@ function cardWheel(result: CheckResult, side: Side, travel_mm: number): CardWhee
 }
 
 /** randomUUID is missing where the page is not served securely (a phone reading from the workshop's computer). */
-function newId(): string {
+export function newId(): string {
   const bytes = crypto.getRandomValues(new Uint8Array(16));
   return [...bytes].map((byte) => byte.toString(16).padStart(2, "0")).join("");
 }

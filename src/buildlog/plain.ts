@@ -11,11 +11,15 @@ function copied(value: unknown): unknown {
   if (value === null || typeof value !== "object") return value;
   if (value instanceof Uint8Array) return value.slice();
   if (Array.isArray(value)) return value.map(copied);
-  return Object.fromEntries(
-    Object.entries(value)
-      .filter(([, item]) => item !== undefined)
-      .map(([key, item]) => [key, copied(item)]),
-  );
+  const copy: Record<string, unknown> = {};
+  for (const [key, item] of Object.entries(value)) {
+    if (item === undefined) continue;
+    // the one name that an assignment would not keep
+    if (key === "__proto__")
+      Object.defineProperty(copy, key, { value: copied(item), enumerable: true, writable: true });
+    else copy[key] = copied(item);
+  }
+  return copy;
 }
 
 /** `value` with the keys of its records in the order that `pattern` has them, those that it lacks at the end. */

@@ -31,9 +31,9 @@ export function readCard(value: unknown, file = "build log", path = ""): Card {
       "a card as it was saved",
     );
   }
-  const document = readDocument(read.data.document, file, below(path, "document"));
-  // a checked record may have its keys in another order: a log that is read and written again would be another file
-  return inOrderOf({ ...read.data, document }, given);
+  // what was checked itself, whose records keep the order of their keys: a log that is read and written again is the same file
+  const card = given as Card;
+  return { ...card, document: readDocument(card.document, file, below(path, "document")) };
 }
 
 /** Version 1 had one picture, no revision, and no photos. */
@@ -43,7 +43,7 @@ function fromVersion1(card: object): object {
 
 function readDocument(document: unknown, file: string, path: string): Card["document"] {
   try {
-    return validateDocument(document, file);
+    return inOrderOf(validateDocument(document, file), document);
   } catch (error) {
     if (!(error instanceof InputError)) throw error;
     throw new InputError(error.code, { file, path: below(path, error.path) }, error.wrong, error.wanted);

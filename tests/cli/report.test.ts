@@ -64,7 +64,7 @@ describe("the terminal's report", () => {
 
   it("refuses a scene, and a log that was changed", () => {
     expect(run("report", "scenes/1-hub-and-arm-donor-links.json").err).toMatch(/it is not a build log/);
-    const changed = folder.save("changed.json", writeLog(LOG).replace('"owner": "Kim"', '"owner": "Pat"'));
+    const changed = folder.save("changed.json", writeLog(LOG).replace('"owner":"Kim"', '"owner":"Pat"'));
     expect(run("report", changed)).toMatchObject({ status: 2, out: "" });
   });
 });

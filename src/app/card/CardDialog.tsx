@@ -38,6 +38,7 @@ function CardForm({ takePicture }: CardDialogProps) {
   const trouble = useApp(cardTrouble);
   const title = useId();
   const note = useId();
+  const revision = useId();
   return (
     <form
       onSubmit={(event) => {
@@ -70,6 +71,20 @@ function CardForm({ takePicture }: CardDialogProps) {
             placeholder={t("card.noteHint")}
             onChange={(event) => draft.setWords({ note: event.target.value })}
           />
+          <div className="card-dialog-more">
+            <DraftViews draft={draft} />
+            <label htmlFor={revision}>
+              {t("card.revision")}
+              <input
+                id={revision}
+                className="field"
+                value={draft.words.revision}
+                maxLength={20}
+                autoComplete="off"
+                onChange={(event) => draft.setWords({ revision: event.target.value })}
+              />
+            </label>
+          </div>
         </div>
         <DraftFacts draft={draft} />
       </div>
@@ -78,7 +93,7 @@ function CardForm({ takePicture }: CardDialogProps) {
           {t("card.noCardYet", { trouble })}
         </p>
       )}
-      <DraftButtons draft={draft} disabled={trouble !== null} />
+      <DraftButtons draft={draft} disabled={trouble !== null || draft.busy} />
       <p className="fine quiet">{t("card.caution")}</p>
     </form>
   );
@@ -98,6 +113,20 @@ function DraftPicture({ draft }: { draft: CardDraft }) {
         </p>
       )}
     </div>
+  );
+}
+
+/** Pictures in other states than the one that is shown. */
+function DraftViews({ draft }: { draft: CardDraft }) {
+  return (
+    <fieldset className="choices" aria-label={t("card.views")}>
+      <legend>{t("card.views")}</legend>
+      {draft.views.map((view) => (
+        <button key={view} type="button" aria-pressed={draft.wanted.has(view)} onClick={() => draft.want(view)}>
+          {t(`card.view.${view}`)}
+        </button>
+      ))}
+    </fieldset>
   );
 }
 
@@ -126,6 +155,12 @@ function DraftButtons({ draft, disabled }: { draft: CardDraft; disabled: boolean
       {(trouble ?? logTrouble) && (
         <p className="card-trouble" role="alert">
           {trouble ?? logTrouble}
+        </p>
+      )}
+      {draft.busy && <p role="status">{t("card.takingViews")}</p>}
+      {draft.viewsTrouble && (
+        <p className="card-trouble" role="alert">
+          {t("card.noViewsBecause", { trouble: draft.viewsTrouble })}
         </p>
       )}
       {draft.kept && (

@@ -14,6 +14,7 @@ import { limitSentence, namedFirst } from "../words/sentences.ts";
 export interface CardWords {
   readonly title: string;
   readonly note: string;
+  readonly revision: string;
 }
 
 /** Why no card can be made of what is shown; null: it can. */
@@ -72,6 +73,7 @@ export function composeCard(
     fileName: state.fileName,
     title: words.title.trim() || usualTitle(state),
     note: words.note,
+    revision: words.revision,
     unit: state.unit,
     travel_mm: state.travel_mm,
     pose: state.pose,

@@ -20,3 +20,13 @@ export function shortWhen(iso: string, now: Date = new Date()): string {
   const age = now.getTime() - date.getTime();
   return age >= 0 && age < 6 * DAY_ms ? `${dateText(date, WEEKDAY)} ${dateText(date, CLOCK)}` : dateText(date, DAY);
 }
+
+/** "Thu 12 Nov 2026". */
+export function dayText(iso: string): string {
+  return dateText(new Date(iso), { ...WEEKDAY, ...DAY }).replace(",", "");
+}
+
+/** "21:15". */
+export function timeText(iso: string): string {
+  return dateText(new Date(iso), CLOCK);
+}

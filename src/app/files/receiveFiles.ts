@@ -1,3 +1,4 @@
+import { LARGEST_LOG_BYTES } from "../../buildlog/anyLog.ts";
 import { isLogText } from "../../buildlog/logfile.ts";
 import { MOST_BYTES } from "../../geometry/import/meshFault.ts";
 import type { SceneDocument } from "../../scene/document.ts";
@@ -5,7 +6,6 @@ import { InputError } from "../../scene/error.ts";
 import { meshFilesOf } from "../../scene/meshFiles.ts";
 import { readScene, SCENE_SIZE_LIMIT_BYTES } from "../../scene/read.ts";
 import { resolveScene } from "../../scene/resolve.ts";
-import { LARGEST_LOG_BYTES } from "../log/bringIn.ts";
 import { t } from "../text/text.ts";
 import { matchMeshes, sortFiles } from "./sortFiles.ts";
 
@@ -21,7 +21,7 @@ export type Received =
   | { readonly kind: "meshes"; readonly meshes: ReadonlyMap<string, Uint8Array> }
   /** One mesh that the open scene, which waits for none, does not name. */
   | { readonly kind: "scan"; readonly file: File }
-  | { readonly kind: "log"; readonly text: string; readonly fileName: string };
+  | { readonly kind: "log"; readonly file: File };
 
 /**
  * Reads what was dropped or chosen: one scene with the meshes beside it, meshes for the scene that is open (`open`), or a
@@ -46,6 +46,9 @@ export async function receiveFiles(
   for (const mesh of meshes) refuseLarge(mesh, MOST_BYTES, "400 MB", t("files.wanted.smallerScan"));
   if (first) return receiveJson(first, meshes, here);
   if (meshes.length > 0 && open) return receiveMeshes(meshes, open, here);
+  const [other] = others;
+  // a saved log that is no JSON: its zip, or its page
+  if (other && files.length === 1 && /\.(zip|html)$/i.test(other.name)) return { kind: "log", file: other };
   const [odd] = [...meshes, ...others];
   throw new InputError(
     "wrong-format",
@@ -61,7 +64,7 @@ async function receiveJson(file: File, meshes: readonly File[], here: ReadonlySe
     refuseLarge(file, SCENE_SIZE_LIMIT_BYTES, "20 MB", t("files.wanted.smallScene"));
   }
   const text = await textOf(file, file.name);
-  if (isLogText(text)) return { kind: "log", text, fileName: file.name };
+  if (isLogText(text)) return { kind: "log", file };
   const document = readScene(text, file.name);
   resolveScene(document, file.name);
   const wanted = meshFilesOf(document, file.name).map((mesh) => mesh.file);

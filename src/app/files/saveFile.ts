@@ -14,6 +14,8 @@ export interface FileKind {
 
 export const SCENE_FILE: FileKind = { description: t("files.kinds.scene"), mime: "application/json", ending: ".json" };
 export const LOG_FILE: FileKind = { description: t("files.kinds.log"), mime: "application/json", ending: ".json" };
+export const LOG_PAGE_FILE: FileKind = { description: t("files.kinds.logPage"), mime: "text/html", ending: ".html" };
+export const LOG_ZIP_FILE: FileKind = { description: t("files.kinds.logZip"), mime: "application/zip", ending: ".zip" };
 export const PICTURE_FILE: FileKind = { description: t("files.kinds.picture"), mime: "image/png", ending: ".png" };
 
 /** What a file was saved as, and the means to write to it again where the browser gives one. */

@@ -3,7 +3,7 @@ import type { SceneDocument } from "../../scene/document.ts";
 import { InputError } from "../../scene/error.ts";
 import { meshFilesOf } from "../../scene/meshFiles.ts";
 import { writeScene } from "../../scene/write.ts";
-import { bringInText } from "../log/bringIn.ts";
+import { bringIn } from "../log/bringIn.ts";
 import { desk } from "../projects/theDesk.ts";
 import { takeScanFile } from "../scans/scanActions.ts";
 import { app } from "../store/useApp.ts";
@@ -60,7 +60,7 @@ export async function openFiles(chosen: readonly File[]): Promise<void> {
     } else if (received.kind === "scan") {
       await takeScanFile(received.file);
     } else {
-      await bringInText(received.text, received.fileName);
+      await bringIn(received.file);
       state.setPlace("log");
     }
   } catch (error) {

@@ -1,38 +1,77 @@
 import { useMemo } from "react";
-import type { Card } from "../../buildlog/entry.ts";
-import { cardTallies } from "../card/facts.ts";
-import { shortWhen } from "../card/when.ts";
+import { dayText, timeText } from "../card/when.ts";
+import type { RowKind } from "../corner/ledgerRows.ts";
 import { GapMark } from "../marks/GapMark.tsx";
 import { t } from "../text/text.ts";
 import { log, useLog } from "./cards.ts";
+import type { CardRow } from "./rows.ts";
 import { usePicture } from "./usePicture.ts";
 
-/** The stack of cards, newest on top. `open` is the card that is shown alone; null: two are compared. */
-export function CardList({ cards, open }: { cards: readonly Card[]; open: string | null }) {
+interface CardListProps {
+  readonly rows: readonly CardRow[];
+  readonly open: string | null;
+  onOpen(): void;
+}
+
+/** The timeline: cards under the day they were made, the newest on top. `open` is the card that is shown alone. */
+export function CardList({ rows, open, onOpen }: CardListProps) {
+  const days = useMemo(() => byDay(rows), [rows]);
   return (
-    <ol className="card-list">
-      {cards.map((card) => (
-        <CardRow key={card.id} card={card} isOpen={card.id === open} />
+    <div className="timeline">
+      {days.map(([day, ofDay]) => (
+        <section key={day} aria-label={day}>
+          <h3>{day}</h3>
+          <ol className="card-list">
+            {ofDay.map((row) => (
+              <Row key={row.digest.id} row={row} isOpen={row.digest.id === open} onOpen={onOpen} />
+            ))}
+          </ol>
+        </section>
       ))}
-    </ol>
+    </div>
   );
 }
 
-function CardRow({ card, isOpen }: { card: Card; isOpen: boolean }) {
+/** In the order of the rows: a day comes again where cards were numbered in another order than they were made. */
+function byDay(rows: readonly CardRow[]): [string, CardRow[]][] {
+  const days: [string, CardRow[]][] = [];
+  for (const row of rows) {
+    const day = dayText(row.digest.made);
+    const last = days.at(-1);
+    if (last?.[0] === day) last[1].push(row);
+    else days.push([day, [row]]);
+  }
+  return days;
+}
+
+function Row({ row, isOpen, onOpen }: { row: CardRow; isOpen: boolean; onOpen(): void }) {
+  const { id, number, title, made, revision, photos } = row.digest;
   const ticked = useLog((state) => state.ticked);
-  const cards = useLog((state) => state.cards);
-  const letter = letterOf(card, cards, ticked);
-  const address = usePicture(card.picture);
+  const rows = useLog((state) => state.rows);
+  const letter = letterOf(row, rows, ticked);
+  const thumb = useMemo(() => row.thumb && { png: row.thumb }, [row]);
+  const address = usePicture(thumb);
   return (
     <li data-open={isOpen} data-ticked={letter !== null}>
-      <button type="button" aria-current={isOpen} onClick={() => log.getState().open(card.id)}>
+      <button
+        type="button"
+        aria-current={isOpen}
+        onClick={() => {
+          log.getState().open(id);
+          onOpen();
+        }}
+      >
         <span className="thumb">{address && <img src={address} alt="" />}</span>
         <span>
           <b>
-            <span className="number">{card.number}</span> {card.title}
+            <span className="number">{number}</span> {title}
           </b>
-          <span className="quiet">{shortWhen(card.made)}</span>
-          <Tally card={card} />
+          <span className="quiet">
+            <span>{timeText(made)}</span>
+            {revision && <span className="revision">{t("log.revision", { revision })}</span>}
+            {photos > 0 && <span>{t("log.photos.count", { count: photos })}</span>}
+          </span>
+          <Tally tally={row.tally} />
         </span>
       </button>
       <label className="tick">
@@ -40,8 +79,11 @@ function CardRow({ card, isOpen }: { card: Card; isOpen: boolean }) {
           type="checkbox"
           className="unseen"
           checked={letter !== null}
-          onChange={() => log.getState().tick(card.id)}
-          aria-label={t("log.compare", { number: card.number })}
+          onChange={() => {
+            log.getState().tick(id);
+            onOpen();
+          }}
+          aria-label={t("log.compare", { number })}
         />
         <span aria-hidden="true">{letter ?? ""}</span>
       </label>
@@ -50,14 +92,17 @@ function CardRow({ card, isOpen }: { card: Card; isOpen: boolean }) {
 }
 
 /** "A" for the earlier of two ticked cards, "B" for the later; a single one is A. */
-function letterOf(card: Card, cards: readonly Card[], ticked: readonly string[]): "A" | "B" | null {
-  if (!ticked.includes(card.id)) return null;
-  const other = cards.find((found) => found.id !== card.id && ticked.includes(found.id));
-  return other && other.number < card.number ? "B" : "A";
+function letterOf(
+  { digest: { id, number } }: CardRow,
+  rows: readonly CardRow[],
+  ticked: readonly string[],
+): "A" | "B" | null {
+  if (!ticked.includes(id)) return null;
+  const other = rows.find(({ digest }) => digest.id !== id && ticked.includes(digest.id));
+  return other && other.digest.number < number ? "B" : "A";
 }
 
-export function Tally({ card }: { card: Card }) {
-  const { clash, tight, limit } = useMemo(() => cardTallies(card), [card]);
+function Tally({ tally: { clash, tight, limit } }: { tally: Readonly<Record<RowKind, number>> }) {
   return (
     <span className="tally-line">
       <span>

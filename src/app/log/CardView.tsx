@@ -7,9 +7,10 @@ import { saveCardPicture } from "../card/saveCardPicture.ts";
 import { fullWhen } from "../card/when.ts";
 import { useApp } from "../store/useApp.ts";
 import { t } from "../text/text.ts";
+import { CardPictures } from "./CardPictures.tsx";
 import { log } from "./cards.ts";
-import { openAgain } from "./openAgain.ts";
-import { usePicture } from "./usePicture.ts";
+import { openAgain, openAsNew } from "./openAgain.ts";
+import { Photos } from "./Photos.tsx";
 
 /** One card, open, with what can be done with it. */
 export function CardView({ card }: { card: Card }) {
@@ -23,9 +24,13 @@ export function CardView({ card }: { card: Card }) {
     <article className="log-card" aria-label={t("log.card", { number: card.number, title: card.title })}>
       <CardHead card={card} letter={null} />
       <div className="log-card-body">
-        <CardPictureAndNote card={card} />
+        <div>
+          <CardPictures card={card} />
+          {card.note && <p className="log-note">{card.note}</p>}
+        </div>
         <CardVerdicts card={card} unit={unit} most={10} />
       </div>
+      <Photos card={card} />
       {trouble && (
         <p className="card-trouble" role="alert">
           {trouble}
@@ -45,6 +50,9 @@ export function CardView({ card }: { card: Card }) {
         <button type="button" className="button" onClick={() => openAgain(card)}>
           {t("log.openAgain")}
         </button>
+        <button type="button" className="button" onClick={() => void openAsNew(card)}>
+          {t("log.openAsNew")}
+        </button>
         <button type="button" className="button plain" onClick={() => void log.getState().remove(card.id)}>
           {t("log.delete")}
         </button>
@@ -63,20 +71,9 @@ export function CardHead({ card, letter }: { card: Card; letter: "A" | "B" | nul
       <div>
         <h3>{card.title}</h3>
         <p className="small quiet">{t("log.when", { when: fullWhen(card.made), state: stateText(card, unit) })}</p>
+        {card.revision && <p className="small">{t("log.revision", { revision: card.revision })}</p>}
       </div>
       {letter && <span className="letter">{letter}</span>}
     </header>
-  );
-}
-
-export function CardPictureAndNote({ card }: { card: Card }) {
-  const address = usePicture(card.picture);
-  return (
-    <div>
-      <div className="card-picture">
-        {address ? <img src={address} alt={card.title} /> : <p>{t("log.noPicture")}</p>}
-      </div>
-      {card.note && <p className="log-note">{card.note}</p>}
-    </div>
   );
 }

@@ -20,7 +20,7 @@ import { useApp } from "../store/useApp.ts";
 import { Rich } from "../text/Rich.tsx";
 import { t } from "../text/text.ts";
 import { angleText, asShown, lengthNumber, lengthText, shownDifference } from "../words/number.ts";
-import { CardHead, CardPictureAndNote } from "./CardView.tsx";
+import { ComparedPictures } from "./ComparedPictures.tsx";
 
 /** Two cards side by side, the earlier one first, and what came of it. */
 export function ComparedCards({ before, after }: { before: Card; after: Card }) {
@@ -28,14 +28,7 @@ export function ComparedCards({ before, after }: { before: Card; after: Card }) 
   const comparison = useMemo(() => compareCards(before, after), [before, after]);
   return (
     <>
-      <div className="compared-pictures">
-        {([before, after] as const).map((card, index) => (
-          <article key={card.id} className="log-card">
-            <CardHead card={card} letter={index === 0 ? "A" : "B"} />
-            <CardPictureAndNote card={card} />
-          </article>
-        ))}
-      </div>
+      <ComparedPictures before={before} after={after} />
       <section className="log-card compared-tables" aria-label={t("log.compared.label")}>
         <PairTable pairs={comparison.pairs} before={before} after={after} unit={unit} />
         <div>

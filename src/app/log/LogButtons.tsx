@@ -1,21 +1,25 @@
 import { useRef } from "react";
 import type { Card } from "../../buildlog/entry.ts";
-import { writeLog } from "../../buildlog/logfile.ts";
+import type { LogFileKind } from "../../work/logFile.worker.ts";
+import { writeLogFile, writeLogPdf } from "../../work/logFileClient.ts";
+import { PaperChoice } from "../card/PaperChoice.tsx";
 import { usePrinting } from "../card/printing.ts";
-import { fileNameOf, LOG_FILE, saveFile } from "../files/saveFile.ts";
-import { useApp } from "../store/useApp.ts";
+import { type FileKind, fileNameOf, LOG_FILE, LOG_PAGE_FILE, LOG_ZIP_FILE } from "../files/saveFile.ts";
+import { PDF_FILE } from "../paper/fileKinds.ts";
+import { MakingLine } from "../paper/MakingLine.tsx";
+import { useMaking } from "../paper/making.ts";
+import { app, useApp } from "../store/useApp.ts";
 import { t } from "../text/text.ts";
 import { bringInFile } from "./bringIn.ts";
-import { log } from "./cards.ts";
+import { log, useLog } from "./cards.ts";
 
-interface LogButtonsProps {
-  readonly cards: readonly Card[];
-  readonly pair: readonly [Card, Card] | null;
-}
+const FILES: Readonly<Record<LogFileKind, FileKind>> = { json: LOG_FILE, html: LOG_PAGE_FILE, zip: LOG_ZIP_FILE };
+const KINDS = ["json", "html", "zip"] as const;
 
 /** What can be done with the whole log. */
-export function LogButtons({ cards, pair }: LogButtonsProps) {
+export function LogButtons({ pair }: { pair: readonly [Card, Card] | null }) {
   const unit = useApp((state) => state.unit);
+  const isEmpty = useLog((state) => state.rows.length === 0);
   const chooser = useRef<HTMLInputElement>(null);
   return (
     <div className="log-buttons">
@@ -24,18 +28,14 @@ export function LogButtons({ cards, pair }: LogButtonsProps) {
           {t("log.printBoth")}
         </button>
       )}
-      {cards.length > 0 && (
-        <button type="button" className="button" onClick={() => void saveLog(cards)}>
-          {t("log.save")}
-        </button>
-      )}
+      {!isEmpty && <SaveButtons />}
       <button type="button" className="button" onClick={() => chooser.current?.click()}>
         {t("log.bringIn")}
       </button>
       <input
         ref={chooser}
         type="file"
-        accept=".json,application/json"
+        accept=".json,.zip,.html,application/json,application/zip,text/html"
         className="unseen"
         tabIndex={-1}
         aria-label={t("log.savedLog")}
@@ -49,12 +49,45 @@ export function LogButtons({ cards, pair }: LogButtonsProps) {
   );
 }
 
-async function saveLog(cards: readonly Card[]): Promise<void> {
-  const name = fileNameOf(t("log.fileName", { scene: cards[0]?.sceneTitle ?? "" }), ".json");
-  try {
-    await saveFile(new Blob([writeLog({ cards, decisions: [] })], { type: "application/json" }), name, LOG_FILE);
-  } catch (error) {
-    const trouble = error instanceof Error ? error.message : String(error);
-    log.getState().setTrouble(t("log.notSaved", { trouble }));
-  }
+/** The whole log as a file, and on paper. */
+function SaveButtons() {
+  const making = useMaking();
+  const save = (file: FileKind, write: () => Promise<Uint8Array>) =>
+    making.save(async () => {
+      const scene = log.getState().rows[0]?.digest.sceneTitle ?? "";
+      return { content: await write(), name: fileNameOf(t("log.fileName", { scene }), file.ending), kind: file };
+    });
+  const told = () => ({ unit: app.getState().unit });
+  return (
+    <>
+      {KINDS.map((kind) => (
+        <button
+          key={kind}
+          type="button"
+          className="button"
+          disabled={making.busy}
+          onClick={() => save(FILES[kind], async () => writeLogFile(await log.getState().whole(), kind, told()))}
+        >
+          {t(`log.saveAs.${kind}`)}
+        </button>
+      ))}
+      <button
+        type="button"
+        className="button"
+        disabled={making.busy}
+        onClick={() =>
+          save(PDF_FILE, async () => {
+            // comes with the letters, which only paper needs
+            const { sheetSetting } = await import("../paper/sheetFacts.ts");
+            const { paper, fonts } = await sheetSetting();
+            return writeLogPdf(await log.getState().whole(), { ...told(), paper, fonts });
+          })
+        }
+      >
+        {t("log.saveAs.pdf")}
+      </button>
+      <PaperChoice />
+      <MakingLine making={making} />
+    </>
+  );
 }

@@ -1,26 +1,26 @@
-import { readLog } from "../../buildlog/logfile.ts";
+import { LARGEST_LOG_BYTES } from "../../buildlog/anyLog.ts";
 import { InputError } from "../../scene/error.ts";
+import { readLogFile } from "../../work/logFileClient.ts";
 import { t } from "../text/text.ts";
 import { log } from "./cards.ts";
 
-/** A log holds pictures, some megabytes a card. */
-export const LARGEST_LOG_BYTES = 500_000_000;
-
 /**
- * Cards of a saved log join those that are here; a card that is here already is replaced by the file's.
- * @throws InputError
+ * Cards and decisions of a saved log join those that are here; a card that is here already is replaced by the file's.
+ * Rejects with InputError.
  */
-export async function bringInText(text: string, fileName: string): Promise<void> {
-  await log.getState().keep(readLog(text, fileName).cards);
+export async function bringIn(file: File): Promise<void> {
+  if (file.size > LARGEST_LOG_BYTES) {
+    throw new InputError("too-large", { file: file.name }, t("log.tooLarge.wrong"), t("log.tooLarge.wanted"));
+  }
+  const { cards, decisions } = await readLogFile(new Uint8Array(await file.arrayBuffer()), file.name);
+  await log.getState().keep(cards);
+  await log.getState().decide(decisions);
 }
 
-/** The same from a file; what is wrong is told in the log. */
+/** The same; what is wrong is told in the log. */
 export async function bringInFile(file: File): Promise<void> {
   try {
-    if (file.size > LARGEST_LOG_BYTES) {
-      throw new InputError("too-large", { file: file.name }, t("log.tooLarge.wrong"), t("log.tooLarge.wanted"));
-    }
-    await bringInText(await file.text(), file.name);
+    await bringIn(file);
   } catch (error) {
     log.getState().setTrouble(error instanceof Error ? error.message : String(error));
   }

@@ -1,52 +1,105 @@
-import { createStore as createShelf, del, entries, get, setMany, type UseStore } from "idb-keyval";
+import { createStore as createShelf, del, entries, get, keys, set, setMany, type UseStore } from "idb-keyval";
+import { type ClashDecision, decisionSchema } from "../../buildlog/decision.ts";
 import type { Card } from "../../buildlog/entry.ts";
 import { nextNumber } from "../../buildlog/make.ts";
 import { readCard } from "../../buildlog/read.ts";
 import { InputError } from "../../scene/error.ts";
 import { t } from "../text/text.ts";
+import { type CardRow, rowOf } from "./rows.ts";
 
-export interface LoadedCards {
-  readonly cards: readonly Card[];
+export interface LoadedLog {
+  readonly rows: readonly CardRow[];
+  readonly decisions: readonly ClashDecision[];
   /** What was kept but cannot be read by this version; it stays where it is. */
   readonly unreadable: readonly InputError[];
 }
 
-/** Where the browser keeps the job cards. Each call rejects with the browser's own error. */
+/** Where the browser keeps the build log. Each call rejects with the browser's own error. */
 export interface CardStorage {
-  load(): Promise<LoadedCards>;
-  keep(cards: readonly Card[]): Promise<void>;
+  /** All but the cards themselves. */
+  load(): Promise<LoadedLog>;
+  /** null: it is not there any more. Rejects with InputError where it cannot be read. */
+  card(id: string): Promise<Card | null>;
+  keep(cards: readonly Card[], rows: readonly CardRow[]): Promise<void>;
   drop(id: string): Promise<void>;
+  decide(decisions: readonly ClashDecision[]): Promise<void>;
   /** The number for a new card: above every one ever kept, deleted ones too. */
   nextNumber(): Promise<number>;
 }
 
 const CARD = "card/";
 const HIGHEST_KEY = "highest number";
+const DECISION = "decision/";
 
-/** In this browser's database, on this machine only. */
-export function browserCardStorage(shelf: UseStore = createShelf("elbowroom-log", "cards")): CardStorage {
+/**
+ * In this browser's database, on this machine only. Cards lie in one shelf, what the timeline shows of them in another, which is
+ * made anew from the cards where it lacks a row: all that a log of hundreds reads when it opens is small.
+ */
+export function browserCardStorage(
+  shelf: UseStore = createShelf("elbowroom-log", "cards"),
+  rowShelf: UseStore = createShelf("elbowroom-log-rows", "rows"),
+): CardStorage {
   const highest = async () => (await get<number>(HIGHEST_KEY, shelf)) ?? 0;
+  const card = async (id: string) => {
+    const kept: unknown = await get(CARD + id, shelf);
+    return kept === undefined ? null : readCard(kept, t("log.name"), CARD + id);
+  };
   return {
+    card,
     async load() {
-      const kept = (await entries<string, unknown>(shelf)).filter(([key]) => key.startsWith(CARD));
-      const cards: Card[] = [];
+      const known = new Map(await entries<string, CardRow>(rowShelf));
+      const all = await keys<string>(shelf);
+      const rows: CardRow[] = [];
       const unreadable: InputError[] = [];
-      for (const [key, value] of kept) {
+      for (const key of all.filter((one) => one.startsWith(CARD))) {
+        const id = key.slice(CARD.length);
         try {
-          cards.push(readCard(value, t("log.name"), key));
+          const row = known.get(id) ?? (await madeAnew(id));
+          if (row) rows.push(row);
         } catch (error) {
           if (!(error instanceof InputError)) throw error;
           unreadable.push(error);
         }
       }
-      return { cards, unreadable };
+      const decisions: ClashDecision[] = [];
+      for (const key of all.filter((one) => one.startsWith(DECISION))) {
+        const read = decisionSchema.safeParse(await get(key, shelf));
+        if (read.success) decisions.push(read.data);
+        else {
+          const wrong = read.error.issues[0]?.message ?? "";
+          unreadable.push(new InputError("wrong-value", { file: t("log.name"), path: key }, wrong, ""));
+        }
+      }
+      return { rows, decisions, unreadable };
     },
-    async keep(cards) {
-      const top = nextNumber([await highest(), ...cards.map((card) => card.number)]) - 1;
-      const rows = cards.map((card): [string, unknown] => [CARD + card.id, card]);
-      await setMany([...rows, [HIGHEST_KEY, top]], shelf);
+    async keep(cards, rows) {
+      const top = nextNumber([await highest(), ...cards.map(({ number }) => number)]) - 1;
+      // a row that is missing is made anew; one of before the change would be believed
+      for (const { id } of cards) await del(id, rowShelf);
+      const kept = cards.map((one): [string, unknown] => [CARD + one.id, one]);
+      await setMany([...kept, [HIGHEST_KEY, top]], shelf);
+      await setMany(
+        rows.map((row) => [row.digest.id, row]),
+        rowShelf,
+      );
     },
-    drop: (id) => del(CARD + id, shelf),
+    async drop(id) {
+      await del(CARD + id, shelf);
+      await del(id, rowShelf);
+    },
+    decide: (decisions) =>
+      setMany(
+        decisions.map((decision) => [DECISION + decision.id, decision]),
+        shelf,
+      ),
     nextNumber: async () => nextNumber([await highest()]),
   };
+
+  async function madeAnew(id: string): Promise<CardRow | null> {
+    const found = await card(id);
+    if (!found) return null;
+    const row = await rowOf(found);
+    await set(id, row, rowShelf);
+    return row;
+  }
 }

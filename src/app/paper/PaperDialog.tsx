@@ -1,6 +1,7 @@
 import { Dialog } from "@base-ui/react/dialog";
 import { type ComponentType, useId } from "react";
 import type { SceneDocument } from "../../scene/document.ts";
+import { PictureForm } from "../picture/PictureForm.tsx";
 import { useApp } from "../store/useApp.ts";
 import { t } from "../text/text.ts";
 import { CutListForm } from "./CutListForm.tsx";
@@ -17,6 +18,7 @@ export interface PaperFormProps {
 }
 
 const FORMS: Readonly<Record<PaperKind, ComponentType<PaperFormProps>>> = {
+  picture: PictureForm,
   hardPoints: HardPointsForm,
   jigSheet: JigSheetForm,
   cutList: CutListForm,

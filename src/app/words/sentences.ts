@@ -97,7 +97,7 @@ export function limitSentence(limit: LimitVerdict, scene: Scene | null, unit: Un
   return sentenceOf(t(`words.limits.${limit.what}.${end}`, values));
 }
 
-export function isAngle({ what }: LimitVerdict): boolean {
+export function isAngle({ what }: Pick<LimitVerdict, "what">): boolean {
   return what === "inner-angle" || what === "outer-angle" || what === "joint-tilt" || what === "joint-twist";
 }
 

@@ -1,6 +1,6 @@
 import { InputError } from "../../scene/error.ts";
 import { fromBase64, toBase64 } from "../base64.ts";
-import { asSaved, type BuildLog, packLog, parsedLog, unpackLog } from "../logfile.ts";
+import { asOneText, asSaved, type BuildLog, packLog, parsedLog, unpackLog } from "../logfile.ts";
 import { photoTypeOf } from "../photo.ts";
 import { sha256Of } from "../seal.ts";
 import type { PictureBlock, ReportBlock, TableBlock } from "./blocks.ts";
@@ -30,10 +30,13 @@ nav ol { padding-left: 20px; }
 
 /**
  * The log as one page that needs nothing else: readable anywhere, nothing in it runs, and `readHtmlLog` gives the log back
- * exactly. Every picture is in it once.
+ * exactly. Every picture is in it once. @throws InputError for a log that is too large for one page
  */
-export function writeHtml(given: BuildLog, options: ReportOptions): string {
-  const log = asSaved(given);
+export function writeHtml(log: BuildLog, options: ReportOptions): string {
+  return asOneText(() => page(asSaved(log), options));
+}
+
+function page(log: BuildLog, options: ReportOptions): string {
   const blocks = logReport(log, options);
   const shown = new Set<string>();
   const body = blocks.map((block) => blockHtml(block, shown)).join("\n");

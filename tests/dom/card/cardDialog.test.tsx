@@ -4,6 +4,7 @@ import { CardDialog } from "../../../src/app/card/CardDialog.tsx";
 import { log } from "../../../src/app/log/cards.ts";
 import { app } from "../../../src/app/store/useApp.ts";
 import { PNG, result } from "../../buildlog/fixture.ts";
+import { logOf } from "../log/logState.ts";
 import { openCorner } from "../points/scene.ts";
 
 /** A PNG's signature and the size in its header. */
@@ -11,7 +12,7 @@ const PICTURE = Uint8Array.from([...PNG.slice(0, 8), 0, 0, 0, 13, 73, 72, 68, 82
 const takePicture = () => Promise.resolve(new Blob([PICTURE]));
 
 beforeEach(() => {
-  log.setState({ cards: [], ticked: [], openId: null, deleted: null, trouble: null });
+  log.setState(logOf());
   openCorner();
   app.setState({ result: result(), cardOpen: true });
 });
@@ -30,7 +31,7 @@ describe("making a job card", () => {
     fireEvent.change(screen.getByLabelText("Note"), { target: { value: "Arch tube next." } });
     fireEvent.click(keepButton());
     await vi.waitFor(() => expect(app.getState().cardOpen).toBe(false));
-    const [kept] = log.getState().cards;
+    const [kept] = log.getState().cards.values();
     expect(kept).toMatchObject({ number: 1, title: "Ear meets upper link", note: "Arch tube next." });
     expect(kept!.picture).toEqual({ png: PICTURE, width: 16, height: 10 });
     expect(kept!.document).toEqual(app.getState().document);
@@ -40,7 +41,7 @@ describe("making a job card", () => {
     render(<CardDialog takePicture={() => Promise.reject(new Error("no view is shown here"))} />);
     expect(await screen.findByText("No picture: no view is shown here")).toBeTruthy();
     fireEvent.click(keepButton());
-    await vi.waitFor(() => expect(log.getState().cards[0]?.picture).toBeNull());
+    await vi.waitFor(() => expect([...log.getState().cards.values()][0]?.picture).toBeNull());
   });
 
   it("says that a move is only tried", () => {

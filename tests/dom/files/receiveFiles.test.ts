@@ -67,7 +67,9 @@ describe("receiving files", () => {
   });
 
   it("knows a build log from a scene", async () => {
-    expect(await receiveFiles([new File([writeLog({ cards: [card()], decisions: [] })], "log.json")], null, NONE)).toMatchObject({ kind: "log" });
+    expect(
+      await receiveFiles([new File([writeLog({ cards: [card()], decisions: [] })], "log.json")], null, NONE),
+    ).toMatchObject({ kind: "log" });
   });
 
   it.each([

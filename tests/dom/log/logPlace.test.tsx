@@ -4,8 +4,10 @@ import { PrintRoom } from "../../../src/app/card/PrintRoom.tsx";
 import { log } from "../../../src/app/log/cards.ts";
 import { LogPlace } from "../../../src/app/log/LogPlace.tsx";
 import { app } from "../../../src/app/store/useApp.ts";
-import { card, document as fixture, POINTS, pair, result } from "../../buildlog/fixture.ts";
+import type { ClashDecision } from "../../../src/buildlog/decision.ts";
+import { card, document as fixture, PNG, POINTS, pair, result } from "../../buildlog/fixture.ts";
 import { openCorner } from "../points/scene.ts";
+import { logOf } from "./logState.ts";
 
 const before = card({ number: 12 });
 const after = card({
@@ -21,8 +23,8 @@ const after = card({
   }),
 });
 
-function show(cards = [after, before]) {
-  log.setState({ cards, loaded: true, ticked: [], openId: null, deleted: null, trouble: null });
+function show(cards = [after, before], decisions: readonly ClashDecision[] = []) {
+  log.setState(logOf(cards, decisions));
   openCorner(fixture());
   render(<LogPlace />);
 }
@@ -111,5 +113,80 @@ describe("the place Build log", () => {
     expect(app.getState().place).toBe("corner");
     act(() => app.getState().undo());
     expect(app.getState().document!.points["upper.in"]).toEqual([150, 392, 440]);
+  });
+
+  it("shows the days of the timeline, and the revision of a card", () => {
+    show([card({ number: 3, revision: "C", made: new Date("2026-11-14T12:00:00Z") }), before]);
+    const day = screen.getByRole("region", { name: "Sat 14 Nov 2026" });
+    expect(within(day).getByText("Revision C")).toBeTruthy();
+  });
+
+  it("shows notes and names as they were written, and runs nothing of them", () => {
+    const nasty = "<img src=x onerror=\"document.title='ran'\"><script>document.title='ran'</script>";
+    show([card({ title: nasty, note: nasty, revision: nasty, fileName: nasty })]);
+    expect(screen.getAllByText(nasty).length).toBeGreaterThan(1);
+    expect(document.querySelectorAll("main script, main img[src=x]")).toHaveLength(0);
+  });
+});
+
+describe("two cards compared", () => {
+  const png = { png: PNG, width: 16, height: 10 };
+  const bump = { name: "", state: "bump", travel_mm: { left: 80, right: 80 }, pose: "rest", picture: png } as const;
+
+  it("lie over each other, with a line that is pulled across", () => {
+    show([card({ number: 2, picture: png }), card({ number: 1, picture: png })]);
+    for (const number of [1, 2]) fireEvent.click(screen.getByRole("checkbox", { name: `Compare card ${number}` }));
+    fireEvent.click(screen.getByRole("button", { name: "One over the other" }));
+    const line = screen.getByRole("slider", { name: "How much of A is shown over B" }) as HTMLInputElement;
+    expect(line.value).toBe("50");
+    fireEvent.change(line, { target: { value: "80" } });
+    expect(line.getAttribute("aria-valuetext")).toBe("80 % of A");
+    expect(document.querySelector<HTMLElement>(".swipe")!.style.getPropertyValue("--swipe")).toBe("80%");
+  });
+
+  it("offer the views that both have", () => {
+    const droop = { ...bump, state: "droop" } as const;
+    show([card({ number: 2, views: [bump, droop] }), card({ number: 1, views: [bump] })]);
+    for (const number of [1, 2]) fireEvent.click(screen.getByRole("checkbox", { name: `Compare card ${number}` }));
+    const views = within(screen.getByRole("group", { name: "View" }));
+    expect(views.getAllByRole("button").map((button) => button.textContent)).toEqual(["As shown", "Full bump"]);
+  });
+});
+
+describe("the clash list", () => {
+  const items = () => within(screen.getByRole("region", { name: "Clash list" })).queryAllByRole("listitem");
+  const open = () => fireEvent.click(screen.getByRole("button", { name: "Clash list" }));
+
+  it("has what is open, with gap, wanted, wheel and engine, and who sees to it", () => {
+    show([before]);
+    open();
+    expect(items()[0]!.textContent).toMatch(
+      /Ear, upper \(left\)6\.2 mm too deep, wants 10 mm\+38 bump, engine on overrun/,
+    );
+    expect(items()[0]!.textContent).toContain("nobody sees to it yet");
+  });
+
+  it("keeps what the builder decides, and asks for a reason to accept", async () => {
+    show([before]);
+    open();
+    fireEvent.click(screen.getByRole("button", { name: "Decide: Ear, upper (left)" }));
+    fireEvent.click(screen.getByRole("button", { name: "accepted" }));
+    fireEvent.change(screen.getByLabelText("Who sees to it"), { target: { value: "Kim" } });
+    fireEvent.click(screen.getByRole("button", { name: "Keep" }));
+    expect(screen.getByRole("alert").textContent).toMatch(/Say why it is accepted/);
+    fireEvent.change(screen.getByLabelText("Why it is accepted"), { target: { value: "rubber flap" } });
+    fireEvent.click(screen.getByRole("button", { name: "Keep" }));
+    await vi.waitFor(() => expect(log.getState().decisions).toHaveLength(1));
+    expect(log.getState().decisions[0]).toMatchObject({ state: "accepted", owner: "Kim", why: "rubber flap" });
+    fireEvent.click(screen.getByRole("button", { name: "Accepted 1" }));
+    expect(items().map((item) => item.textContent)).toEqual([expect.stringContaining("accepted: rubber flap")]);
+  });
+
+  it("tells what the newest card finds clear as fixed", () => {
+    show([after, before]);
+    open();
+    fireEvent.click(screen.getByRole("button", { name: /^Fixed/ }));
+    expect(items()).toHaveLength(0);
+    expect(screen.getByText("Nothing is fixed yet.")).toBeTruthy();
   });
 });

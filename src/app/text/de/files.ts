@@ -17,6 +17,8 @@ export const files: Translation<typeof en.files> = {
     scene: "Szene",
     sceneWithMeshes: "Szene, mit den Netzen, die sie nennt",
     log: "Bautagebuch",
+    logPage: "Bautagebuch zum Lesen",
+    logZip: "Bautagebuch mit seinen Bildern",
     picture: "Bild",
     mesh: "Netz eines Scans",
   },

@@ -6,11 +6,14 @@ export const paper: Translation<typeof en.paper> = {
   close: "Schließen",
   kind: "Was entstehen soll",
   kinds: {
+    picture: "Bild im Maßstab",
     hardPoints: "Anlenkpunkt-Blatt",
     jigSheet: "Lehrenblatt",
     cutList: "Schnittliste",
   },
   about: {
+    picture:
+      "Ansicht von hinten, von der Seite oder von oben im wahren Maßstab mit Maßstabsleiste, Abständen und Längen mit Pfeilen und Legende; weiß, zum Drucken oder Zeigen.",
     hardPoints:
       "Jeder Anlenkpunkt nach vor, außen und hoch vom gewählten Bezug: wie gezeichnet, mit Feldern für das, was das Auto sagt, oder wie auf beiden Seiten gemessen.",
     jigSheet:

@@ -14,6 +14,8 @@ export const files = {
     scene: "Scene",
     sceneWithMeshes: "Scene, with the meshes it names",
     log: "Build log",
+    logPage: "Build log to read",
+    logZip: "Build log with its pictures",
     picture: "Picture",
     mesh: "Mesh of a scan",
   },

@@ -15,6 +15,7 @@ import { measure } from "./measure.ts";
 import { moves } from "./moves.ts";
 import { paper } from "./paper.ts";
 import { parts } from "./parts.ts";
+import { picture } from "./picture.ts";
 import { pieces } from "./pieces.ts";
 import { points } from "./points.ts";
 import { projects } from "./projects.ts";
@@ -54,6 +55,7 @@ export const en = {
   moves,
   paper,
   parts,
+  picture,
   pieces,
   points,
   projects,

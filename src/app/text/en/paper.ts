@@ -3,11 +3,14 @@ export const paper = {
   close: "Close",
   kind: "What to make",
   kinds: {
+    picture: "Picture to scale",
     hardPoints: "Hard-point sheet",
     jigSheet: "Jig sheet",
     cutList: "Cut list",
   },
   about: {
+    picture:
+      "Rear, side or plan view in true scale with a scale bar, gaps and lengths with arrows, and a legend; white, to print or to show.",
     hardPoints:
       "Every hard point forward, out and up from the datum you choose: as drawn, with boxes for what the car says, or as measured on both sides.",
     jigSheet:
