@@ -10,6 +10,7 @@ export const paper: Translation<typeof en.paper> = {
     hardPoints: "Anlenkpunkt-Blatt",
     jigSheet: "Lehrenblatt",
     cutList: "Schnittliste",
+    templates: "Schablonen",
   },
   about: {
     picture:
@@ -20,6 +21,8 @@ export const paper: Translation<typeof en.paper> = {
       "Wie hoch jede Aufnahme über dem Lehrentisch steht, und Längen zwischen Aufnahmen, die ein Bandmaß prüfen kann: quer, längs und beide Diagonalen.",
     cutList:
       "Rohre mit Länge von Auge zu Auge und Schnittlänge, übrigem Gewinde zum Verstellen und Masse; Schrauben, Gelenkköpfe und Bleche gezählt.",
+    templates:
+      "Bleche flach oder abgewickelt und Rohrenden als Papier zum Umlegen: in wahrer Größe mit Maßbalken oder als Datei für den Zuschnitt.",
   },
   trying: "Eine Verschiebung wird gerade probiert. Was hier entsteht, zeigt die Szene, wie sie behalten ist.",
   making: "Wird erstellt…",

@@ -7,6 +7,7 @@ export const paper = {
     hardPoints: "Hard-point sheet",
     jigSheet: "Jig sheet",
     cutList: "Cut list",
+    templates: "Templates",
   },
   about: {
     picture:
@@ -17,6 +18,8 @@ export const paper = {
       "How high each mount stands over the jig table, and lengths between mounts that a tape can check: across, along and both diagonals.",
     cutList:
       "Tubes with their length from eye to eye and as cut, thread that is left to adjust, and mass; bolts, rod ends and plates counted.",
+    templates:
+      "Plates laid flat or unfolded, and tube ends as paper to wrap: at full size on paper with check bars, or as a file for a cutter.",
   },
   trying: "A move is being tried. What is made here tells the scene as it is kept.",
   making: "Making it…",
