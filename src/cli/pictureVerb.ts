@@ -65,7 +65,17 @@ export async function runPicture(path: string, options: VerbOptions): Promise<Ve
         ? worstOf(await machine.check(prepared, name, PATIENT), gaps.gaps)
         : { travel_mm: numberOf("at", options.at, 0), pose: options.pose ?? "rest" };
     const asked = askedOf(document, prepared.scene, options, state, gaps);
-    const picture = drawPicture({ document, prepared, trees }, asked, englishWords(asked.unit));
+    const words = englishWords({
+      ...asked,
+      ...asked.state,
+      title: document.title,
+      note: options.note ?? null,
+      date: options.date ?? new Date().toISOString().slice(0, 10),
+      standing: options.built ? "built" : "drawn",
+      revision: options.revision ?? null,
+      unit: oneOf("units", options.units, ["mm", "in"] as const, "mm"),
+    });
+    const picture = drawPicture({ document, measures: document.measures ?? [], prepared, trees }, asked, words);
     if (/\.png$/i.test(to)) await writeFile(to, await pngOfPicture(picture, await drawingTools()));
     else await writeFile(to, svgOfPicture(picture));
     const told = { scene: name, file: to, ...factsOf(asked, state, picture) };
@@ -91,7 +101,6 @@ function askedOf(
   const side = oneOf<Side | "both">("side", options.side, ["left", "right", "both"], "both");
   const sides = scene.sides.filter((each) => side === "both" || each === side);
   const isSideOn = view === "left" || view === "right";
-  const unit = oneOf("units", options.units, ["mm", "in"] as const, "mm");
   const pinned = (document.measures ?? []).filter(({ hidden }) => !hidden).map(({ id }) => id);
   const measures = options.measure ?? pinned;
   return {
@@ -111,14 +120,6 @@ function askedOf(
       measures: measures.includes("none") ? [] : measures,
     },
     datumId: options.datum ?? null,
-    unit,
-    head: {
-      title: document.title,
-      date: options.date ?? new Date().toISOString().slice(0, 10),
-      revision: options.revision ?? null,
-      standing: options.built ? "built" : "drawn",
-      note: options.note ?? null,
-    },
   };
 }
 

@@ -265,6 +265,11 @@ export class Machine {
     return this.#trees.prepare(body, poll).tree;
   }
 
+  /** Trees of the bodies, kept from job to job. */
+  get trees(): TreeShelf {
+    return this.#trees;
+  }
+
   /** What a study that asks places may begin with. */
   get kept(): KeptOfChecks {
     return { shelf: this.#shelf, trees: this.#trees };

@@ -32,6 +32,7 @@ import { concludeSweeps, type IndexedSweep, Machine, type Watch } from "./machin
 import type { MeshNames, MeshOrder } from "./meshStore.ts";
 import { type Outcome, outcomeOf, StoppedError } from "./outcome.ts";
 import { type PeerMessage, Peers } from "./peers.ts";
+import { type MadePicture, makePicture, type PictureRequest } from "./pictureRoom.ts";
 import type {
   AsBuiltQuestion,
   EnvelopeAnswer,
@@ -208,6 +209,14 @@ const shell = {
     return during(job, request.document, names, async (prepared, watch) =>
       machine.gaps(prepared, request.pairs, watch.isStopped),
     );
+  },
+
+  picture(job: number, request: PictureRequest, names: MeshNames): Promise<Outcome<MadePicture>> {
+    return during(job, request.document, names, (prepared, watch) =>
+      makePicture(prepared, machine.trees, request, () => {
+        if (watch.isStopped()) throw new StoppedError();
+      }),
+    ).then((outcome) => transfer(outcome, outcome.kind === "done" ? [outcome.value.file.buffer] : []));
   },
 
   loads(job: number, document: SceneDocument, pose: string): Promise<Outcome<LoadsReport>> {

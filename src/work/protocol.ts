@@ -17,6 +17,7 @@ import type { Together } from "../studies/together/together.ts";
 import type { CorrectionOfMount } from "./corrections.ts";
 import type { DrawnBody, DrawnContact } from "./drawn.ts";
 import type { GearReport } from "./gearReport.ts";
+import type { MadePicture, PictureRequest } from "./pictureRoom.ts";
 import type { RoomFrame, RoomNews } from "./roomShare.ts";
 
 /** Bytes of the mesh files that a scene names, by the name the scene gives them. */
@@ -140,6 +141,12 @@ export interface StudyRoom {
   together(question: TogetherQuestion, files: SceneFiles): Job<Together>;
   /** Where hard points may live: shared by all workers, which give way to checks. What has been told stays good when it is stopped. */
   room(question: Question<RoomRequest>, files: SceneFiles, listener: RoomListener): Job<void>;
+}
+
+/** Where pictures are drawn. */
+export interface PictureRoom {
+  /** The car drawn to scale in one state, as a file. */
+  picture(request: PictureRequest, files: SceneFiles): Job<MadePicture>;
 }
 
 /** Where a mesh goes that was made outside the pool, so that the pool does not make it again. */

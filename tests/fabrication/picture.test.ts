@@ -8,7 +8,7 @@ import { pngOfPicture, svgOfPicture } from "../../src/fabrication/picture/files.
 import { drawPicture, type Picture, type PictureAsked } from "../../src/fabrication/picture/picture.ts";
 import { readyTools } from "../../src/fabrication/picture/rasterise.ts";
 import { axesOf, flatOf, VIEW_NAMES, type ViewName } from "../../src/fabrication/picture/view.ts";
-import { englishWords } from "../../src/fabrication/picture/words.ts";
+import { type EnglishFacts, englishWords } from "../../src/fabrication/picture/words.ts";
 import { cross, distance, dot, subtract, type Vec3 } from "../../src/maths/vec3.ts";
 import type { SceneDocument } from "../../src/scene/document.ts";
 import { InputError } from "../../src/scene/error.ts";
@@ -34,7 +34,7 @@ const document: SceneDocument = {
 const trees = new TreeShelf();
 const machine = new Machine(trees);
 const prepared = machine.prepare(document, new Map());
-const source = { document, prepared, trees };
+const source = { document, measures: [], prepared, trees };
 const ids = [...new Set(prepared.bodies.map(({ id }) => id))];
 const allBut = (...kept: string[]) => ids.filter((id) => !kept.includes(id));
 
@@ -52,12 +52,19 @@ const USUAL: PictureAsked = {
   around: [],
   dimensions: { lengths: [], gaps: [], nearGaps: "none", measures: [] },
   datumId: null,
+};
+const SAID: Omit<EnglishFacts, "view" | "travel_mm" | "pose" | "share" | "datumId"> = {
+  title: "Corner",
+  note: null,
+  date: "2026-01-02",
+  standing: "drawn",
+  revision: "C",
   unit: "mm",
-  head: { title: "Corner", date: "2026-01-02", revision: "C", standing: "drawn", note: null },
 };
 
-function draw(asked: Partial<PictureAsked>): Picture {
-  return drawPicture(source, { ...USUAL, ...asked }, englishWords(asked.unit));
+function draw(asked: Partial<PictureAsked>, said: Partial<EnglishFacts> = {}): Picture {
+  const all = { ...USUAL, ...asked };
+  return drawPicture(source, all, englishWords({ ...SAID, ...all, ...all.state, ...said }));
 }
 
 /** Box of what is not white in red, green, blue. */
@@ -251,7 +258,7 @@ describe("what a picture shows", () => {
   it("writes lengths as they are: true ones, and forward, out and up where the view shows them", () => {
     const [from, to] = [{ place: BALLS["ball-a"]! }, { place: BALLS["ball-b"]! }];
     const texts = (view: ViewName, along: "straight" | "forward" | "out" | "up", unit: "mm" | "in" = "mm") =>
-      draw({ view, unit, dimensions: { ...USUAL.dimensions, lengths: [{ from, to, along }] } }).dimensions.map(
+      draw({ view, dimensions: { ...USUAL.dimensions, lengths: [{ from, to, along }] } }, { unit }).dimensions.map(
         ({ text }) => text,
       );
     // by Pythagoras: 800 forward, 560 in, 640 up
@@ -268,11 +275,17 @@ describe("what a picture shows", () => {
   });
 
   it("says whose sheet it is, and never takes what was written for markup", () => {
-    const head = { ...USUAL.head, title: '<script>alert("1")</script> & co', note: "a\u0000b <b>" };
-    const picture = draw({ head, without: allBut("ball-a") });
+    const said = { title: '<script>alert("1")</script> & co', note: "a\u0000b <b>" };
+    const picture = draw({ without: allBut("ball-a") }, said);
     expect(picture.overlay).not.toContain("<script>");
     expect(picture.overlay).toContain("&lt;script&gt;");
-    for (const said of ["2026-01-02", "as drawn · Revision C", "Millimetres", "Datum: ", "does not check strength"]) {
+    for (const said of [
+      "2026-01-02",
+      "as drawn · revision C",
+      "Millimetres",
+      "Measured from axle line",
+      "does not check strength",
+    ]) {
       expect(picture.overlay).toContain(said);
     }
     // another reader of XML takes it whole

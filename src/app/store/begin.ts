@@ -9,6 +9,7 @@ import { startJig } from "../jig/jigEngine.ts";
 import { startLoads } from "../loads/loadsEngine.ts";
 import { startGaps } from "../measure/gapsNow.ts";
 import { movesStudy } from "../moves/movesStore.ts";
+import { servePictures } from "../picture/pictureRoom.ts";
 import { keepAddress, projectInAddress } from "../projects/address.ts";
 import { openSample, SAMPLES } from "../projects/samples.ts";
 import { desk } from "../projects/theDesk.ts";
@@ -38,6 +39,7 @@ export async function begin(): Promise<void> {
   startLoads(app, workshop);
   startGear(app, workshop);
   startRoom(app, workshop);
+  servePictures(workshop);
   movesStudy.serve(app, workshop.moves);
   startJig(app, workshop);
   asBuiltStudy.serve(app, workshop.asBuilt);

@@ -6,11 +6,12 @@ import type { TreeShelf } from "../../clearance/sweepShelf.ts";
 import { applyPose } from "../../maths/pose.ts";
 import { add, distance, dot, subtract, type Vec3 } from "../../maths/vec3.ts";
 import { InputError } from "../../scene/error.ts";
+import { formatLength } from "../../scene/length.ts";
 import type { Measure, Spot } from "../../scene/measures.ts";
 import type { Datum, Side } from "../../scene/scene.ts";
 import { gapOf, type StandingGap } from "./near.ts";
 import { axesOf, type ViewName, type Way, wayIn } from "./view.ts";
-import type { PictureWords } from "./words.ts";
+import { filled, type PictureWords } from "./words.ts";
 
 /** An end of a length: a hard point, a place of a part, or a place of the car. */
 export type DimensionEnd = Spot | { readonly place: Vec3 };
@@ -128,7 +129,7 @@ function lengthOf(
       `${(["forward", "out", "up"] as const).filter((way) => wayIn(view, way) !== null).join(" or ") || "straight"}, or another view`,
     );
   const axis = { forward: 0, out: 1, up: 2 }[along];
-  return { kind: "length", from: a, to: b, lies, text: words.length(Math.abs(b[axis]! - a[axis]!)) };
+  return { kind: "length", from: a, to: b, lies, text: formatLength(Math.abs(b[axis]! - a[axis]!), words.unit) };
 }
 
 function endNow(end: DimensionEnd, state: DimensionState, path: string): Vec3 {
@@ -144,8 +145,10 @@ function straightText(a: Vec3, b: Vec3, view: ViewName, words: PictureWords): st
   const { right, up } = axesOf(view);
   const way = subtract(b, a);
   const length = distance(a, b);
-  const text = words.length(length);
-  return length - Math.hypot(dot(way, right), dot(way, up)) > SHOWS_mm ? words.trueLength(text) : text;
+  const text = formatLength(length, words.unit);
+  return length - Math.hypot(dot(way, right), dot(way, up)) > SHOWS_mm
+    ? filled(words.trueLength, { length: text })
+    : text;
 }
 
 function measureOf(measure: Measure, state: DimensionState, view: ViewName, words: PictureWords): DrawnDimension[] {
@@ -159,13 +162,13 @@ function measureOf(measure: Measure, state: DimensionState, view: ViewName, word
     }
     case "angle": {
       const { from, at, to, angle_deg } = reading;
-      return angle_deg === null ? [] : [{ kind: "angle", from, at, to, text: words.angle(angle_deg) }];
+      return angle_deg === null ? [] : [{ kind: "angle", from, at, to, text: angleText(angle_deg) }];
     }
     case "lines": {
       const { a, b, angle_deg } = reading;
       // lines that meet where they are held have no length between them to write the angle on
       const to = distance(a, b) > 0 ? b : add(a, [STROKE_mm, 0, 0]);
-      return [{ kind: "length", from: a, to, lies: "straight", text: words.angle(angle_deg) }];
+      return [{ kind: "length", from: a, to, lies: "straight", text: angleText(angle_deg) }];
     }
     case "gap": {
       const [a, b] = reading.keys.map((key) => state.prepared.bodies.find((body) => body.key === key));
@@ -179,8 +182,8 @@ function measureOf(measure: Measure, state: DimensionState, view: ViewName, word
           from: applyPose(poseA, pointA),
           to: applyPose(poseB, pointB),
           verdict: clearance_mm < 0 ? "clash" : "clear",
-          title: `${words.part(a.id)} / ${words.part(b.id)}`,
-          text: words.length(clearance_mm),
+          title: titleOf(a.id, b.id, words),
+          text: formatLength(clearance_mm, words.unit),
           clearance_mm,
         },
       ];
@@ -218,8 +221,20 @@ function gapsAsked({ a, b, side }: GapAsked, state: DimensionState, path: string
 
 function gapOfPair({ planned, clearance_mm, verdict, from, to }: StandingGap, words: PictureWords): DrawnDimension {
   const { first, second, required_mm } = planned;
-  const title = `${words.part(first.id)} / ${words.part(second.id)}`;
-  return { kind: "gap", from, to, verdict, title, text: words.gap(clearance_mm, required_mm), clearance_mm };
+  const title = titleOf(first.id, second.id, words);
+  const text = filled(clearance_mm < 0 ? words.overlap : words.apart, {
+    gap: formatLength(Math.abs(clearance_mm), words.unit),
+    wanted: formatLength(required_mm, words.unit),
+  });
+  return { kind: "gap", from, to, verdict, title, text, clearance_mm };
+}
+
+function titleOf(a: string, b: string, { parts }: PictureWords): string {
+  return `${parts[a] ?? a} / ${parts[b] ?? b}`;
+}
+
+function angleText(angle_deg: number): string {
+  return `${angle_deg.toFixed(1)}°`;
 }
 
 function missing(path: string, wrong: string, known: readonly string[]): InputError {

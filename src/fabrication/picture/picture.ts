@@ -7,6 +7,7 @@ import { applyPose, type Pose } from "../../maths/pose.ts";
 import { add, scale, type Vec3 } from "../../maths/vec3.ts";
 import type { SceneDocument } from "../../scene/document.ts";
 import { InputError } from "../../scene/error.ts";
+import type { Measure } from "../../scene/measures.ts";
 import { ridesOfPoints } from "../../scene/pointRide.ts";
 import type { Side } from "../../scene/scene.ts";
 import { posesOf } from "../exchange/standing.ts";
@@ -28,7 +29,7 @@ import {
 import { type BodyPoses, nearPairs, patchOf } from "./near.ts";
 import { type Reach, type Rectangle, ratioFor, reachOf } from "./page.ts";
 import { drawRaster } from "./raster.ts";
-import { drawFoot, drawHead, MARGIN_mm, type PictureHead, patterns, type SheetFacts } from "./sheet.ts";
+import { drawFoot, drawHead, MARGIN_mm, patterns, type SheetFacts } from "./sheet.ts";
 import type { DrawnSurface } from "./soup.ts";
 import { shadedBody, shadedPatch } from "./surfaces.ts";
 import { axesOf, flatOf, isToScale, type Projection, type ViewName } from "./view.ts";
@@ -58,13 +59,13 @@ export interface PictureAsked {
   readonly around: readonly string[];
   readonly dimensions: DimensionsAsked;
   readonly datumId: string | null;
-  readonly unit: "mm" | "in";
-  readonly head: PictureHead;
 }
 
 /** What a picture is drawn of: the check made ready, and the trees that are kept with it. */
 export interface PictureSource {
   readonly document: SceneDocument;
+  /** Pinned measures that may be asked for. */
+  readonly measures: readonly Measure[];
   readonly prepared: PreparedCheck;
   readonly trees: TreeShelf;
 }
@@ -98,7 +99,7 @@ export function drawPicture(source: PictureSource, asked: PictureAsked, words: P
     if (!(px >= LEAST_px && px <= MOST_px))
       throw new InputError("wrong-value", { path: "size" }, `${px} pixels`, `from ${LEAST_px} to ${MOST_px} each way`);
   }
-  const { document, prepared, trees } = source;
+  const { document, measures, prepared, trees } = source;
   const { scene, bodies } = prepared;
   const datum = asked.datumId === null ? null : scene.datums.find(({ id }) => id === asked.datumId);
   if (datum === undefined)
@@ -125,7 +126,7 @@ export function drawPicture(source: PictureSource, asked: PictureAsked, words: P
     ({ planned: { first, second } }) => drawn.has(first.key) && drawn.has(second.key),
   );
   const measured = { scene, poses, mounts, rides: ridesOfPoints(document), prepared, trees, datum, drawn, near };
-  const dimensions = dimensionsOf(asked.dimensions, document.measures ?? [], measured, asked.view, words);
+  const dimensions = dimensionsOf(asked.dimensions, measures, measured, asked.view, words);
 
   const numbers = new Map(bodies.map(({ key }, i) => [key, i + 1]));
   const surface = (body: ModelBody): DrawnSurface => ({
@@ -153,13 +154,8 @@ export function drawPicture(source: PictureSource, asked: PictureAsked, words: P
   const pxPerPaperMm = asked.dpi / MM_PER_INCH;
   const page = { width: asked.width_px / pxPerPaperMm, height: asked.height_px / pxPerPaperMm };
   const facts: SheetFacts = {
-    head: asked.head,
-    view: words.view[asked.view],
-    state: words.state(asked.state.travel_mm, asked.state.pose, asked.state.share),
-    datum: asked.datumId ?? "",
     ratio: isToScale(asked.view) ? 1 : null,
     dpi: Math.round(asked.dpi),
-    unit: asked.unit,
     legend: {
       tones: (Object.keys(TONES) as Tone[]).filter((tone) => shown.solid.some((body) => toneOf(body) === tone)),
       hasOutlined: outlined.length > 0,
@@ -167,7 +163,7 @@ export function drawPicture(source: PictureSource, asked: PictureAsked, words: P
       hasTight: near.some(({ verdict }) => verdict === "tight"),
     },
   };
-  const head = drawHead(facts, words, page.width);
+  const head = drawHead(words, page.width);
   const top = head.y;
   const bottom = drawFoot(facts, words, page.width, page.height).y;
   const room: Rectangle = { x: MARGIN_mm, y: top, width: page.width - 2 * MARGIN_mm, height: bottom - top };

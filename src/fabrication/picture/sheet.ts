@@ -1,19 +1,9 @@
-import type { Standing } from "../paper/words.ts";
+import { type LengthUnit, MM_PER_INCH } from "../../scene/length.ts";
 import { CLASH, DOTS_mm, FAINT, HATCH_mm, hexOf, INK, TIGHT, TONES, type Tone } from "./colours.ts";
 import { cutTo, fixed, linesOf, textAt, widthOf } from "./lettering.ts";
 import { line } from "./marks.ts";
 import { barLength } from "./page.ts";
-import type { PictureWords } from "./words.ts";
-
-/** What the head of a picture says. */
-export interface PictureHead {
-  readonly title: string;
-  /** As people write it; the core has no clock. */
-  readonly date: string;
-  readonly revision: string | null;
-  readonly standing: Standing;
-  readonly note: string | null;
-}
+import { filled, type PictureWords } from "./words.ts";
 
 /** What the legend explains: only what the picture has. */
 export interface PictureLegend {
@@ -24,14 +14,9 @@ export interface PictureLegend {
 }
 
 export interface SheetFacts {
-  readonly head: PictureHead;
-  readonly view: string;
-  readonly state: string;
-  readonly datum: string;
   /** The car's millimetres for one of the paper's; null: not to scale. */
   readonly ratio: number | null;
   readonly dpi: number;
-  readonly unit: "mm" | "in";
   readonly legend: PictureLegend;
 }
 
@@ -39,7 +24,6 @@ export const MARGIN_mm = 6;
 const SMALL = 2.6;
 const INK_HEX = hexOf(INK);
 const QUIET = "#465254";
-const MM_PER_INCH = 25.4;
 
 export interface Furniture {
   readonly svg: string;
@@ -47,24 +31,21 @@ export interface Furniture {
   readonly y: number;
 }
 
-export function drawHead({ head, view, state }: SheetFacts, words: PictureWords, width: number): Furniture {
+export function drawHead(words: PictureWords, width: number): Furniture {
   const right = width - MARGIN_mm;
+  const inner = width - 2 * MARGIN_mm;
+  const { title, date, standing, view, state, note } = words;
   const isWide = width > 150;
-  const revision = head.revision === null ? "" : words.revision(head.revision);
-  const standing = [words.standing[head.standing], revision].filter((part) => part !== "").join(" · ");
-  const room = width - 2 * MARGIN_mm - Math.max(widthOf(head.date, 3), widthOf(standing, 3)) - 4;
-  const seen = linesOf(`${view} · ${state}`, 3, isWide ? room : width - 2 * MARGIN_mm);
+  const room = inner - Math.max(widthOf(date, 3), widthOf(standing, 3)) - 4;
+  const below = isWide ? room : inner;
   let y = MARGIN_mm + 5;
   const parts = [
-    textAt(MARGIN_mm, y, cutTo(head.title, 5, room), { size: 5, isStrong: true }),
-    textAt(right, y - 1, head.date, { size: 3, anchor: "end", isStrong: true }),
+    textAt(MARGIN_mm, y, cutTo(title, 5, room), { size: 5, isStrong: true }),
+    textAt(right, y - 1, date, { size: 3, anchor: "end", isStrong: true }),
     textAt(right, y + 3.4, standing, { size: 3, anchor: "end" }),
   ];
   y += isWide ? 5 : 8.4;
-  for (const text of [
-    ...seen,
-    ...(head.note === null ? [] : linesOf(head.note, 3, isWide ? room : width - 2 * MARGIN_mm)),
-  ]) {
+  for (const text of [...linesOf(`${view} · ${state}`, 3, below), ...(note === null ? [] : linesOf(note, 3, below))]) {
     parts.push(textAt(MARGIN_mm, y, text, { size: 3, colour: QUIET }));
     y += 4;
   }
@@ -105,14 +86,15 @@ export function drawFoot(facts: SheetFacts, words: PictureWords, width: number, 
     y -= 5.4;
   }
   y -= 1;
-  const facts2 = [words.units, words.datum(facts.datum === "" ? null : facts.datum)].join(" · ");
-  if (facts.ratio === null) {
-    parts.push(textAt(MARGIN_mm, y, `${words.notToScale} · ${facts2}`, { size: 3 }));
-    y -= 5;
-  } else {
-    parts.push(textAt(MARGIN_mm, y, `${words.scale(facts.ratio, facts.dpi)} · ${facts2}`, { size: SMALL }));
-    y -= 4.6;
-    parts.push(scaleBar(facts.ratio, facts.unit, words, MARGIN_mm + 1, y, inner));
+  const { ratio, dpi } = facts;
+  const scale = ratio === null ? words.notToScale : filled(words.scale, { ratio, dpi });
+  for (const text of linesOf(`${scale} · ${words.units} · ${words.datum}`, SMALL, inner).reverse()) {
+    parts.push(textAt(MARGIN_mm, y, text, { size: SMALL }));
+    y -= 4;
+  }
+  if (ratio !== null) {
+    y -= 0.6;
+    parts.push(scaleBar(ratio, words.unit, MARGIN_mm + 1, y, inner));
     y -= 7;
   }
   return { svg: parts.join(""), y };
@@ -121,7 +103,7 @@ export function drawFoot(facts: SheetFacts, words: PictureWords, width: number, 
 const BAR_mm = 1.6;
 
 /** A bar of two colours, numbered from 0; its length is the car's by the picture's scale. */
-function scaleBar(ratio: number, unit: "mm" | "in", words: PictureWords, x: number, y: number, room: number): string {
+function scaleBar(ratio: number, unit: LengthUnit, x: number, y: number, room: number): string {
   const perUnit = unit === "mm" ? 1 : MM_PER_INCH;
   const total = barLength((Math.min(110, room * 0.6) * ratio) / perUnit);
   const steps = String(total).startsWith("2") ? 4 : 5;
@@ -136,7 +118,7 @@ function scaleBar(ratio: number, unit: "mm" | "in", words: PictureWords, x: numb
   }
   for (let i = 0; i <= steps; i++) {
     const value = (total * i) / steps;
-    const label = words.length(value * perUnit).replace(/[.,]0+$/, "");
+    const label = String(Math.round(value * 1000) / 1000);
     const text = i === steps ? `${label} ${unit}` : label;
     parts.push(
       textAt(x + (width * i) / steps, y - BAR_mm - 1.2, text, {
@@ -162,8 +144,8 @@ function legendRows(legend: PictureLegend, words: PictureWords, room: number): E
     words.tone[tone],
   ]);
   if (legend.hasOutlined) all.push(["#ffffff", hexOf(FAINT), words.outlined]);
-  if (legend.hasClash) all.push(["url(#hatch)", INK_HEX, words.verdict.clash]);
-  if (legend.hasTight) all.push(["url(#dots)", INK_HEX, words.verdict.tight]);
+  if (legend.hasClash) all.push(["url(#hatch)", INK_HEX, words.clash]);
+  if (legend.hasTight) all.push(["url(#dots)", INK_HEX, words.tight]);
   if (legend.hasClash) all.push(["", "", words.hidden]);
   const rows: Entry[][] = [];
   let x = Number.POSITIVE_INFINITY;

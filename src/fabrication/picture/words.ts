@@ -1,79 +1,112 @@
-import type { Verdict } from "../../check/result.ts";
-import { formatLength } from "../../scene/length.ts";
+import { formatLength, type LengthUnit } from "../../scene/length.ts";
 import type { Side } from "../../scene/scene.ts";
 import { FRAME_ENGLISH, type Standing } from "../paper/words.ts";
 import type { Tone } from "./colours.ts";
 import type { ViewName } from "./view.ts";
 
-/** Whatever a picture says: the app gives its own language, the terminal English. */
+/**
+ * Whatever one picture says beside its numbers, as plain texts, so that they can be sent to where it is drawn; what stands between double
+ * braces is put in there.
+ */
 export interface PictureWords {
-  /** A length with the unit that the picture says its numbers are in. */
-  length(mm: number): string;
-  angle(deg: number): string;
-  /** What is drawn of a length that does not lie in the picture's plane. */
-  trueLength(length: string): string;
-  part(id: string): string;
-  readonly view: Readonly<Record<ViewName, string>>;
-  /** Which wheel is how high, and where the engine is. */
-  state(travel_mm: Readonly<Partial<Record<Side, number>>>, pose: string, share: number): string;
-  gap(clearance_mm: number, required_mm: number): string;
+  /** The car, and what the builder says of the picture. */
+  readonly title: string;
+  readonly note: string | null;
+  readonly date: string;
+  /** As drawn or as built, and the revision. */
+  readonly standing: string;
+  /** What view it is, how high the wheels are, where the engine is. */
+  readonly view: string;
+  readonly state: string;
+  readonly unit: LengthUnit;
+  readonly units: string;
+  readonly datum: string;
+  /** {{ratio}}, {{dpi}} */
+  readonly scale: string;
+  readonly notToScale: string;
+  /** {{length}} */
+  readonly trueLength: string;
+  /** {{gap}}, {{wanted}} */
+  readonly apart: string;
+  readonly overlap: string;
   readonly tone: Readonly<Record<Tone, string>>;
-  readonly verdict: Readonly<Record<Extract<Verdict, "clash" | "tight">, string>>;
+  readonly clash: string;
+  readonly tight: string;
   readonly outlined: string;
   readonly hidden: string;
-  scale(ratio: number, dpi: number): string;
-  readonly notToScale: string;
-  readonly units: string;
-  datum(id: string | null): string;
-  revision(revision: string): string;
-  readonly standing: Readonly<Record<Standing, string>>;
+  /** Names of parts by id; a part without one goes by its id. */
+  readonly parts: Readonly<Record<string, string>>;
   readonly cautions: readonly string[];
 }
 
-const TRAVEL = (mm: number): string => formatLength(mm, "mm", { signed: true, decimals: Number.isInteger(mm) ? 0 : 1 });
+/** The text with its gaps filled. */
+export function filled(text: string, values: Readonly<Record<string, string | number>>): string {
+  return text.replace(/\{\{(\w+)\}\}/g, (gap, name: string) => String(values[name] ?? gap));
+}
 
-export function englishWords(unit: "mm" | "in" = "mm"): PictureWords {
-  const length = (mm: number): string => formatLength(mm, unit);
+/** What is told of one picture in English. */
+export interface EnglishFacts {
+  readonly title: string;
+  readonly note: string | null;
+  readonly date: string;
+  readonly standing: Standing;
+  readonly revision: string | null;
+  readonly view: ViewName;
+  readonly travel_mm: Readonly<Partial<Record<Side, number>>>;
+  readonly pose: string;
+  readonly share: number;
+  readonly unit: LengthUnit;
+  readonly datumId: string | null;
+}
+
+const VIEWS: Readonly<Record<ViewName, string>> = {
+  rear: "Rear view",
+  front: "Front view",
+  left: "Left side view",
+  right: "Right side view",
+  plan: "Plan view",
+  below: "View from below",
+  corner: "View from a corner",
+};
+
+export function englishWords(facts: EnglishFacts): PictureWords {
+  const { title, note, date, standing, revision, view, unit, datumId } = facts;
   return {
-    length,
-    angle: (deg) => `${deg.toFixed(1)}°`,
-    trueLength: (text) => `${text} true`,
-    part: (id) => id,
-    view: {
-      rear: "Rear view",
-      front: "Front view",
-      left: "Left side view",
-      right: "Right side view",
-      plan: "Plan view",
-      below: "View from below",
-      corner: "View from a corner",
-    },
-    state(travel_mm, pose, share) {
-      const heights = Object.entries(travel_mm);
-      const isLevel = heights.every(([, mm]) => mm === heights[0]?.[1]);
-      const wheels = isLevel
-        ? `travel ${TRAVEL(heights[0]?.[1] ?? 0)} mm`
-        : heights.map(([side, mm]) => `${side} wheel ${TRAVEL(mm)} mm`).join(", ");
-      const engine = pose === "rest" ? "engine at rest" : `engine at ${pose}`;
-      return `${wheels}, ${engine}${pose === "rest" || share === 1 ? "" : `, ${Math.round(100 * share)} % of the way`}`;
-    },
-    gap(clearance_mm, required_mm) {
-      const told = clearance_mm < 0 ? `overlap ${length(-clearance_mm)}` : `gap ${length(clearance_mm)}`;
-      return `${told}, wants a gap of ${length(required_mm)}`;
-    },
-    tone: { chassis: "chassis", powertrain: "engine", hub: "hub", arms: "arms and links", rubber: "tyre" },
-    verdict: { clash: "touches", tight: "nearer than it must be" },
-    outlined: "outline only",
-    hidden: "touching surface behind other parts shows through them",
-    scale: (ratio, dpi) => `Scale 1:${ratio} printed at ${dpi} dots an inch, without fitting to the page`,
-    notToScale: "Not to scale: lengths read as written",
+    title,
+    note,
+    date,
+    standing: [FRAME_ENGLISH.standing[standing], ...(revision === null ? [] : [`revision ${revision}`])].join(" · "),
+    view: VIEWS[view],
+    state: englishState(facts),
+    unit,
     units: unit === "mm" ? "Millimetres" : "Inches",
-    datum: (id) => (id === null ? "Datum: axle line, centre plane, ground" : `Datum: ${id}`),
-    revision: (revision) => `Revision ${revision}`,
-    standing: FRAME_ENGLISH.standing,
+    datum: datumId === null ? "Measured from axle line, centre plane, ground" : `Measured from ${datumId}`,
+    scale: "Scale 1:{{ratio}} printed at {{dpi}} dots an inch, without fitting to the page",
+    notToScale: "Not to scale: lengths read as written",
+    trueLength: "{{length}} true",
+    apart: "gap {{gap}}, wants a gap of {{wanted}}",
+    overlap: "overlap {{gap}}, wants a gap of {{wanted}}",
+    tone: { chassis: "chassis", powertrain: "engine", hub: "hub", arms: "arms and links", rubber: "tyre" },
+    clash: "touches",
+    tight: "nearer than it must be",
+    outlined: "outline only",
+    hidden: "what touches behind other parts shows through them",
+    parts: {},
     cautions: [
       "Shape and movement only, rigid parts: it does not check strength. Prove gaps by hand with the spring out, on stands.",
       "Do not weld, heat or shorten forged or cast arms. Rules differ by country: ask before cutting.",
     ],
   };
+}
+
+const TRAVEL = (mm: number): string => formatLength(mm, "mm", { signed: true, decimals: Number.isInteger(mm) ? 0 : 1 });
+
+function englishState({ travel_mm, pose, share }: EnglishFacts): string {
+  const heights = Object.entries(travel_mm);
+  const isLevel = heights.every(([, mm]) => mm === heights[0]?.[1]);
+  const wheels = isLevel
+    ? `travel ${TRAVEL(heights[0]?.[1] ?? 0)} mm`
+    : heights.map(([side, mm]) => `${side} wheel ${TRAVEL(mm)} mm`).join(", ");
+  const engine = pose === "rest" ? "engine at rest" : `engine at ${pose}`;
+  return `${wheels}, ${engine}${pose === "rest" || share === 1 ? "" : `, ${Math.round(100 * share)} % of the way`}`;
 }

@@ -16,6 +16,7 @@ import { measure } from "./measure.ts";
 import { moves } from "./moves.ts";
 import { paper } from "./paper.ts";
 import { parts } from "./parts.ts";
+import { picture } from "./picture.ts";
 import { pieces } from "./pieces.ts";
 import { points } from "./points.ts";
 import { projects } from "./projects.ts";
@@ -31,6 +32,7 @@ import { sheets } from "./sheets.ts";
 import { shell } from "./shell.ts";
 import { store } from "./store.ts";
 import { studies } from "./studies.ts";
+import { templates } from "./templates.ts";
 import { together } from "./together.ts";
 import { tools } from "./tools.ts";
 import { viewport } from "./viewport.ts";
@@ -54,6 +56,7 @@ export const de: Translation = {
   moves,
   paper,
   parts,
+  picture,
   pieces,
   points,
   projects,
@@ -69,6 +72,7 @@ export const de: Translation = {
   shell,
   store,
   studies,
+  templates,
   together,
   tools,
   viewport,
