@@ -1,6 +1,7 @@
 import { invertPose, POSE_SIZE, type Pose } from "../maths/pose.ts";
 import {
   type CollisionTree,
+  type ContainmentQuery,
   createContainmentQuery,
   createDepthQuery,
   createDistanceQuery,
@@ -102,9 +103,9 @@ class WholeGauge implements PlaceGauge {
   private readonly b: CollisionTree;
   private readonly distance;
   private readonly leeway: Leeway = { floor_mm: 0, share: AHEAD_SHARE };
-  private readonly containment;
   private readonly sampled: boolean;
-  // most pairs never overlap
+  // most pairs are known to be apart, and never overlap
+  private containment: ContainmentQuery | null = null;
   private depth: DepthQuery | null = null;
   private readonly overlap = createOverlapDepth();
 
@@ -112,7 +113,6 @@ class WholeGauge implements PlaceGauge {
     this.a = a;
     this.b = b;
     this.distance = createDistanceQuery(a, b);
-    this.containment = createContainmentQuery(a, b);
     this.sampled = a.solid.convexPieces === null || b.solid.convexPieces === null;
   }
 
@@ -121,7 +121,7 @@ class WholeGauge implements PlaceGauge {
     const reach = wanted.below_mm + AHEAD_REACH * wanted.ahead_mm;
     const found = this.distance.distance(relative, witness, reach, this.leeway);
     const crosses = found && witness.distance_mm <= 0;
-    if (!crosses && (apartFor_mm > 0 || this.containment.containment(relative) === "none")) {
+    if (!crosses && (apartFor_mm > 0 || this.areOutside(relative))) {
       tellApart(witness, wanted, found, out);
       out.apartFor_mm = out.least_mm;
       return;
@@ -138,6 +138,11 @@ class WholeGauge implements PlaceGauge {
     this.depth.overlapDepth(relative, crosses, this.overlap);
     const { depth_mm } = this.overlap;
     tellOverlap(depth_mm, depth_mm * CONVEX_SHARE + CONVEX_mm, out);
+  }
+
+  private areOutside(relative: Pose): boolean {
+    this.containment ??= createContainmentQuery(this.a, this.b);
+    return this.containment.containment(relative) === "none";
   }
 
   forget(): void {}

@@ -12,8 +12,19 @@ export interface BarState {
   readonly link: Pose;
 }
 
+/** Of every corner the pose it was asked last and the answer: several joints and the links ask in turn for the same. */
+const latest = new WeakMap<Corner, { readonly carrier: Pose; readonly state: BarState | null }>();
+
 /** The bar and its drop link for a carrier pose, or null where the drop link does not reach: the bar locks the corner. */
 export function barState(corner: Corner, carrier: Pose): BarState | null {
+  const known = latest.get(corner);
+  if (known?.carrier.every((value, i) => value === carrier[i])) return known.state;
+  const state = newBarState(corner, carrier);
+  latest.set(corner, { carrier: carrier.slice(), state });
+  return state;
+}
+
+function newBarState(corner: Corner, carrier: Pose): BarState | null {
   const bar = corner.scene.antiRollBar;
   if (!bar) return null;
   const pickup = applyPose(corner.rider(bar.on).pose(carrier, new Float64Array(POSE_SIZE)), bar.pickup);

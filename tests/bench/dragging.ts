@@ -130,7 +130,7 @@ async function pullIn(page: Page): Promise<string[]> {
       await page.waitForTimeout(16);
     }
   });
-  const { frames, follows } = (await page.evaluate("window.pulled")) as { frames: number; follows: number[] };
+  const { frames, way, angles } = (await page.evaluate("window.pulled")) as Pulled;
   await page.evaluate("window.pulled.verdicts.length = 0");
   for (let i = 0; i < RESTS; i++) {
     await page.mouse.move(x, y - 10 - 3 * i);
@@ -144,7 +144,7 @@ async function pullIn(page: Page): Promise<string[]> {
   return [
     `${MOVES} moves in ${frames} frames: ${tasks.length} tasks of the page's main thread, ${long.length} over ${MOST_ms} ms, the longest ${figure(longest)} ms of the processor.`,
     ...kinds(long),
-    `The numbers beside the point follow it after ${spreadText(spreadOf(follows))} ms by the clock;`,
+    `By the clock, the way beside the point follows the pointer after ${spreadText(spreadOf(way))} ms (${way.length} times), lengths and angles after ${spreadText(spreadOf(angles))} ms (${angles.length});`,
     verdicts.length > 0
       ? `where the hand rests, every verdict is there after ${spreadText(spreadOf(verdicts))} ms (${verdicts.length} of ${RESTS}).`
       : `where the hand rests, no verdict came within ${REST_ms} ms.`,
@@ -173,16 +173,32 @@ async function firstPicture(context: BrowserContext, address: string): Promise<n
 const WITHOUT_TRIANGLES = `for (const name of ["drawElements", "drawArrays", "drawElementsInstanced", "drawArraysInstanced"])
   WebGL2RenderingContext.prototype[name] = () => {};`;
 
+/** What WATCH keeps in the page: ms from the first raw move of the pointer to the text that follows it. */
+interface Pulled {
+  readonly frames: number;
+  readonly way: number[];
+  readonly angles: number[];
+}
+
 const WATCH = `(() => {
-  const pulled = { frames: 0, follows: [], verdicts: [] };
+  const pulled = { frames: 0, way: [], angles: [], verdicts: [] };
   window.pulled = pulled;
-  let since = 0;
+  const since = { way: 0, angles: 0 };
   let asked = 0;
-  window.addEventListener("pointermove", (event) => { if (since === 0) since = event.timeStamp; asked = event.timeStamp; }, true);
+  window.addEventListener("pointerrawupdate", ({ timeStamp }) => {
+    since.way ||= timeStamp;
+    since.angles ||= timeStamp;
+    asked = timeStamp;
+  }, true);
   const tag = document.querySelector(".drag-tag");
-  new MutationObserver(() => {
-    if (since > 0) pulled.follows.push(performance.now() - since);
-    since = 0;
+  const tell = (which) => {
+    if (since[which] > 0) pulled[which].push(performance.now() - since[which]);
+    since[which] = 0;
+  };
+  new MutationObserver((changes) => {
+    const isAngle = ({ target }) => (target.parentElement ?? target).closest(".tabular");
+    tell("way");
+    if (changes.some(isAngle)) tell("angles");
     if (asked === 0 || !/leaves/.test(tag.textContent) || /moment ago/.test(tag.textContent)) return;
     pulled.verdicts.push(performance.now() - asked);
     asked = 0;

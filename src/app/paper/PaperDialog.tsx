@@ -4,6 +4,7 @@ import type { SceneDocument } from "../../scene/document.ts";
 import { ExchangeForm } from "../exchange/ExchangeForm.tsx";
 import { PictureForm } from "../picture/PictureForm.tsx";
 import { useApp } from "../store/useApp.ts";
+import { TemplatesForm } from "../templates/TemplatesForm.tsx";
 import { t } from "../text/text.ts";
 import { CutListForm } from "./CutListForm.tsx";
 import { HardPointsForm } from "./HardPointsForm.tsx";
@@ -24,6 +25,7 @@ const FORMS: Readonly<Record<PaperKind, ComponentType<PaperFormProps>>> = {
   hardPoints: HardPointsForm,
   jigSheet: JigSheetForm,
   cutList: CutListForm,
+  templates: TemplatesForm,
 };
 
 /** All sheets that can be printed of the scene and all files that it goes out to or comes in from. */

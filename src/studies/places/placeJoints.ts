@@ -127,11 +127,11 @@ function steadyBalls(piece: Piece, places: readonly (readonly Ball[])[]): { ball
     const centres = places.map((each) => each[i]!.centre);
     const { radius_mm } = ball;
     const strays = Math.max(...centres.map((centre) => distance(centre, ball.centre)));
+    if (box && boxGap(box, centres) > radius_mm + ARC) continue;
     if (strays <= STAYS_mm) {
       balls.push(ball);
       continue;
     }
-    if (box && boxGap(box, centres) > radius_mm + ARC) continue;
     isAll = false;
     const centre = scale(
       centres.reduce<Vec3>((sum, each) => [sum[0] + each[0], sum[1] + each[1], sum[2] + each[2]], [0, 0, 0]),

@@ -33,6 +33,7 @@ import { sheets } from "./sheets.ts";
 import { shell } from "./shell.ts";
 import { store } from "./store.ts";
 import { studies } from "./studies.ts";
+import { templates } from "./templates.ts";
 import { together } from "./together.ts";
 import { tools } from "./tools.ts";
 import { viewport } from "./viewport.ts";
@@ -73,6 +74,7 @@ export const de: Translation = {
   shell,
   store,
   studies,
+  templates,
   together,
   tools,
   viewport,
