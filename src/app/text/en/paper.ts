@@ -3,6 +3,7 @@ export const paper = {
   close: "Close",
   kind: "What to make",
   kinds: {
+    exchange: "Parts, points and curves as files",
     picture: "Picture to scale",
     hardPoints: "Hard-point sheet",
     jigSheet: "Jig sheet",
@@ -10,6 +11,7 @@ export const paper = {
     templates: "Templates",
   },
   about: {
+    exchange: "Bodies as GLB, OBJ or STL, hard points as a table out and in, curves as a table.",
     picture:
       "Rear, side or plan view in true scale with a scale bar, gaps and lengths with arrows, and a legend; white, to print or to show.",
     hardPoints:
@@ -59,7 +61,7 @@ export const paper = {
     note: "Out is away from the centre plane on either side: equal numbers left and right are mirror images. Empty boxes are for what the car says.",
   },
   jig: {
-    table: "Top of the jig table, up from there",
+    table: "Top of the jig table, over the ground",
     hasBar: "Dummy bars lie in the bushes",
     bar: "Their diameter",
   },
