@@ -41,7 +41,7 @@ it("looks at a sheet, tells how a tube ends, and takes the sheets away as PDF an
   await dialog.getByRole("cell", { name: "not told", exact: true }).first().waitFor();
   for (const end of ["inboard", "outboard"]) {
     await dialog.getByRole("button", { name: new RegExp(`Upper link, ${end} end`) }).click();
-    await dialog.getByRole("button", { name: "Square" }).click();
+    await dialog.getByRole("button", { name: "Square", exact: true }).click();
     await dialog.getByRole("button", { name: "Keep this end" }).click();
   }
   // 332.8 from eye to eye, 20 short of the centre at either end
@@ -50,6 +50,6 @@ it("looks at a sheet, tells how a tube ends, and takes the sheets away as PDF an
   expect(table).toMatch(/^cut,upper,link,2,.*,square,upper\.inboard,20,/m);
 
   await dialog.getByRole("button", { name: "Close" }).click();
-  await page.getByRole("button", { name: /^Undo/ }).first().click();
+  await page.getByRole("button", { name: /^Undo: .*outboard end: how the tube ends/ }).click();
   expect(faults).toEqual([]);
 });
