@@ -1,6 +1,7 @@
 import { Dialog } from "@base-ui/react/dialog";
 import { type ComponentType, useId } from "react";
 import type { SceneDocument } from "../../scene/document.ts";
+import { ExchangeForm } from "../exchange/ExchangeForm.tsx";
 import { PictureForm } from "../picture/PictureForm.tsx";
 import { useApp } from "../store/useApp.ts";
 import { TemplatesForm } from "../templates/TemplatesForm.tsx";
@@ -20,6 +21,7 @@ export interface PaperFormProps {
 
 const FORMS: Readonly<Record<PaperKind, ComponentType<PaperFormProps>>> = {
   picture: PictureForm,
+  exchange: ExchangeForm,
   hardPoints: HardPointsForm,
   jigSheet: JigSheetForm,
   cutList: CutListForm,

@@ -6,6 +6,7 @@ import { corner } from "./corner.ts";
 import { curves } from "./curves.ts";
 import { cut } from "./cut.ts";
 import { envelope } from "./envelope.ts";
+import { exchange } from "./exchange.ts";
 import { files } from "./files.ts";
 import { gear } from "./gear.ts";
 import { ghosts } from "./ghosts.ts";
@@ -46,6 +47,7 @@ export const de: Translation = {
   curves,
   cut,
   envelope,
+  exchange,
   files,
   gear,
   ghosts,

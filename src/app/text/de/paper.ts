@@ -6,6 +6,7 @@ export const paper: Translation<typeof en.paper> = {
   close: "Schließen",
   kind: "Was entstehen soll",
   kinds: {
+    exchange: "Teile, Punkte, Kurven als Dateien",
     picture: "Bild im Maßstab",
     hardPoints: "Anlenkpunkt-Blatt",
     jigSheet: "Lehrenblatt",
@@ -13,6 +14,7 @@ export const paper: Translation<typeof en.paper> = {
     templates: "Schablonen",
   },
   about: {
+    exchange: "Körper als GLB, OBJ oder STL, Anlenkpunkte als Tabelle hinaus und herein, Kurven als Tabelle.",
     picture:
       "Ansicht von hinten, von der Seite oder von oben im wahren Maßstab mit Maßstabsleiste, Abständen und Längen mit Pfeilen und Legende; weiß, zum Drucken oder Zeigen.",
     hardPoints:

@@ -3,6 +3,7 @@ export const paper = {
   close: "Close",
   kind: "What to make",
   kinds: {
+    exchange: "Parts, points and curves as files",
     picture: "Picture to scale",
     hardPoints: "Hard-point sheet",
     jigSheet: "Jig sheet",
@@ -10,6 +11,7 @@ export const paper = {
     templates: "Templates",
   },
   about: {
+    exchange: "Bodies as GLB, OBJ or STL, hard points as a table out and in, curves as a table.",
     picture:
       "Rear, side or plan view in true scale with a scale bar, gaps and lengths with arrows, and a legend; white, to print or to show.",
     hardPoints:
