@@ -5,7 +5,7 @@ import type { DrawnBody } from "./drawn.ts";
 import { Hand } from "./hand.ts";
 import { MeshStore } from "./meshStore.ts";
 import { stoppedError, unwrap, WorkError } from "./outcome.ts";
-import type { Job, MeshKeeper, PictureRoom, StudyRoom, Workshop } from "./protocol.ts";
+import type { FileRoom, Job, MeshKeeper, StudyRoom, Workshop } from "./protocol.ts";
 import type { RoomFrame } from "./roomShare.ts";
 import { canShareMemory } from "./sharedMemory.ts";
 import { Signals } from "./signals.ts";
@@ -20,7 +20,7 @@ type Shape = Pick<DrawnBody, "solid" | "drawn">;
  * The pool of workers behind the app. A worker that fails for a reason of its own, or that is deaf to a stop, is replaced
  * when it is next needed; its job is tried once more on the new one and then rejects with WorkError.
  */
-export function createWorkshop(size = poolSize()): Workshop & StudyRoom & PictureRoom & MeshKeeper {
+export function createWorkshop(size = poolSize()): Workshop & StudyRoom & FileRoom & MeshKeeper {
   const areShared = canShareMemory();
   const signals = areShared ? Signals.shared() : new Signals();
   const hands: (Hand | null)[] = Array.from({ length: size + 2 }, () => null);
@@ -159,6 +159,13 @@ export function createWorkshop(size = poolSize()): Workshop & StudyRoom & Pictur
         const hand = handAt(size - 1);
         const names = await meshes.supply(hand, job, request.document, files);
         return unwrap(await hand.ask(job, (shell) => shell.picture(job, request, names)));
+      }),
+
+    model: (request, files) =>
+      start(async (job) => {
+        const hand = handAt(size - 1);
+        const names = await meshes.supply(hand, job, request.document, files);
+        return unwrap(await hand.ask(job, (shell) => shell.model(job, request, names)));
       }),
 
     loads: (document, pose) =>

@@ -38,6 +38,7 @@ import type {
   EnvelopeAnswer,
   EnvelopeRequest,
   GapRequest,
+  ModelRequest,
   OnStudyProgress,
   PatchRequest,
   Question,
@@ -217,6 +218,14 @@ const shell = {
         if (watch.isStopped()) throw new StoppedError();
       }),
     ).then((outcome) => transfer(outcome, outcome.kind === "done" ? [outcome.value.file.buffer] : []));
+  },
+
+  model(job: number, request: ModelRequest, names: MeshNames): Promise<Outcome<Uint8Array<ArrayBuffer>>> {
+    return during(job, request.document, names, async ({ scene, bodies }) => {
+      // most pages never make one
+      const { modelFile } = await import("../fabrication/exchange/modelFile.ts");
+      return modelFile(scene, bodies, request.state, request.format, request.part);
+    }).then((outcome) => transfer(outcome, outcome.kind === "done" ? [outcome.value.buffer] : []));
   },
 
   loads(job: number, document: SceneDocument, pose: string): Promise<Outcome<LoadsReport>> {

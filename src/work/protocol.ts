@@ -1,6 +1,8 @@
 import type { CheckResult, StateAt } from "../check/result.ts";
 import type { Envelope } from "../clearance/envelope/envelope.ts";
 import type { Gap } from "../clearance/gap.ts";
+import type { ModelFormat } from "../fabrication/exchange/modelFile.ts";
+import type { StandingState } from "../fabrication/exchange/standing.ts";
 import type { Solid } from "../geometry/solid.ts";
 import type { LoadsReport } from "../loads/report.ts";
 import type { Pose } from "../maths/pose.ts";
@@ -143,10 +145,20 @@ export interface StudyRoom {
   room(question: Question<RoomRequest>, files: SceneFiles, listener: RoomListener): Job<void>;
 }
 
-/** Where pictures are drawn. */
-export interface PictureRoom {
-  /** The car drawn to scale in one state, as a file. */
+/** Where files are made of the car as it stands. */
+export interface FileRoom {
+  /** The car drawn to scale in one state. */
   picture(request: PictureRequest, files: SceneFiles): Job<MadePicture>;
+  /** The bodies as they stand in one state. */
+  model(request: ModelRequest, files: SceneFiles): Job<Uint8Array<ArrayBuffer>>;
+}
+
+export interface ModelRequest {
+  readonly document: SceneDocument;
+  readonly state: StandingState;
+  readonly format: ModelFormat;
+  /** Id or key of the one part that is wanted; null: all. */
+  readonly part: string | null;
 }
 
 /** Where a mesh goes that was made outside the pool, so that the pool does not make it again. */

@@ -1,12 +1,19 @@
 import { readFileSync } from "node:fs";
+import { inflateRawSync } from "node:zlib";
 import fc from "fast-check";
+import Papa from "papaparse";
 import { type BufferGeometry, Mesh } from "three";
 import { GLTFLoader } from "three/examples/jsm/loaders/GLTFLoader.js";
 import { OBJLoader } from "three/examples/jsm/loaders/OBJLoader.js";
 import { STLLoader } from "three/examples/jsm/loaders/STLLoader.js";
 import { describe, expect, it } from "vitest";
 import { assembleModel } from "../../src/check/assemble.ts";
+import { curvesOf } from "../../src/check/curves.ts";
+import { runSide } from "../../src/check/tracks.ts";
 import { glbOf } from "../../src/fabrication/exchange/glb.ts";
+import { modelFile } from "../../src/fabrication/exchange/modelFile.ts";
+import { stlZip } from "../../src/fabrication/exchange/partsZip.ts";
+import { pointChanges } from "../../src/fabrication/exchange/pointChanges.ts";
 import { pointsTable, withPointsTable } from "../../src/fabrication/exchange/pointsTable.ts";
 import { standingParts } from "../../src/fabrication/exchange/standing.ts";
 import { objOf, stlOf } from "../../src/geometry/export/meshFiles.ts";
@@ -16,6 +23,7 @@ import { InputError } from "../../src/scene/error.ts";
 import { listPoints, withBoltedUp } from "../../src/scene/points.ts";
 import { readScene } from "../../src/scene/read.ts";
 import { resolveScene } from "../../src/scene/resolve.ts";
+import { curvesTable } from "../../src/studies/runningGear/curvesTable.ts";
 
 const NAME = "2-hub-and-arm-re-cut-link.json";
 const document = readScene(readFileSync(new URL(`../../scenes/${NAME}`, import.meta.url), "utf8"), NAME);
@@ -181,5 +189,93 @@ describe("the table of hard points", () => {
     ["a value too few", "point,forward_mm,out_mm,up_mm\nupper.in,1,2\n", /row 1: .*few/i],
   ])("refuses %s and names the place", (_, text, told) => {
     expect(() => withPointsTable(document, text, null)).toThrow(told);
+  });
+});
+
+describe("what a table moves", () => {
+  it("is told point by point, those that hang on a moved one too, and nothing else", () => {
+    const [moved] = listPoints(document).filter(({ isMount, boltedUpAt }) => isMount && !boltedUpAt);
+    const lines = pointsTable(document, null).split("\n");
+    const row = lines.findIndex((line) => line.startsWith(`${moved!.name},`));
+    const cells = lines[row]!.split(",");
+    cells[1] = String(Number(cells[1]) + 12.5);
+    lines[row] = cells.join(",");
+    const after = withPointsTable(document, lines.join("\n"), null);
+    const changes = pointChanges(document, after);
+    const told = changes.find(({ name }) => name === moved!.name)!;
+    expect(told.to[0] - told.from[0]).toBeCloseTo(12.5, 9);
+    const places = new Map(listPoints(after).map(({ name, at }) => [name, at]));
+    const elsewhere = listPoints(document).filter(({ name, at }) =>
+      at.some((value, k) => value !== places.get(name)![k]),
+    );
+    expect(changes.map(({ name }) => name)).toEqual(elsewhere.map(({ name }) => name));
+    expect(pointChanges(document, document)).toEqual([]);
+  });
+});
+
+describe("an STL of each part in one zip", () => {
+  it("holds every part under a name of its own, read back part by part", () => {
+    const few = [
+      ...parts.slice(0, 3),
+      { ...parts[0]!, key: `${parts[0]!.key}?` },
+      { ...parts[1]!, key: `${parts[0]!.key}/` },
+    ];
+    const files = unzipped(stlZip(few));
+    expect(files.size).toBe(few.length);
+    for (const [i, bytes] of [...files.values()].entries()) {
+      const { positions, indices } = few[i]!;
+      expectSame(toldOf(new STLLoader().parse(bytes.buffer), asIs), told(positions, indices, asIs));
+    }
+    for (const name of files.keys()) expect(name).toMatch(/^[\w.@-]+\.stl$/);
+    expect(stlZip(few)).toEqual(stlZip(few));
+  });
+});
+
+/** Files of a zip by their local headers (PKWARE's application note, 4.3.7), inflated by Node: another library than packs it. */
+function unzipped(zip: Uint8Array): Map<string, Uint8Array<ArrayBuffer>> {
+  const view = new DataView(zip.buffer, zip.byteOffset, zip.byteLength);
+  const files = new Map<string, Uint8Array<ArrayBuffer>>();
+  for (let at = 0; view.getUint32(at, true) === 0x04034b50; ) {
+    const [method, size] = [view.getUint16(at + 8, true), view.getUint32(at + 18, true)];
+    const [nameLength, extraLength] = [view.getUint16(at + 26, true), view.getUint16(at + 28, true)];
+    const data = at + 30 + nameLength + extraLength;
+    const name = new TextDecoder().decode(zip.subarray(at + 30, at + 30 + nameLength));
+    const packed = zip.subarray(data, data + size);
+    files.set(name, new Uint8Array(method === 0 ? packed : inflateRawSync(packed)));
+    at = data + size;
+  }
+  return files;
+}
+
+describe("a model file", () => {
+  it("is what the format says, of the parts that are asked for, with each wheel where it stands", async () => {
+    const uneven = { travel_mm: { left: 30, right: -20 }, pose: "rest" };
+    const obj = new TextDecoder().decode(await modelFile(scene, bodies, uneven, "obj", "tyre"));
+    const [left, right] = new OBJLoader().parse(obj).children.map((child) => toldOf((child as Mesh).geometry, asIs));
+    // the wheel goes up and down with its own travel (travel is the wheel centre's height over ride height)
+    const middle = ({ min, max }: Told) => (min[2]! + max[2]!) / 2;
+    expect(middle(left!) - middle(right!)).toBeCloseTo(50, 0);
+    const glb = await modelFile(scene, bodies, uneven, "glb", null);
+    expect(new TextDecoder().decode(glb.subarray(0, 4))).toBe("glTF");
+    const stl = await modelFile(scene, bodies, uneven, "stl", "tyre@left");
+    expectSame(toldOf(new STLLoader().parse(stl.buffer), asIs), left!);
+    await expect(modelFile(scene, bodies, uneven, "stl", "tyre")).rejects.toThrow(/holds one part, and there are 2/);
+    await expect(modelFile(scene, bodies, uneven, "stls", "nothing")).rejects.toThrow(/no part is called "nothing"/);
+  });
+});
+
+describe("the table of curves", () => {
+  it("read back has every reading to the last digit", () => {
+    const { data } = Papa.parse<Record<string, string>>(curvesTable(scene, "rest"), {
+      header: true,
+      skipEmptyLines: true,
+    });
+    for (const side of scene.sides) {
+      const rows = data.filter((row) => row.side === side);
+      const { curve } = curvesOf(runSide(scene, side), scene.travel);
+      expect(rows.map(({ travel_mm, toe_deg, shaft_mm }) => [travel_mm, toe_deg, shaft_mm].map(Number))).toEqual(
+        curve.map(({ travel_mm, toe_deg, shaft_mm }) => [travel_mm, toe_deg, shaft_mm]),
+      );
+    }
   });
 });

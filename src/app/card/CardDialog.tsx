@@ -119,13 +119,15 @@ function DraftPicture({ draft }: { draft: CardDraft }) {
 /** Pictures in other states than the one that is shown. */
 function DraftViews({ draft }: { draft: CardDraft }) {
   return (
-    <fieldset className="choices" aria-label={t("card.views")}>
+    <fieldset>
       <legend>{t("card.views")}</legend>
-      {draft.views.map((view) => (
-        <button key={view} type="button" aria-pressed={draft.wanted.has(view)} onClick={() => draft.want(view)}>
-          {t(`card.view.${view}`)}
-        </button>
-      ))}
+      <span className="choices">
+        {draft.views.map((view) => (
+          <button key={view} type="button" aria-pressed={draft.wanted.has(view)} onClick={() => draft.want(view)}>
+            {t(`card.view.${view}`)}
+          </button>
+        ))}
+      </span>
     </fieldset>
   );
 }

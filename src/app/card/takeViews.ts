@@ -1,6 +1,8 @@
 import type { CardView, ViewState } from "../../buildlog/entry.ts";
 import { byGravity } from "../../buildlog/order.ts";
 import type { PairVerdict } from "../../check/result.ts";
+import { seenTravel, shownMounts, shownPoses } from "../corner/shownPoses.ts";
+import { viewHandle } from "../shell/viewHandle.ts";
 import type { App } from "../store/actions.ts";
 import { isInPose, pairKey } from "../store/state.ts";
 import { clampTravel } from "../store/travelReach.ts";
@@ -67,8 +69,9 @@ function worstOf({ result }: Pick<App, "result">): PairVerdict | null {
   return worst && (worst.verdict === "clash" || worst.verdict === "tight") ? worst : null;
 }
 
-/** The picture follows in the next frames; the chosen pair's patch comes from a worker. */
+/** The wheels ease to where they are wanted; the chosen pair's patch comes from a worker. */
 async function whenShown({ chosenPair, pose, share, travel_mm }: Standing): Promise<void> {
+  while (viewHandle.current && !isSeen(travel_mm)) await nextFrame();
   if (chosenPair !== null) {
     const isThere = ({ patches }: App) => {
       const at = patches.get(chosenPair)?.at;
@@ -76,8 +79,17 @@ async function whenShown({ chosenPair, pose, share, travel_mm }: Standing): Prom
     };
     await until(isThere);
   }
+  const { scene, bodies } = app.getState();
+  // the engine does not ease: its pose may not have come to the picture yet
+  if (scene) viewHandle.current?.setPoses(shownPoses(scene, bodies, shownMounts(scene, travel_mm, pose, share)));
+  // what hangs on the choice of a pair is drawn anew in the next frames
   await nextFrame();
   await nextFrame();
+}
+
+function isSeen(travel_mm: Standing["travel_mm"]): boolean {
+  const seen = seenTravel();
+  return seen === null || (seen.left === travel_mm.left && seen.right === travel_mm.right);
 }
 
 function until(holds: (state: App) => boolean): Promise<void> {

@@ -22,6 +22,11 @@ export function noteSeenTravel(travel_mm: Travel): void {
   seen.travel_mm = travel_mm;
 }
 
+/** null before anything was shown. */
+export function seenTravel(): Travel | null {
+  return seen.travel_mm;
+}
+
 /** While the hand pulls, moves the picture's bodies with every new scene; what else shows it follows after the frame. */
 export function followHand(store: AppStore): () => void {
   return store.subscribe(({ scene, bodies, pose, share }, before) => {

@@ -23,6 +23,11 @@ export function chooseMesh(): Promise<readonly File[]> {
   return choose(t("files.kinds.mesh"), { "model/mesh": MESH_ENDINGS }, false);
 }
 
+/** Lets the builder choose a table of values; an empty list when they think better of it. */
+export function chooseTable(): Promise<readonly File[]> {
+  return choose(t("paper.files.csv"), { "text/csv": [".csv"] }, false);
+}
+
 type Accept = Readonly<Record<string, readonly string[]>>;
 
 async function choose(description: string, accept: Accept, multiple: boolean): Promise<readonly File[]> {

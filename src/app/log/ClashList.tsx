@@ -57,7 +57,8 @@ export function ClashList() {
 function Item({ item, showsScene }: { item: ClashItem; showsScene: boolean }) {
   const unit = useApp((state) => state.unit);
   const [open, setOpen] = useState(false);
-  const name = clashName(item.finding);
+  const document = useApp((state) => (state.document?.title === item.scene ? state.document : null));
+  const name = clashName(item.finding, document);
   const mark = item.finding.of.kind === "limit" ? "limit" : item.finding.verdict;
   return (
     <li data-state={item.state}>

@@ -60,32 +60,37 @@ function SaveButtons() {
   const told = () => ({ unit: app.getState().unit });
   return (
     <>
-      {KINDS.map((kind) => (
+      <fieldset className="log-save">
+        <legend>{t("log.saveAs.legend")}</legend>
+        {KINDS.map((kind) => (
+          <button
+            key={kind}
+            type="button"
+            className="button"
+            aria-label={t(`log.saveAs.${kind}`)}
+            disabled={making.busy}
+            onClick={() => save(FILES[kind], async () => writeLogFile(await log.getState().whole(), kind, told()))}
+          >
+            {t(`log.saveAs.short.${kind}`)}
+          </button>
+        ))}
         <button
-          key={kind}
           type="button"
           className="button"
+          aria-label={t("log.saveAs.pdf")}
           disabled={making.busy}
-          onClick={() => save(FILES[kind], async () => writeLogFile(await log.getState().whole(), kind, told()))}
+          onClick={() =>
+            save(PDF_FILE, async () => {
+              // comes with the letters, which only paper needs
+              const { sheetSetting } = await import("../paper/sheetFacts.ts");
+              const { paper, fonts } = await sheetSetting();
+              return writeLogPdf(await log.getState().whole(), { ...told(), paper, fonts });
+            })
+          }
         >
-          {t(`log.saveAs.${kind}`)}
+          {t("log.saveAs.short.pdf")}
         </button>
-      ))}
-      <button
-        type="button"
-        className="button"
-        disabled={making.busy}
-        onClick={() =>
-          save(PDF_FILE, async () => {
-            // comes with the letters, which only paper needs
-            const { sheetSetting } = await import("../paper/sheetFacts.ts");
-            const { paper, fonts } = await sheetSetting();
-            return writeLogPdf(await log.getState().whole(), { ...told(), paper, fonts });
-          })
-        }
-      >
-        {t("log.saveAs.pdf")}
-      </button>
+      </fieldset>
       <PaperChoice />
       <MakingLine making={making} />
     </>

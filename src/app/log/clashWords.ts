@@ -1,5 +1,7 @@
 import type { ClashItem } from "../../buildlog/clashes.ts";
 import type { Finding } from "../../buildlog/digest.ts";
+import type { SceneDocument } from "../../scene/document.ts";
+import { pairName } from "../card/facts.ts";
 import type { Unit } from "../store/state.ts";
 import { t } from "../text/text.ts";
 import { engineText, nameOf, nameWithin } from "../words/names.ts";
@@ -7,11 +9,13 @@ import { lengthNumber, lengthText, numberText, wantedText } from "../words/numbe
 import { isAngle } from "../words/sentences.ts";
 import { travelText } from "../words/travel.ts";
 
-/** "Upper link, sump (left)"; "Driveshaft length (right)". */
-export function clashName({ of, side }: Finding): string {
+/** "Upper link, sump (left)"; "Driveshaft length (right)". Without the scene it is told by the parts' own names. */
+export function clashName({ of, side }: Finding, document: SceneDocument | null): string {
   const name =
     of.kind === "pair"
-      ? t("card.pair", { a: nameOf(of.a, null), b: nameWithin(of.b, null) })
+      ? document
+        ? pairName({ document }, of)
+        : t("card.pair", { a: nameOf(of.a, null), b: nameWithin(of.b, null) })
       : of.joint === undefined
         ? t(`card.limits.${of.what}`)
         : t("log.clashes.ofJoint", { limit: t(`card.limits.${of.what}`), joint: of.joint });

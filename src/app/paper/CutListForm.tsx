@@ -65,10 +65,10 @@ export function CutListForm({ document }: PaperFormProps) {
         document={document}
         title={title}
         csv={() => cutListCsv(list)}
-        pdf={async () => {
+        pdf={async (onPages) => {
           const { cutListSheet } = await import("../../fabrication/sheets/cutListSheet.ts");
           const facts = sheetFacts(document, title, { units: t(`paper.units.${unit}`), fromCar: true });
-          return cutListSheet(list, cut, facts, await sheetSetting(), unit, cutListWords(document));
+          return cutListSheet(list, cut, facts, await sheetSetting(onPages), unit, cutListWords(document));
         }}
       />
     </>
@@ -83,28 +83,30 @@ function Pieces({ list, unit, document }: { list: CutList; unit: Unit } & PaperF
   return (
     <>
       {members.length > 0 && (
-        <table className="paper-table">
-          <thead>
-            <tr>
-              <th scope="col">{words.part}</th>
-              <th scope="col">{words.size}</th>
-              <th scope="col">{words.count}</th>
-              <th scope="col">{words.eyeToEye}</th>
-              <th scope="col">{words.cut}</th>
-            </tr>
-          </thead>
-          <tbody>
-            {members.map((piece) => (
-              <tr key={piece.number}>
-                <th scope="row">{words.what[piece.what](piece.part)}</th>
-                <td>{sizeText(piece.size, unit, words)}</td>
-                <td>{piece.count}</td>
-                <td>{piece.eyeToEye_mm === null ? "" : lengthNumber(piece.eyeToEye_mm, unit)}</td>
-                <td>{piece.cut_mm === null ? words.notTold : lengthNumber(piece.cut_mm, unit)}</td>
+        <div className="paper-scroll">
+          <table className="paper-table">
+            <thead>
+              <tr>
+                <th scope="col">{words.part}</th>
+                <th scope="col">{words.size}</th>
+                <th scope="col">{words.count}</th>
+                <th scope="col">{words.eyeToEye}</th>
+                <th scope="col">{words.cut}</th>
               </tr>
-            ))}
-          </tbody>
-        </table>
+            </thead>
+            <tbody>
+              {members.map((piece) => (
+                <tr key={piece.number}>
+                  <th scope="row">{words.what[piece.what](piece.part)}</th>
+                  <td>{sizeText(piece.size, unit, words)}</td>
+                  <td>{piece.count}</td>
+                  <td>{piece.eyeToEye_mm === null ? "" : lengthNumber(piece.eyeToEye_mm, unit)}</td>
+                  <td>{piece.cut_mm === null ? words.notTold : lengthNumber(piece.cut_mm, unit)}</td>
+                </tr>
+              ))}
+            </tbody>
+          </table>
+        </div>
       )}
       <p className="quiet">
         {t("paper.cut.frame", { count: frame })} {t("paper.cut.counts", { count: list.counts.length })}

@@ -4,7 +4,6 @@ import type { JigSheetWords } from "../../fabrication/sheets/jigSheet.ts";
 import { groundFrom, jigSheetData } from "../../fabrication/sheets/jigSheetData.ts";
 import { Tick } from "../loads/RecordField.tsx";
 import { SizeField } from "../parts/SizeField.tsx";
-import { usePointsLook } from "../points/pointsStore.ts";
 import { useApp } from "../store/useApp.ts";
 import { t } from "../text/text.ts";
 import type { PaperFormProps } from "./PaperDialog.tsx";
@@ -18,22 +17,22 @@ const USUAL_BAR_mm = 12;
 /** Heights over the jig table and lengths for a tape. */
 export function JigSheetForm({ document }: PaperFormProps) {
   const unit = useApp((state) => state.unit);
-  const [table_mm, setTable] = useState<number | null>(null);
+  const [overGround_mm, setOverGround] = useState(0);
   const [bar_mm, setBar] = useState<number | null>(null);
   const title = t("paper.kinds.jigSheet");
-  // the ground is read anew from whichever datum is chosen
-  usePointsLook((look) => look.datumId);
-  const ground_mm = groundFrom(chosenDatum());
-  const data = () => jigSheetData(document, chosenDatum(), { table_mm: table_mm ?? ground_mm, bar_mm });
+  const data = () => {
+    const datum = chosenDatum();
+    return jigSheetData(document, datum, { table_mm: groundFrom(datum) + overGround_mm, bar_mm });
+  };
   return (
     <>
       <SheetSetting hasDatum />
       <SizeField
         label={t("paper.jig.table")}
-        value_mm={table_mm ?? ground_mm}
+        value_mm={overGround_mm}
         unit={unit}
         trouble={null}
-        onChange={setTable}
+        onChange={setOverGround}
       />
       <Tick
         label={t("paper.jig.hasBar")}
@@ -47,10 +46,10 @@ export function JigSheetForm({ document }: PaperFormProps) {
         document={document}
         title={title}
         csv={() => jigCsv(data())}
-        pdf={async () => {
+        pdf={async (onPages) => {
           const { jigSheet } = await import("../../fabrication/sheets/jigSheet.ts");
           const facts = sheetFacts(document, title, { units: t(`paper.units.${unit}`) });
-          return jigSheet(data(), bar_mm, facts, await sheetSetting(), unit, words());
+          return jigSheet(data(), bar_mm, facts, await sheetSetting(onPages), unit, words());
         }}
       />
     </>

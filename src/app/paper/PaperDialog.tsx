@@ -1,8 +1,10 @@
 import { Dialog } from "@base-ui/react/dialog";
 import { type ComponentType, useId } from "react";
 import type { SceneDocument } from "../../scene/document.ts";
+import { ExchangeForm } from "../exchange/ExchangeForm.tsx";
 import { PictureForm } from "../picture/PictureForm.tsx";
 import { useApp } from "../store/useApp.ts";
+import { TemplatesForm } from "../templates/TemplatesForm.tsx";
 import { t } from "../text/text.ts";
 import { CutListForm } from "./CutListForm.tsx";
 import { HardPointsForm } from "./HardPointsForm.tsx";
@@ -19,9 +21,11 @@ export interface PaperFormProps {
 
 const FORMS: Readonly<Record<PaperKind, ComponentType<PaperFormProps>>> = {
   picture: PictureForm,
+  exchange: ExchangeForm,
   hardPoints: HardPointsForm,
   jigSheet: JigSheetForm,
   cutList: CutListForm,
+  templates: TemplatesForm,
 };
 
 /** All sheets that can be printed of the scene and all files that it goes out to or comes in from. */

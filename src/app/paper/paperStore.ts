@@ -2,7 +2,7 @@ import { create } from "zustand";
 import type { Standing } from "../../fabrication/paper/words.ts";
 
 /** What can be taken out of a scene or printed of it, in the order of the list; each has its form in `FORMS` beside. */
-export const PAPER_KINDS = ["hardPoints", "jigSheet", "cutList", "picture"] as const;
+export const PAPER_KINDS = ["hardPoints", "jigSheet", "cutList", "templates", "picture", "exchange"] as const;
 export type PaperKind = (typeof PAPER_KINDS)[number];
 
 interface PaperLook {

@@ -1,5 +1,6 @@
 import { isToScale, VIEW_NAMES } from "../../fabrication/picture/view.ts";
 import { usePrinting } from "../card/printing.ts";
+import { askPicture } from "../files/fileRoom.ts";
 import { type FileKind, fileNameOf, PICTURE_FILE } from "../files/saveFile.ts";
 import { MakingLine } from "../paper/MakingLine.tsx";
 import { useMaking } from "../paper/making.ts";
@@ -18,7 +19,6 @@ import { nameOf } from "../words/names.ts";
 import { LengthsField } from "./LengthsField.tsx";
 import { PicturePreview } from "./PicturePreview.tsx";
 import { pictureRequest } from "./pictureRequest.ts";
-import { askPicture } from "./pictureRoom.ts";
 import { FINENESSES, LIES, NEAR_GAPS, SIDES, STANDS, usePictureLook } from "./pictureStore.ts";
 import "./picture.css";
 
@@ -39,9 +39,7 @@ export function PictureForm({ document }: PaperFormProps) {
   const ids = [...new Set(bodies.map(({ id }) => id))];
   const save = (kind: FileKind, format: "png" | "svg"): void =>
     making.save(async () => {
-      const job = askPicture(request(format, false), app.getState().files);
-      if (!job) throw new Error(t("picture.notYet"));
-      const { file } = await job.done;
+      const { file } = await askPicture(request(format, false), app.getState().files).done;
       return {
         content: file,
         name: fileNameOf(`${document.title} ${t(`picture.views.${look.view}`)}`, kind.ending),

@@ -1,10 +1,10 @@
 import { useEffect, useState } from "react";
 import { InputError } from "../../scene/error.ts";
 import type { PictureRequest } from "../../work/pictureRoom.ts";
+import { askPicture } from "../files/fileRoom.ts";
 import { isAbort } from "../store/engine.ts";
 import { app } from "../store/useApp.ts";
 import { t } from "../text/text.ts";
-import { askPicture } from "./pictureRoom.ts";
 
 interface Shown {
   readonly address: string | null;
@@ -21,7 +21,6 @@ export function PicturePreview({ request }: { request: PictureRequest }) {
   // biome-ignore lint/correctness/useExhaustiveDependencies: a request is another object each time; its name and its document say what it asks
   useEffect(() => {
     const job = askPicture(request, app.getState().files);
-    if (!job) return;
     setShown((last) => ({ ...last, isStale: true }));
     job.done.then(
       ({ file }) => {

@@ -62,7 +62,7 @@ export function pictureRequest(
     },
     datumId,
   };
-  const words = wordsOf(document, scene, state, asked, look);
+  const words = wordsOf(document, scene, state, asked, look, isDraft ? dpiOf(look, Math.max(across_mm, down_mm)) : dpi);
   // what a check does not hang on is told beside: the worker then has all that it made for the check
   return { document: drawnPart(document), measures: document.measures ?? [], asked, words, format, tools: TOOLS };
 }
@@ -107,6 +107,7 @@ function wordsOf(
   { unit, bodies }: Pick<App, "unit" | "bodies">,
   { view, state }: PictureAsked,
   { note }: PictureLook,
+  dpi: number,
 ): PictureWords {
   const { standing } = usePaper.getState();
   const { date, revision, datum, cautions } = sheetFacts(document, document.title, { standing });
@@ -120,7 +121,7 @@ function wordsOf(
     unit,
     units: t("picture.units", { unit: t(`paper.units.${unit}`) }),
     datum: t("picture.datum", { datum }),
-    scale: t("picture.scaleLine", { ratio: "{{ratio}}", dpi: "{{dpi}}" }),
+    scale: t("picture.scaleLine", { ratio: "{{ratio}}", dpi: String(dpi) }),
     notToScale: t("picture.notToScale"),
     trueLength: t("picture.trueLength", { length: "{{length}}" }),
     apart: t("picture.apart", { gap: "{{gap}}", wanted: "{{wanted}}" }),

@@ -51,7 +51,10 @@ function oneLine(text: string): string {
   return escapeMarkdown(text.replace(/\s+/g, " ").trim());
 }
 
-/** Any ASCII punctuation may be escaped by a backslash (CommonMark 0.31, 2.4); what could begin or end something is. */
+/** Any ASCII punctuation may be escaped by a backslash (CommonMark 0.31, 2.4): what could begin or end something is, nothing else. */
 export function escapeMarkdown(text: string): string {
-  return text.replace(/[\\`*_{}[\]<>()#+!|~&"'^=:$@-]/g, "\\$&").replace(/^(\s*\d+)([.)])/, "$1\\$2");
+  return text
+    .replace(/[\\`*_[\]<>#|~&]/g, "\\$&")
+    .replace(/^(\s*)([+=:-])/, "$1\\$2")
+    .replace(/^(\s*\d+)([.)])(?=\s|$)/, "$1\\$2");
 }

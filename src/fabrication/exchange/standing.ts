@@ -6,11 +6,14 @@ import { applyPose, type Pose } from "../../maths/pose.ts";
 import { InputError } from "../../scene/error.ts";
 import type { Scene, Side } from "../../scene/scene.ts";
 
-/** Wheels at one travel, the powertrain in one of its poses. */
+/** Where the wheels are, and the powertrain in one of its poses or on its way there. */
 export interface StandingState {
-  readonly travel_mm: number;
+  /** Of both wheels, or of each; a side that is left out stands at ride height. */
+  readonly travel_mm: number | Readonly<Partial<Record<Side, number>>>;
   /** "rest" or the id of a powertrain pose. */
   readonly pose: string;
+  /** How far the powertrain has got from rest to its pose; 1 where left out. */
+  readonly share?: number;
 }
 
 /** One body where it stands then, in car coordinates (forward, left, up), named as the check names it: "sump", "upper@left". */
@@ -32,11 +35,13 @@ export function standingParts(scene: Scene, bodies: readonly ModelBody[], state:
   return parts;
 }
 
-/**
- * Poses of one side's mounts by name, car coordinates; `share`: how far the engine has got from rest to its pose. Throws InputError as
- * standingParts does.
- */
-export function posesOf(scene: Scene, side: Side, { travel_mm, pose }: StandingState, share = 1): Map<string, Pose> {
+/** Poses of one side's mounts by name, car coordinates. Throws InputError as standingParts does. */
+export function posesOf(
+  scene: Scene,
+  side: Side,
+  { travel_mm: height, pose, share = 1 }: StandingState,
+): Map<string, Pose> {
+  const travel_mm = typeof height === "number" ? height : (height[side] ?? 0);
   const corner = compileCorner(scene, side);
   const { bump_mm, droop_mm } = scene.travel;
   const solved = travel_mm >= -droop_mm && travel_mm <= bump_mm ? solveCorner(corner, travel_mm) : null;

@@ -109,12 +109,7 @@ export function drawPicture(source: PictureSource, asked: PictureAsked, words: P
       `no datum is called "${asked.datumId}"`,
       scene.datums.map(({ id }) => id).join(", ") || "a scene with datums",
     );
-  const mounts = new Map(
-    scene.sides.map((side) => {
-      const travel_mm = asked.state.travel_mm[side] ?? 0;
-      return [side, posesOf(scene, side, { travel_mm, pose: asked.state.pose }, asked.state.share)] as const;
-    }),
-  );
+  const mounts = new Map(scene.sides.map((side) => [side, posesOf(scene, side, asked.state)] as const));
   const poses = new Map<string, Pose>();
   for (const { key, side, mount } of bodies) {
     const pose = mounts.get(side === "both" ? scene.sides[0]! : side)?.get(mount);

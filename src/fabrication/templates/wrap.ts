@@ -38,6 +38,8 @@ export type WrapWarning = "passes" | "overhangs";
 export interface SquareEnd {
   readonly id: string;
   readonly of: string;
+  readonly tube: string;
+  readonly which: "first" | "last";
   readonly fittedTo: readonly string[];
   /** Along the tube from its drawn end, negative short of it. */
   readonly along_mm: number;
@@ -60,7 +62,14 @@ export function wrapsOf(ends: readonly FittedEnd[]): { wraps: WrapPart[]; square
     const { cut, low, high, edge_mm, warnings } = edges.get(end)!;
     const id = `${end.tube} ${end.which} end`;
     if (high - low < SAME_mm) {
-      square.push({ id, of: end.of, fittedTo: end.met.map(({ of }) => of), along_mm: low });
+      square.push({
+        id,
+        of: end.of,
+        tube: end.tube,
+        which: end.which,
+        fittedTo: end.met.map(({ of }) => of),
+        along_mm: low,
+      });
       continue;
     }
     const other = end.isStraight ? ends.find((one) => one.tube === end.tube && one !== end) : undefined;

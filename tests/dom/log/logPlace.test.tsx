@@ -161,7 +161,7 @@ describe("the clash list", () => {
     show([before]);
     open();
     expect(items()[0]!.textContent).toMatch(
-      /Ear, upper \(left\)6\.2 mm too deep, wants 10 mm\+38 bump, engine on overrun/,
+      /Ear, upper link \(left\)6\.2 mm too deep, wants 10 mm\+38 bump, engine on overrun/,
     );
     expect(items()[0]!.textContent).toContain("nobody sees to it yet");
   });
@@ -169,7 +169,7 @@ describe("the clash list", () => {
   it("keeps what the builder decides, and asks for a reason to accept", async () => {
     show([before]);
     open();
-    fireEvent.click(screen.getByRole("button", { name: "Decide: Ear, upper (left)" }));
+    fireEvent.click(screen.getByRole("button", { name: "Decide: Ear, upper link (left)" }));
     fireEvent.click(screen.getByRole("button", { name: "accepted" }));
     fireEvent.change(screen.getByLabelText("Who sees to it"), { target: { value: "Kim" } });
     fireEvent.click(screen.getByRole("button", { name: "Keep" }));

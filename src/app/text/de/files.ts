@@ -2,6 +2,7 @@ import type { en } from "../en/index.ts";
 import type { Translation } from "../translation.ts";
 
 export const files: Translation<typeof en.files> = {
+  notYet: "Das Auto ist noch nicht so weit. Warten, bis die Prüfung beginnt, und noch einmal versuchen.",
   drop: "Zum Öffnen loslassen",
   dropWhat: "eine Szene mit den Netzen, die sie nennt, ein Scan oder ein gespeichertes Bautagebuch",
   close: "Schließen",

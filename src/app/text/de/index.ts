@@ -6,6 +6,7 @@ import { corner } from "./corner.ts";
 import { curves } from "./curves.ts";
 import { cut } from "./cut.ts";
 import { envelope } from "./envelope.ts";
+import { exchange } from "./exchange.ts";
 import { files } from "./files.ts";
 import { gear } from "./gear.ts";
 import { ghosts } from "./ghosts.ts";
@@ -32,6 +33,7 @@ import { sheets } from "./sheets.ts";
 import { shell } from "./shell.ts";
 import { store } from "./store.ts";
 import { studies } from "./studies.ts";
+import { templates } from "./templates.ts";
 import { together } from "./together.ts";
 import { tools } from "./tools.ts";
 import { viewport } from "./viewport.ts";
@@ -45,6 +47,7 @@ export const de: Translation = {
   curves,
   cut,
   envelope,
+  exchange,
   files,
   gear,
   ghosts,
@@ -71,6 +74,7 @@ export const de: Translation = {
   shell,
   store,
   studies,
+  templates,
   together,
   tools,
   viewport,

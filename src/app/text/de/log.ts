@@ -34,6 +34,8 @@ export const log: Translation<typeof en.log> = {
     html: "Als Seite zum Lesen speichern",
     zip: "Als Zip aus Bildern und Text speichern",
     pdf: "Als PDF speichern",
+    legend: "Tagebuch speichern als",
+    short: { json: "Eine Datei", html: "Seite", zip: "Zip", pdf: "PDF" },
   },
   bringIn: "Gespeichertes Tagebuch einlesen",
   savedLog: "Gespeichertes Tagebuch",

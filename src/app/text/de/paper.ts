@@ -6,12 +6,15 @@ export const paper: Translation<typeof en.paper> = {
   close: "Schließen",
   kind: "Was entstehen soll",
   kinds: {
+    exchange: "Teile, Punkte, Kurven als Dateien",
     picture: "Bild im Maßstab",
     hardPoints: "Anlenkpunkt-Blatt",
     jigSheet: "Lehrenblatt",
     cutList: "Schnittliste",
+    templates: "Schablonen",
   },
   about: {
+    exchange: "Körper als GLB, OBJ oder STL, Anlenkpunkte als Tabelle hinaus und herein, Kurven als Tabelle.",
     picture:
       "Ansicht von hinten, von der Seite oder von oben im wahren Maßstab mit Maßstabsleiste, Abständen und Längen mit Pfeilen und Legende; weiß, zum Drucken oder Zeigen.",
     hardPoints:
@@ -20,12 +23,16 @@ export const paper: Translation<typeof en.paper> = {
       "Wie hoch jede Aufnahme über dem Lehrentisch steht, und Längen zwischen Aufnahmen, die ein Bandmaß prüfen kann: quer, längs und beide Diagonalen.",
     cutList:
       "Rohre mit Länge von Auge zu Auge und Schnittlänge, übrigem Gewinde zum Verstellen und Masse; Schrauben, Gelenkköpfe und Bleche gezählt.",
+    templates:
+      "Bleche flach oder abgewickelt und Rohrenden als Papier zum Umlegen: in wahrer Größe mit Maßbalken oder als Datei für den Zuschnitt.",
   },
   trying: "Eine Verschiebung wird gerade probiert. Was hier entsteht, zeigt die Szene, wie sie behalten ist.",
   making: "Wird erstellt…",
   saved: "Gespeichert als {{file}}.",
   noFont: "Die Schrift zum Drucken ließ sich nicht lesen. Seite neu laden und noch einmal versuchen.",
   revision: "Stand",
+  look: "Ansehen",
+  pageShown: "{{title}}, Blatt {{page}} von {{pages}}",
   saveCsv: "Als Tabelle speichern (CSV)",
   savePdf: "Als PDF speichern",
   files: { pdf: "Gedrucktes Blatt", csv: "Wertetabelle" },
@@ -60,7 +67,7 @@ export const paper: Translation<typeof en.paper> = {
     note: "Außen heißt auf beiden Seiten: von der Mittelebene weg. Gleiche Zahlen links und rechts sind Spiegelbilder. Leere Felder sind für das, was das Auto sagt.",
   },
   jig: {
-    table: "Oberseite des Lehrentischs, von dort nach hoch",
+    table: "Oberseite des Lehrentischs, über dem Boden",
     hasBar: "In den Lagern liegen Stäbe",
     bar: "Ihr Durchmesser",
   },

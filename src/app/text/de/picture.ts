@@ -48,7 +48,6 @@ export const picture: Translation<typeof en.picture> = {
   notInView: "Nicht in dieser Ansicht.",
   alt: "{{view}}: {{state}}",
   drawing: "Wird gezeichnet…",
-  notYet: "Das Auto kann noch nicht gezeichnet werden. Warten, bis die Prüfung beginnt, und noch einmal versuchen.",
   saveSvg: "Als SVG speichern",
   savePng: "Als Bild speichern (PNG)",
   svgFile: "Zeichnung",

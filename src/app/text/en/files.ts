@@ -1,4 +1,5 @@
 export const files = {
+  notYet: "The car is not ready yet. Wait for the check to begin and try again.",
   drop: "Drop to open",
   dropWhat: "a scene with the meshes it names, a scan, or a saved build log",
   close: "Close",

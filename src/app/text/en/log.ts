@@ -31,6 +31,8 @@ export const log = {
     html: "Save as a page to read",
     zip: "Save as a zip of pictures and text",
     pdf: "Save as PDF",
+    legend: "Save the log as",
+    short: { json: "One file", html: "Page", zip: "Zip", pdf: "PDF" },
   },
   bringIn: "Bring in a saved log",
   savedLog: "Saved log",

@@ -3,12 +3,15 @@ export const paper = {
   close: "Close",
   kind: "What to make",
   kinds: {
+    exchange: "Parts, points and curves as files",
     picture: "Picture to scale",
     hardPoints: "Hard-point sheet",
     jigSheet: "Jig sheet",
     cutList: "Cut list",
+    templates: "Templates",
   },
   about: {
+    exchange: "Bodies as GLB, OBJ or STL, hard points as a table out and in, curves as a table.",
     picture:
       "Rear, side or plan view in true scale with a scale bar, gaps and lengths with arrows, and a legend; white, to print or to show.",
     hardPoints:
@@ -17,12 +20,16 @@ export const paper = {
       "How high each mount stands over the jig table, and lengths between mounts that a tape can check: across, along and both diagonals.",
     cutList:
       "Tubes with their length from eye to eye and as cut, thread that is left to adjust, and mass; bolts, rod ends and plates counted.",
+    templates:
+      "Plates laid flat or unfolded, and tube ends as paper to wrap: at full size on paper with check bars, or as a file for a cutter.",
   },
   trying: "A move is being tried. What is made here tells the scene as it is kept.",
   making: "Making it…",
   saved: "Saved as {{file}}.",
   noFont: "The letters for printing could not be read. Load the page again and try once more.",
   revision: "Revision",
+  look: "Look at it",
+  pageShown: "{{title}}, page {{page}} of {{pages}}",
   saveCsv: "Save as a table (CSV)",
   savePdf: "Save as PDF",
   files: { pdf: "Printed sheet", csv: "Table of values" },
@@ -56,7 +63,7 @@ export const paper = {
     note: "Out is away from the centre plane on either side: equal numbers left and right are mirror images. Empty boxes are for what the car says.",
   },
   jig: {
-    table: "Top of the jig table, up from there",
+    table: "Top of the jig table, over the ground",
     hasBar: "Dummy bars lie in the bushes",
     bar: "Their diameter",
   },

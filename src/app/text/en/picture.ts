@@ -45,7 +45,6 @@ export const picture = {
   notInView: "Not in this view.",
   alt: "{{view}}: {{state}}",
   drawing: "Drawing it…",
-  notYet: "The car is not ready to be drawn yet. Wait for the check to begin and try again.",
   saveSvg: "Save as SVG",
   savePng: "Save as picture (PNG)",
   svgFile: "Drawing",

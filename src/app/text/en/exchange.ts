@@ -1,0 +1,36 @@
+export const exchange = {
+  model: "The parts as they stand",
+  modelAbout:
+    "The bodies that are checked, with tyres and springs as the room they take. STL and OBJ in millimetres, forward along X, left along Y, up along Z; GLB in metres, up along Y.",
+  part: "Parts",
+  allParts: "all of them",
+  onSide: { left: "{{part}}, left", right: "{{part}}, right" },
+  kinds: {
+    glb: "Model with colours (GLB)",
+    obj: "Model (OBJ)",
+    stl: "One part (STL)",
+    stls: "An STL of each part, zipped",
+  },
+  save: { glb: "Save GLB", obj: "Save OBJ", stl: "Save STL", stls: "Save an STL of each (zip)" },
+  points: "Hard points",
+  pointsAbout:
+    "A table of every hard point forward, out and up in millimetres, to be changed elsewhere and read in again. What would move is told first, and is one step that can be undone.",
+  pointsName: "{{scene}} hard points",
+  savePoints: "Save hard points (CSV)",
+  openPoints: "Read hard points (CSV)…",
+  nothingMoves: "Every hard point in {{file}} stands where it is already.",
+  wouldMove_one: "{{file}} moves 1 hard point:",
+  wouldMove_other: "{{file}} moves {{count}} hard points:",
+  change: "{{point}}: {{way}} ({{far}})",
+  leave: "Leave them",
+  take_one: "Move it",
+  take_other: "Move all {{count}}",
+  step: "Hard points from {{file}}",
+  moved_one: "1 hard point moved. Undo brings it back.",
+  moved_other: "{{count}} hard points moved. Undo brings them back.",
+  curves: "Curves",
+  curvesAbout:
+    "Wheel angles, roll centre, anti-squat, damper, driveshaft and bar against travel, a row each travel and side; {{engine}}.",
+  curvesName: "{{scene}} curves",
+  saveCurves: "Save curves (CSV)",
+} as const;
