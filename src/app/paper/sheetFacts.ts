@@ -49,9 +49,11 @@ export function chosenDatum(): Datum | null {
   return scene ? datumOf(scene, usePointsLook.getState().datumId) : null;
 }
 
-/** Paper, fonts and words of a sheet in the language that is shown. */
-export async function sheetSetting(): Promise<SheetSetting> {
-  return { paper: usePrinting.getState().paper, fonts: await sheetFonts(), words: frameWords() };
+export type OnPages = NonNullable<SheetSetting["onPages"]>;
+
+/** Paper, fonts and words of a sheet in the language that is shown; `onPages` takes its pages to be looked at. */
+export async function sheetSetting(onPages?: OnPages): Promise<SheetSetting> {
+  return { paper: usePrinting.getState().paper, fonts: await sheetFonts(), words: frameWords(), onPages };
 }
 
 function frameWords(): FrameWords {
