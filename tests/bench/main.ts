@@ -5,6 +5,7 @@ import { benchDragging } from "./dragging.ts";
 import { benchKernels } from "./kernels.ts";
 import { benchKinematics } from "./kinematics.ts";
 import { benchLoads } from "./loads.ts";
+import { benchLog } from "./log.ts";
 import { benchPlaces } from "./places.ts";
 import { benchScale } from "./scale.ts";
 import { benchScans } from "./scans.ts";
@@ -33,6 +34,7 @@ const PARTS: Readonly<Record<string, { title: string; run: (say: Say) => Promise
   studies: { title: "Room maps beside the whole check of each place, one thread", run: benchStudies },
   scale: { title: "Cost of one pair against its triangles, one thread", run: benchScale },
   scans: { title: "Two scans of a million triangles beside 300 parts, one thread", run: benchScans },
+  log: { title: "A build log of 200 cards opened in a real browser", run: benchLog },
   dragging: { title: "A hard point pulled in a real browser", run: benchDragging },
   scenes: {
     title: "Check of every scene, one thread, and distances beside general-purpose libraries",

@@ -36,7 +36,7 @@ export function LogPlace() {
   const isReady = shown.length === shownIds.length;
   useReadyToPrint(view === "cards" && isReady ? shown : []);
   return (
-    <main className="log" aria-busy={!loaded || (view === "cards" && !isReady)}>
+    <main className="log" data-view={view} aria-busy={!loaded || (view === "cards" && !isReady)}>
       <aside className="log-stack" aria-label={t("log.stack")}>
         <div className="log-head">
           <h2>{t("log.stack")}</h2>

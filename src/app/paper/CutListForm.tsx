@@ -65,10 +65,10 @@ export function CutListForm({ document }: PaperFormProps) {
         document={document}
         title={title}
         csv={() => cutListCsv(list)}
-        pdf={async () => {
+        pdf={async (onPages) => {
           const { cutListSheet } = await import("../../fabrication/sheets/cutListSheet.ts");
           const facts = sheetFacts(document, title, { units: t(`paper.units.${unit}`), fromCar: true });
-          return cutListSheet(list, cut, facts, await sheetSetting(), unit, cutListWords(document));
+          return cutListSheet(list, cut, facts, await sheetSetting(onPages), unit, cutListWords(document));
         }}
       />
     </>

@@ -22,11 +22,11 @@ export function HardPointsForm({ document }: PaperFormProps) {
         document={document}
         title={title}
         csv={() => hardPointsCsv(hardPointLines(document, chosenDatum()))}
-        pdf={async () => {
+        pdf={async (onPages) => {
           const { hardPointSheet } = await import("../../fabrication/sheets/hardPointSheet.ts");
           const lines = hardPointLines(document, chosenDatum());
           const facts = sheetFacts(document, title, { standing, units: t(`paper.units.${unit}`) });
-          return hardPointSheet(lines, facts, await sheetSetting(), unit, words());
+          return hardPointSheet(lines, facts, await sheetSetting(onPages), unit, words());
         }}
       />
     </>

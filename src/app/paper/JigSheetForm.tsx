@@ -46,10 +46,10 @@ export function JigSheetForm({ document }: PaperFormProps) {
         document={document}
         title={title}
         csv={() => jigCsv(data())}
-        pdf={async () => {
+        pdf={async (onPages) => {
           const { jigSheet } = await import("../../fabrication/sheets/jigSheet.ts");
           const facts = sheetFacts(document, title, { units: t(`paper.units.${unit}`) });
-          return jigSheet(data(), bar_mm, facts, await sheetSetting(), unit, words());
+          return jigSheet(data(), bar_mm, facts, await sheetSetting(onPages), unit, words());
         }}
       />
     </>

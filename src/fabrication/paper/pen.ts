@@ -22,9 +22,9 @@ import {
   stroke,
 } from "@cantoo/pdf-lib";
 import { type Faces, pt } from "./fonts.ts";
+import type { Mark, Spot } from "./marks.ts";
 
-/** A place on a sheet, mm to the right of and down from the pen's own corner. */
-export type Spot = readonly [right_mm: number, down_mm: number];
+export type { Spot } from "./marks.ts";
 
 export interface LineStyle {
   readonly width_mm?: number;
@@ -56,16 +56,19 @@ export class Pen {
   private readonly faces: Faces;
   /** On the page, mm from its upper left. */
   private readonly corner: Spot;
+  private readonly marks: Mark[];
 
-  constructor(page: PDFPage, faces: Faces, corner: Spot) {
+  /** `marks` takes what is drawn, too. */
+  constructor(page: PDFPage, faces: Faces, corner: Spot, marks: Mark[]) {
     this.page = page;
     this.faces = faces;
     this.corner = corner;
+    this.marks = marks;
   }
 
   /** A pen on the same page whose corner lies there. */
   at([right, down]: Spot): Pen {
-    return new Pen(this.page, this.faces, [this.corner[0] + right, this.corner[1] + down]);
+    return new Pen(this.page, this.faces, [this.corner[0] + right, this.corner[1] + down], this.marks);
   }
 
   line(from: Spot, to: Spot, style: LineStyle = {}): void {
@@ -75,11 +78,13 @@ export class Pen {
   /** Straight from spot to spot. */
   path(spots: readonly Spot[], style: LineStyle & { readonly closed?: boolean } = {}): void {
     if (spots.length < 2) return;
+    this.marks.push({ kind: "path", spots: spots.map(this.onPage), closed: style.closed ?? false, ...strokeOf(style) });
     this.stroked([...this.through(spots), ...(style.closed ? [closePath()] : [])], style);
   }
 
   /** Filled, holes left out where the outlines nest (even-odd rule). */
   fill(outlines: readonly (readonly Spot[])[], grey = 0): void {
+    this.marks.push({ kind: "fill", outlines: outlines.map((spots) => spots.map(this.onPage)), grey });
     const ways = outlines.flatMap((spots) => [...this.through(spots), closePath()]);
     this.page.pushOperators(
       pushGraphicsState(),
@@ -96,6 +101,7 @@ export class Pen {
   }
 
   circle([right, down]: Spot, radius_mm: number, style: LineStyle = {}): void {
+    this.marks.push({ kind: "circle", at: this.onPage([right, down]), radius_mm, ...strokeOf(style) });
     const [x, y] = this.on([right, down]);
     const r = pt(radius_mm);
     const k = ARC * r;
@@ -120,7 +126,9 @@ export class Pen {
     let along = align === "left" ? 0 : align === "right" ? -width : -width / 2;
     const turn = (turn_deg * Math.PI) / 180;
     for (const { font, text, width_mm } of face.runs(line, size_mm)) {
-      const [x, y] = this.on([spot[0] + along * Math.cos(turn), spot[1] - along * Math.sin(turn)]);
+      const at: Spot = [spot[0] + along * Math.cos(turn), spot[1] - along * Math.sin(turn)];
+      this.marks.push({ kind: "text", text, at: this.onPage(at), size_mm, width_mm, bold, turn_deg, grey });
+      const [x, y] = this.on(at);
       this.page.drawText(text, {
         x,
         y,
@@ -137,9 +145,13 @@ export class Pen {
   within([right, down]: Spot, width_mm: number, height_mm: number, draw: (pen: Pen) => void): void {
     const [x, y] = this.on([right, down + height_mm]);
     this.page.pushOperators(pushGraphicsState(), rectangle(x, y, pt(width_mm), pt(height_mm)), setClip(), endOfPath());
-    draw(this);
+    const marks: Mark[] = [];
+    this.marks.push({ kind: "within", at: this.onPage([right, down]), width_mm, height_mm, marks });
+    draw(new Pen(this.page, this.faces, this.corner, marks));
     this.page.pushOperators(popGraphicsState());
   }
+
+  private readonly onPage = ([right, down]: Spot): Spot => [this.corner[0] + right, this.corner[1] + down];
 
   /** PDF user space, points from the page's lower left. */
   private on([right, down]: Spot): readonly [number, number] {
@@ -150,7 +162,8 @@ export class Pen {
     return spots.map((spot, i) => (i === 0 ? moveTo : lineTo)(...this.on(spot)));
   }
 
-  private stroked(way: readonly PDFOperator[], { width_mm = USUAL_LINE_mm, dash_mm, grey = 0 }: LineStyle): void {
+  private stroked(way: readonly PDFOperator[], style: LineStyle): void {
+    const { width_mm, dash_mm, grey } = strokeOf(style);
     this.page.pushOperators(
       pushGraphicsState(),
       setLineWidth(pt(width_mm)),
@@ -164,4 +177,8 @@ export class Pen {
       popGraphicsState(),
     );
   }
+}
+
+function strokeOf({ width_mm = USUAL_LINE_mm, dash_mm, grey = 0 }: LineStyle) {
+  return { width_mm, dash_mm, grey };
 }

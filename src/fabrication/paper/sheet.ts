@@ -1,6 +1,7 @@
 import { PDFDocument, type PDFPage, PrintScaling } from "@cantoo/pdf-lib";
 import { Face, type Faces, pt, type SheetFonts } from "./fonts.ts";
 import { type Body, type Frame, layFrame, type SheetFacts } from "./frame.ts";
+import type { Mark, MarkedPage } from "./marks.ts";
 import { Pen, type Spot, USUAL_TEXT_mm } from "./pen.ts";
 import { PAPER_mm, type Paper } from "./sizes.ts";
 import { cellLines, columnWidths, type Row, rowHeight, TABLE_STYLE, type Table } from "./table.ts";
@@ -12,6 +13,8 @@ export interface SheetSetting {
   readonly words?: FrameWords;
   /** The long edge lies. */
   readonly landscape?: boolean;
+  /** Takes what stands on the pages when the sheet is finished, for showing them. */
+  readonly onPages?: ((pages: readonly MarkedPage[]) => void) | undefined;
 }
 
 export interface SheetPicture {
@@ -39,13 +42,17 @@ export class Sheet {
   private readonly faces: Faces;
   private readonly frame: Frame;
   private readonly page_mm: { readonly width: number; readonly height: number };
+  private readonly marks: Mark[][] = [];
+  private readonly onPages: SheetSetting["onPages"];
 
   private constructor(
     pdf: PDFDocument,
     faces: Faces,
     frame: Frame,
     page_mm: { readonly width: number; readonly height: number },
+    onPages: SheetSetting["onPages"],
   ) {
+    this.onPages = onPages;
     this.pdf = pdf;
     this.faces = faces;
     this.frame = frame;
@@ -64,7 +71,7 @@ export class Sheet {
     pdf.setTitle(`${facts.title}: ${facts.subject}`, { showInWindowTitleBar: true });
     pdf.catalog.getOrCreateViewerPreferences().setPrintScaling(PrintScaling.None);
     const faces = { regular: await Face.embed(pdf, fonts.regular), bold: await Face.embed(pdf, fonts.bold) };
-    return new Sheet(pdf, faces, layFrame(facts, page_mm, faces, words), page_mm);
+    return new Sheet(pdf, faces, layFrame(facts, page_mm, faces, words), page_mm, setting.onPages);
   }
 
   get pageCount(): number {
@@ -78,6 +85,7 @@ export class Sheet {
 
   newPage(): void {
     this.pages.push(this.pdf.addPage([pt(this.page_mm.width), pt(this.page_mm.height)]));
+    this.marks.push([]);
     this.down = 0;
   }
 
@@ -125,17 +133,19 @@ export class Sheet {
         const image = await (type === "png" ? this.pdf.embedPng(bytes) : this.pdf.embedJpg(bytes));
         const scale = Math.min(width / image.width, height_mm / image.height);
         const lines = caption === "" ? [] : this.faces.regular.wrap(caption, TABLE_STYLE.text_mm, width);
-        return { image, width: image.width * scale, height: image.height * scale, lines };
+        return { image, width: image.width * scale, height: image.height * scale, lines, bytes, type };
       }),
     );
     const feed = TABLE_STYLE.lineFeed_mm;
     const tall = Math.max(0, ...drawn.map(({ height }) => height));
     this.need(tall + Math.max(0, ...drawn.map(({ lines }) => lines.length)) * feed + 1);
-    for (const [i, { image, width: wide, height, lines }] of drawn.entries()) {
+    for (const [i, { image, width: wide, height, lines, bytes, type }] of drawn.entries()) {
       const left = i * (width + between);
       const x = pt(this.body.left_mm + left);
       const y = this.pages.at(-1)!.getHeight() - pt(this.body.top_mm + this.down + height);
       this.pages.at(-1)!.drawImage(image, { x, y, width: pt(wide), height: pt(height) });
+      const at: Spot = [this.body.left_mm + left, this.body.top_mm + this.down];
+      this.marks.at(-1)!.push({ kind: "picture", at, width_mm: wide, height_mm: height, bytes, type });
       const pen = this.pen([left, this.down + tall]);
       for (const [n, line] of lines.entries())
         pen.text(line, [0, 1 + (n + 0.75) * feed], { size_mm: TABLE_STYLE.text_mm });
@@ -187,12 +197,15 @@ export class Sheet {
   /** Draws the frames, now that it is known how many pages there are, and writes the file. */
   async finish(): Promise<Uint8Array> {
     for (const [i, page] of this.pages.entries())
-      this.frame.draw(new Pen(page, this.faces, [0, 0]), i + 1, this.pages.length);
+      this.frame.draw(new Pen(page, this.faces, [0, 0], this.marks[i]!), i + 1, this.pages.length);
+    const { width: width_mm, height: height_mm } = this.page_mm;
+    this.onPages?.(this.marks.map((marks) => ({ width_mm, height_mm, marks })));
     return this.pdf.save();
   }
 
   private pen([right, down]: Spot): Pen {
-    return new Pen(this.pages.at(-1)!, this.faces, [this.body.left_mm + right, this.body.top_mm + down]);
+    const corner: Spot = [this.body.left_mm + right, this.body.top_mm + down];
+    return new Pen(this.pages.at(-1)!, this.faces, corner, this.marks.at(-1)!);
   }
 
   private lines(lines: readonly string[], size_mm: number, bold: boolean): void {

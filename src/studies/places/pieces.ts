@@ -7,15 +7,15 @@ import type { ShapeContext } from "../../geometry/context.ts";
 import { mirrorSolid } from "../../geometry/rearrange.ts";
 import { writeLeastTurn } from "../../kinematics/rider.ts";
 import { identityPose, type Pose, translationPose } from "../../maths/pose.ts";
-import { add, distance, dot, length, normalise, scale, subtract, type Vec3 } from "../../maths/vec3.ts";
+import { add, distance, dot, length, mix, normalise, scale, subtract, type Vec3 } from "../../maths/vec3.ts";
 import type { Shape, Side } from "../../scene/scene.ts";
 import { endsOf, isBar, type Leaf, type LeafName, leafOf, wayOf, withEnds } from "./leaves.ts";
 
 /**
- * How a piece's design position follows the points. `from` and `to`: half of a stretching bar, held at that end and laid along it;
- * the two slide in each other and are together the bar of any length.
+ * How a piece's design position follows the points. A number: a piece of a stretching bar, held at that share of the bar's length
+ * and laid along it; such pieces slide in each other and are together the bar of any length.
  */
-type Held = "shift" | "from" | "to" | "redraw";
+type Held = "shift" | number | "redraw";
 
 /** One piece of a body as a search carries it. */
 export interface Piece {
@@ -44,7 +44,9 @@ export interface PieceMaker {
   readonly extremes: readonly Shape[];
 }
 
-/** The halves of a bar overlap by so much of its greatest length. */
+/** More pieces that slide in each other take longer than drawing the bar anew. */
+const MOST_SLIDES = 6;
+/** They overlap by so much of their length. */
 const OVERLAP = 0.01;
 /** Between the places looked at a bend may turn a little more, and reach farther by this share of what it takes up of a leg. */
 const BEND_SPARE = 0.2;
@@ -94,9 +96,9 @@ export function splitBody(
       shifting.set(alike, [...(shifting.get(alike) ?? []), each]);
     }
     if (follows === "stretch") {
-      const halves = halvesOf(shape, others);
-      if (!halves) add(shape, { ...follow, held: "redraw" });
-      else for (const { held, drawn } of halves) add(drawn, { ...follow, held });
+      const slides = slidesOf(shape, others);
+      if (!slides) add(shape, { ...follow, held: "redraw" });
+      else for (const { held, drawn } of slides) add(drawn, { ...follow, held });
     }
   }
   for (const together of shifting.values()) {
@@ -131,16 +133,20 @@ export function writeFollow({ held, base }: Follow, now: Shape, out: Pose): void
   if (!isBar(base) || !isBar(now)) throw new Error("only a bar is held by its ends");
   const [from, to] = endsOf(base);
   const [fromNow, toNow] = endsOf(now);
-  const end = held === "from" ? from : to;
-  const endNow = held === "from" ? fromNow : toNow;
-  writeLeastTurn(out, normalise(subtract(to, from)), subtract(toNow, fromNow), end, endNow);
+  writeLeastTurn(
+    out,
+    normalise(subtract(to, from)),
+    subtract(toNow, fromNow),
+    mix(from, to, held),
+    mix(fromNow, toNow, held),
+  );
 }
 
 /**
- * A bar in two that slide in each other, both so long that they meet at its greatest length and neither stands out of it at its
- * least; one alone where its length stays; null where no such length is.
+ * A bar in the fewest pieces that slide in each other, so long that they meet at its greatest length and none stands out of it
+ * at its least; one alone where its length stays; null where it becomes too short for `MOST_SLIDES`.
  */
-function halvesOf(base: Shape, extremes: readonly Shape[]): { held: "from" | "to"; drawn: Shape }[] | null {
+function slidesOf(base: Shape, extremes: readonly Shape[]): { held: number; drawn: Shape }[] | null {
   if (!isBar(base)) return null;
   const [from, to] = endsOf(base);
   const along = normalise(subtract(to, from));
@@ -151,15 +157,17 @@ function halvesOf(base: Shape, extremes: readonly Shape[]): { held: "from" | "to
   });
   const lengths = lines.map(length);
   const longest = Math.max(...lengths);
-  if (longest - Math.min(...lengths) < SAME_mm) return [{ held: "from", drawn: base }];
+  if (longest - Math.min(...lengths) < SAME_mm) return [{ held: 0, drawn: base }];
   // a way along a fixed direction is linear in the ways of the ends, and no longer than the bar
   const shortest = Math.min(...lines.map((line) => dot(line, along)));
-  const reach = (longest / 2) * (1 + OVERLAP);
-  if (reach > shortest) return null;
-  return [
-    { held: "from", drawn: withEnds(base, from, add(from, scale(along, reach))) },
-    { held: "to", drawn: withEnds(base, subtract(to, scale(along, reach)), to) },
-  ];
+  const count = Math.max(2, Math.ceil((longest * (1 + OVERLAP)) / shortest));
+  if (!(shortest > 0 && count <= MOST_SLIDES)) return null;
+  const each_mm = (longest / count) * (1 + OVERLAP);
+  return Array.from({ length: count }, (_, i) => {
+    const held = i / (count - 1);
+    const begin = subtract(mix(from, to, held), scale(along, held * each_mm));
+    return { held, drawn: withEnds(base, begin, add(begin, scale(along, each_mm))) };
+  });
 }
 
 /** Of a bend, which lies between its corner and where it begins and ends. */

@@ -28,6 +28,8 @@ export const paper = {
   saved: "Saved as {{file}}.",
   noFont: "The letters for printing could not be read. Load the page again and try once more.",
   revision: "Revision",
+  look: "Look at it",
+  pageShown: "{{title}}, page {{page}} of {{pages}}",
   saveCsv: "Save as a table (CSV)",
   savePdf: "Save as PDF",
   files: { pdf: "Printed sheet", csv: "Table of values" },

@@ -1,0 +1,116 @@
+import { type BrowserContext, chromium, type Page } from "playwright-core";
+import { makeCard } from "../../src/buildlog/make.ts";
+import { loadScene } from "../../src/cli/loadScene.ts";
+import { resolveScene } from "../../src/scene/resolve.ts";
+import { Machine } from "../../src/work/machine.ts";
+import { drawnPng } from "../buildlog/drawnPng.ts";
+import { serveBuiltApp } from "../builtApp.ts";
+import { CHROMIUM_FLAGS, needChromium } from "../chromium.mjs";
+import { spreadOf, spreadText } from "./rounds.ts";
+
+const CARDS = 200;
+const VISITS = 5;
+const SCENE = "scenes/1-hub-and-arm-donor-links.json";
+
+/**
+ * The build log opened with 200 cards of a sample scene in it, each with every pair of its check and a picture, in the built app in a
+ * real browser: from the press until the timeline and the newest card stand, by the clock.
+ */
+export async function benchLog(say: (line: string) => void): Promise<void> {
+  const executablePath = needChromium();
+  if (!executablePath) throw new Error("no Chromium found: set CHROMIUM to its path");
+  const app = await serveBuiltApp();
+  const browser = await chromium.launch({ executablePath, args: CHROMIUM_FLAGS });
+  try {
+    const context = await browser.newContext({ viewport: { width: 1440, height: 900 }, reducedMotion: "reduce" });
+    context.setDefaultTimeout(300_000);
+    // without the picture of the car, which is none of this
+    await context.addInitScript(() => {
+      HTMLCanvasElement.prototype.getContext = () => null;
+    });
+    const page = await context.newPage();
+    await page.goto(app.address);
+    await page.getByRole("button", { name: "I will check on the car" }).click();
+    await page.locator("main[aria-busy=false]").waitFor();
+    const kilobytes = await fill(page);
+    await page.close();
+    // the first visit makes the rows of the timeline
+    await visit(context, app.address);
+    const visits: number[] = [];
+    for (let i = 0; i < VISITS; i++) visits.push(await visit(context, app.address));
+    say(`${CARDS} cards of ${kilobytes.toFixed(0)} kB each: ${spreadText(spreadOf(visits))} ms until the log stands.`);
+  } finally {
+    await browser.close();
+    await app.close();
+  }
+}
+
+/** Puts the cards where the app keeps them; gives back how large one is. */
+async function fill(page: Page): Promise<number> {
+  const { name, document, meshFiles } = await loadScene(SCENE);
+  const machine = new Machine();
+  const patient = { onProgress() {}, isStopped: () => false, breathe: () => Promise.resolve() };
+  const result = await machine.check(machine.prepare(document, meshFiles, {}), name, patient);
+  const { picture: _picture, ...card } = makeCard({
+    document,
+    scene: resolveScene(document, name),
+    result,
+    fileName: name,
+    title: "Upper link",
+    note: "",
+    unit: "mm",
+    travel_mm: { left: 0, right: 0 },
+    pose: "rest",
+    picture: null,
+    made: new Date("2026-11-01T08:00:00Z"),
+    number: 1,
+    usersOfPoint: () => [],
+  });
+  const png = Buffer.from(drawnPng(960, 600, [90, 120, 90])).toString("base64");
+  await page.evaluate(
+    async ({ card, png, count }) => {
+      const bytes = Uint8Array.from(atob(png), (letter) => letter.charCodeAt(0));
+      const shelf = await new Promise<IDBDatabase>((resolve, reject) => {
+        const asked = indexedDB.open("elbowroom-log");
+        asked.onupgradeneeded = () => asked.result.createObjectStore("cards");
+        asked.onsuccess = () => resolve(asked.result);
+        asked.onerror = () => reject(asked.error);
+      });
+      for (let i = 1; i <= count; i++) {
+        const made = new Date(Date.UTC(2026, 0, 1, 8) + i * 20 * 3_600_000).toISOString();
+        const one = { ...card, id: `card${i}`, number: i, made, picture: { png: bytes, width: 960, height: 600 } };
+        await new Promise<void>((resolve, reject) => {
+          const put = shelf.transaction("cards", "readwrite").objectStore("cards").put(one, `card/${one.id}`);
+          put.onsuccess = () => resolve();
+          put.onerror = () => reject(put.error);
+        });
+      }
+      shelf.close();
+    },
+    { card, png, count: CARDS },
+  );
+  return JSON.stringify(card).length / 1000;
+}
+
+async function visit(context: BrowserContext, address: string): Promise<number> {
+  const page = await context.newPage();
+  await page.goto(address);
+  await page.locator("main[aria-busy=false]").waitFor();
+  const took = await page.evaluate(
+    (last) =>
+      new Promise<number>((resolve) => {
+        const press = [...document.querySelectorAll("button")].find((button) => button.textContent === "Build log")!;
+        const start = performance.now();
+        const stands = () =>
+          document.querySelector(`main.log[aria-busy=false] article[aria-label^="Card ${last},"]`) !== null &&
+          document.querySelectorAll(".card-list li").length === last;
+        const look = () =>
+          stands() ? requestAnimationFrame(() => resolve(performance.now() - start)) : requestAnimationFrame(look);
+        press.click();
+        look();
+      }),
+    CARDS,
+  );
+  await page.close();
+  return took;
+}
