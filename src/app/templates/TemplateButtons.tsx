@@ -60,23 +60,25 @@ export function TemplateButtons({ document, parts, words }: TemplateButtonsProps
         />
         <span>{t("templates.bare")}</span>
       </label>
-      <div className="dialog-buttons">
-        <button type="button" className="button" disabled={!isIdle} onClick={() => save(SVG_FILE, svg)}>
-          {t("templates.saveSvg")}
-        </button>
-        <button type="button" className="button" disabled={!isIdle} onClick={() => save(DXF_FILE, dxf)}>
-          {t("templates.saveDxf")}
-        </button>
-        <button
-          type="button"
-          className="button go"
-          disabled={!isIdle || correction === null}
-          onClick={() => save(PDF_FILE, pdf)}
-        >
-          {t("templates.savePdf")}
-        </button>
+      <div className="template-out">
+        <div className="dialog-buttons">
+          <button type="button" className="button" disabled={!isIdle} onClick={() => save(SVG_FILE, svg)}>
+            {t("templates.saveSvg")}
+          </button>
+          <button type="button" className="button" disabled={!isIdle} onClick={() => save(DXF_FILE, dxf)}>
+            {t("templates.saveDxf")}
+          </button>
+          <button
+            type="button"
+            className="button go"
+            disabled={!isIdle || correction === null}
+            onClick={() => save(PDF_FILE, pdf)}
+          >
+            {t("templates.savePdf")}
+          </button>
+        </div>
+        <MakingLine making={making} />
       </div>
-      <MakingLine making={making} />
     </>
   );
 }

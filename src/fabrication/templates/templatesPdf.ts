@@ -11,8 +11,10 @@ import { type Note, plain, TEMPLATE_ENGLISH, type TemplateWords } from "./words.
 const SAG_mm = 0.01;
 const NOTE_mm = 2.8;
 const NOTE_FEED_mm = 3.8;
-/** Letters in a line of notes: wide ones fill what there is. */
-const NOTE_LETTERS = 115;
+/** Room for a letter of notes, mm, wide ones and all. */
+const NOTE_LETTER_mm = 1.42;
+/** Notes beside a template are no narrower, mm. */
+const NARROWEST_mm = 60;
 const GAP_mm = 6;
 
 const STYLES: Readonly<Record<Layer, LineStyle>> = {
@@ -60,32 +62,24 @@ export async function templatesPdf(
   };
   for (const part of parts) {
     const print = printOf(part, room, correction, words);
-    const notes_mm = print.notes.length * NOTE_FEED_mm + 2;
-    const block_mm = notes_mm + print.height_mm + GAP_mm;
-    if (print.width_mm <= room.width && block_mm <= room.height) {
-      if (isFresh || down + block_mm > room.height) turnPage();
+    const block = blockOf(print, room);
+    if (block) {
+      if (isFresh || down + block.height_mm > room.height) turnPage();
       const top = down;
-      sheet.drawing(0, (pen) => {
-        drawNotes(pen.at([0, top]), print.notes);
-        print.draw(pen.at([0, top + notes_mm]));
-      });
-      down += block_mm;
+      sheet.drawing(0, (pen) => block.draw(pen.at([0, top])));
+      down += block.height_mm + GAP_mm;
       continue;
     }
     const tiling = layTiles(print, room);
+    const isOne = tiling.tiles.length === 1;
+    const notes = broken([...print.notes, ...(isOne ? [] : [plain(tellTiles(tiling, words))])], room.width);
     turnPage();
     sheet.drawing(0, (pen) => {
-      drawNotes(pen, [...print.notes, plain(tellTiles(tiling, words))]);
-      drawOverview(
-        pen.at([0, notes_mm + NOTE_FEED_mm + 2]),
-        print,
-        tiling,
-        {
-          width: room.width,
-          height: room.height - notes_mm - NOTE_FEED_mm - 2,
-        },
-        words,
-      );
+      drawNotes(pen, notes);
+      const below = notesHeight(notes) + 2;
+      if (isOne) return;
+      const rest = { width: room.width, height: room.height - below };
+      drawOverview(pen.at([0, below]), print, tiling, rest, words);
     });
     drawTiles(tiling, print, words, (draw) => {
       turnPage();
@@ -95,6 +89,40 @@ export async function templatesPdf(
     down = room.height;
   }
   return sheet.finish();
+}
+
+interface Block {
+  readonly height_mm: number;
+  readonly draw: (pen: Pen) => void;
+}
+
+/** A template and its notes on one page, beside each other where that takes less of it; null: they do not fit on one. */
+function blockOf(print: Print, room: { readonly width: number; readonly height: number }): Block | null {
+  const { width_mm, height_mm } = print;
+  if (width_mm > room.width) return null;
+  const above = broken(print.notes, room.width);
+  const stacked: Block = {
+    height_mm: notesHeight(above) + height_mm,
+    draw(pen) {
+      drawNotes(pen, above);
+      print.draw(pen.at([0, notesHeight(above)]));
+    },
+  };
+  const left_mm = room.width - width_mm - GAP_mm;
+  const aside = left_mm >= NARROWEST_mm ? broken(print.notes, left_mm) : [];
+  const beside: Block = {
+    height_mm: Math.max(notesHeight(aside), height_mm),
+    draw(pen) {
+      print.draw(pen);
+      drawNotes(pen.at([width_mm + GAP_mm, 0]), aside);
+    },
+  };
+  const block = aside.length > 0 && beside.height_mm < stacked.height_mm ? beside : stacked;
+  return block.height_mm <= room.height ? block : null;
+}
+
+function notesHeight(notes: readonly Note[]): number {
+  return notes.length * NOTE_FEED_mm + 2;
 }
 
 function drawFurniture(pen: Pen, { body }: Sheet, correction: Correction, words: TemplateWords): void {
@@ -134,7 +162,7 @@ function printOf(
     min: [tight.min[0] - EDGE_mm, tight.min[1] - EDGE_mm],
     max: [tight.max[0] + EDGE_mm, tight.max[1] + EDGE_mm],
   };
-  const notes = notesOf(part, words).flatMap(broken);
+  const notes = notesOf(part, words);
   const [width, height] = [box.max[0] - box.min[0], box.max[1] - box.min[1]];
   const pages = (across: number, down: number) =>
     layTiles({ width_mm: across * correction.across, height_mm: down * correction.down }, room).tiles.length;
@@ -211,14 +239,18 @@ function drawOverview(
   pen.text(words.notToScale, [0, tiling.height_mm * scale + 5], { size_mm: 2.6 });
 }
 
-function broken({ text, isWarning }: Note): Note[] {
-  const lines: Note[] = [];
-  let rest = text;
-  while (rest.length > NOTE_LETTERS) {
-    const space = rest.lastIndexOf(" ", NOTE_LETTERS);
-    const at = space > NOTE_LETTERS / 2 ? space : NOTE_LETTERS;
-    lines.push({ text: rest.slice(0, at), isWarning });
-    rest = rest.slice(at).trimStart();
-  }
-  return [...lines, { text: rest, isWarning }];
+/** Notes in lines that the width has room for. */
+function broken(notes: readonly Note[], width_mm: number): Note[] {
+  const letters = Math.floor(width_mm / NOTE_LETTER_mm);
+  return notes.flatMap(({ text, isWarning }) => {
+    const lines: Note[] = [];
+    let rest = text;
+    while (rest.length > letters) {
+      const space = rest.lastIndexOf(" ", letters);
+      const at = space > letters / 2 ? space : letters;
+      lines.push({ text: rest.slice(0, at), isWarning });
+      rest = rest.slice(at).trimStart();
+    }
+    return [...lines, { text: rest, isWarning }];
+  });
 }

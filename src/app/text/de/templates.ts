@@ -30,9 +30,9 @@ export const templates: Translation<typeof en.templates> = {
   asItIs: "In beiden Richtungen mit 100 % gezeichnet.",
   corrected: "Quer mit {{across}} % und hoch mit {{down}} % gezeichnet.",
   bare: "DXF und SVG nur mit dem, was geschnitten, gekantet und graviert wird",
-  savePdf: "Als PDF speichern, 1:1",
-  saveDxf: "Als DXF speichern",
-  saveSvg: "Als SVG speichern",
+  savePdf: "PDF speichern, 1:1",
+  saveDxf: "DXF speichern",
+  saveSvg: "SVG speichern",
   dxfFile: "Zeichnung für den Zuschnitt",
   svgFile: "Vektorbild",
   sheet: {

@@ -27,9 +27,9 @@ export const templates = {
   asItIs: "Drawn at 100 % both ways.",
   corrected: "Drawn at {{across}} % across and {{down}} % down.",
   bare: "DXF and SVG with nothing but what is cut, folded and etched",
-  savePdf: "Save as PDF, full size",
-  saveDxf: "Save as DXF",
-  saveSvg: "Save as SVG",
+  savePdf: "Save PDF, full size",
+  saveDxf: "Save DXF",
+  saveSvg: "Save SVG",
   dxfFile: "Drawing for a cutter",
   svgFile: "Vector picture",
   sheet: {
