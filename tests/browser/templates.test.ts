@@ -65,6 +65,8 @@ describe("a builder prints templates for brackets", () => {
 
     await dialog.getByRole("button", { name: "Take none" }).click();
     await list.getByRole("checkbox", { name: /^lug:/ }).check();
+    await dialog.getByRole("button", { name: "Look at it" }).click();
+    await dialog.getByRole("img", { name: /Templates.*1/ }).waitFor();
     const [sheet, ...others] = await renderPdf(await saved(page, "Save PDF, full size"), 2);
     expect(others).toEqual([]);
     expect(sheet!.text).toContain("103.1 % across");

@@ -1,11 +1,15 @@
+import { useState } from "react";
+import type { MarkedPage } from "../../fabrication/paper/marks.ts";
 import { fileDrawing, type TemplatePart } from "../../fabrication/templates/templates.ts";
 import type { TemplateWords } from "../../fabrication/templates/words.ts";
 import type { SceneDocument } from "../../scene/document.ts";
+import { usePrinting } from "../card/printing.ts";
 import { type FileKind, fileNameOf } from "../files/saveFile.ts";
 import { PDF_FILE } from "../paper/fileKinds.ts";
 import { MakingLine } from "../paper/MakingLine.tsx";
 import { useMaking } from "../paper/making.ts";
-import { sheetFacts, sheetSetting } from "../paper/sheetFacts.ts";
+import { PagesShown } from "../paper/PagesShown.tsx";
+import { type OnPages, sheetFacts, sheetSetting } from "../paper/sheetFacts.ts";
 import { t } from "../text/text.ts";
 import { chosenCorrection, useTemplates } from "./templatesStore.ts";
 
@@ -18,7 +22,7 @@ interface TemplateButtonsProps {
   readonly words: TemplateWords;
 }
 
-/** Saves the templates that are taken; the writers are fetched when they are needed. */
+/** Shows the templates that are taken on their pages and saves them; the writers are fetched when they are needed. */
 export function TemplateButtons({ document, parts, words }: TemplateButtonsProps) {
   const look = useTemplates();
   const making = useMaking();
@@ -39,7 +43,7 @@ export function TemplateButtons({ document, parts, words }: TemplateButtonsProps
     const { svgOf } = await import("../../fabrication/templates/writeSvg.ts");
     return svgOf(fileDrawing(parts, words), files);
   };
-  const pdf = async () => {
+  const pdf = async (onPages?: OnPages) => {
     const { templatesPdf } = await import("../../fabrication/templates/templatesPdf.ts");
     const facts = {
       ...sheetFacts(document, t("templates.title"), {
@@ -48,8 +52,18 @@ export function TemplateButtons({ document, parts, words }: TemplateButtonsProps
       }),
       datum: t("templates.datum"),
     };
-    return templatesPdf(parts, facts, await sheetSetting(), correction!, words);
+    return templatesPdf(parts, facts, await sheetSetting(onPages), correction!, words);
   };
+  const paper = usePrinting((state) => state.paper);
+  // pages are shown until anything that they hang on changes
+  const ids = parts.map(({ id }) => id);
+  const asked = JSON.stringify([ids, look.folded, look.folding, correction, paper]);
+  const [shown, setShown] = useState<{ of: string; from: SceneDocument; pages: readonly MarkedPage[] } | null>(null);
+  const lookAtIt = (): void =>
+    making.run(async () => {
+      await pdf((pages) => setShown({ of: asked, from: document, pages }));
+      return null;
+    });
   return (
     <>
       <label className="check-line">
@@ -60,8 +74,16 @@ export function TemplateButtons({ document, parts, words }: TemplateButtonsProps
         />
         <span>{t("templates.bare")}</span>
       </label>
+      {shown?.of === asked && shown.from === document && (
+        <div ref={intoView}>
+          <PagesShown title={t("templates.title")} pages={shown.pages} />
+        </div>
+      )}
       <div className="template-out">
         <div className="dialog-buttons">
+          <button type="button" className="button" disabled={!isIdle || correction === null} onClick={lookAtIt}>
+            {t("paper.look")}
+          </button>
           <button type="button" className="button" disabled={!isIdle} onClick={() => save(SVG_FILE, svg)}>
             {t("templates.saveSvg")}
           </button>
@@ -81,4 +103,9 @@ export function TemplateButtons({ document, parts, words }: TemplateButtonsProps
       </div>
     </>
   );
+}
+
+/** They come below a long list. */
+function intoView(pages: HTMLElement | null): void {
+  pages?.scrollIntoView({ block: "start" });
 }

@@ -1,6 +1,6 @@
 import { applyPose } from "../../maths/pose.ts";
 import { cross, normalise, type Vec3 } from "../../maths/vec3.ts";
-import type { AntiRollBar, Body, Member, Scene, WishboneMember } from "../../scene/scene.ts";
+import type { AntiRollBar, Body, Member, Scene, Shape, WishboneMember } from "../../scene/scene.ts";
 import { type PlacedShape, simpleShapes } from "./shapesOf.ts";
 
 /** What is cut to length: a round tube (solid where the wall is as thick as the radius) or a section, by its size over all. */
@@ -65,12 +65,13 @@ function memberBars(scene: Scene, member: Member): DrawnBar[] {
   });
   if (member.kind === "link") {
     const { inboard, outboard, bushAxis, body } = member;
-    const bent = body?.kind === "tube" && !body.at && !body.turn_deg ? body : null;
+    const bent = body ? bentTube(body) : null;
     return [
       {
         ...sized("inboard"),
         what: "link",
-        path: bent?.path ?? [inboard, outboard],
+        // as drawn it stops short of its eyes
+        path: [inboard, ...(bent?.corners ?? []), outboard],
         bend_mm: bent?.bend_mm ?? null,
         joints: [joint("inboard", bushAxis), joint("outboard", null)],
       },
@@ -87,6 +88,17 @@ function memberBars(scene: Scene, member: Member): DrawnBar[] {
     return [leg("front"), leg("rear")];
   }
   return [];
+}
+
+/** The corners between the ends of the one tube of a cranked link; null where its shape has no such tube. */
+function bentTube(body: Shape): { corners: Vec3[]; bend_mm: number | null } | null {
+  const tubes = simpleShapes(body).flatMap(({ shape, pose }) =>
+    shape.kind === "tube" && shape.path.length > 2 ? [{ shape, pose }] : [],
+  );
+  const [only] = tubes;
+  if (!only || tubes.length > 1) return null;
+  const corners = only.shape.path.slice(1, -1).map((corner) => applyPose(only.pose, corner));
+  return { corners, bend_mm: only.shape.bend_mm };
 }
 
 function inboardLine({ front, rear }: WishboneMember): Vec3 {
