@@ -10,10 +10,18 @@ export async function sheetFonts(): Promise<SheetFonts> {
   return { regular: regular!, bold: bold! };
 }
 
+/** The page's own letters first; what those lack (Cyrillic, Greek) comes from a plain face beside them. */
+const FILES = [
+  ["atkinson-hyperlegible-next", "latin"],
+  ["atkinson-hyperlegible-next", "latin-ext"],
+  ["noto-sans", "cyrillic"],
+  ["noto-sans", "greek"],
+] as const;
+
 function weight(value: number): Promise<Uint8Array[]> {
-  const file = (letters: string) =>
-    require.resolve(
-      `@fontsource/atkinson-hyperlegible-next/files/atkinson-hyperlegible-next-${letters}-${value}-normal.woff`,
-    );
-  return Promise.all([readFile(file("latin")), readFile(file("latin-ext"))]);
+  return Promise.all(
+    FILES.map(([face, letters]) =>
+      readFile(require.resolve(`@fontsource/${face}/files/${face}-${letters}-${value}-normal.woff`)),
+    ),
+  );
 }

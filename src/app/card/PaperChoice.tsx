@@ -1,8 +1,7 @@
+import { PAPERS } from "../../fabrication/paper/sizes.ts";
 import { Choices } from "../shell/Choices.tsx";
 import { t } from "../text/text.ts";
-import { type Paper, usePrinting } from "./printing.ts";
-
-const PAPERS: readonly Paper[] = ["a4", "letter"];
+import { usePrinting } from "./printing.ts";
 
 export function PaperChoice() {
   const paper = usePrinting((state) => state.paper);

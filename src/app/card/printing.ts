@@ -1,15 +1,9 @@
 import { create } from "zustand";
 import type { Card } from "../../buildlog/entry.ts";
+import { PAPER_mm, type Paper } from "../../fabrication/paper/sizes.ts";
 import type { Unit } from "../store/state.ts";
 
-export type Paper = "a4" | "letter";
-
-export const PAPER_mm: Readonly<Record<Paper, { width: number; height: number }>> = {
-  // ISO 216
-  a4: { width: 210, height: 297 },
-  // ANSI/ASME Y14.1, size A: 8.5 × 11 in
-  letter: { width: 215.9, height: 279.4 },
-};
+export { PAPER_mm, type Paper };
 
 export interface PrintJob {
   readonly cards: readonly Card[];

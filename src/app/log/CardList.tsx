@@ -61,7 +61,7 @@ function Row({ row, isOpen, onOpen }: { row: CardRow; isOpen: boolean; onOpen():
           onOpen();
         }}
       >
-        <span className="thumb">{address && <img src={address} alt="" />}</span>
+        <span className="thumb">{address && <img src={address} alt="" loading="lazy" decoding="async" />}</span>
         <span>
           <b>
             <span className="number">{number}</span> {title}

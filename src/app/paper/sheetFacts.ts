@@ -1,7 +1,3 @@
-import regular from "@fontsource/atkinson-hyperlegible-next/files/atkinson-hyperlegible-next-latin-400-normal.woff?url";
-import bold from "@fontsource/atkinson-hyperlegible-next/files/atkinson-hyperlegible-next-latin-700-normal.woff?url";
-import regularMore from "@fontsource/atkinson-hyperlegible-next/files/atkinson-hyperlegible-next-latin-ext-400-normal.woff?url";
-import boldMore from "@fontsource/atkinson-hyperlegible-next/files/atkinson-hyperlegible-next-latin-ext-700-normal.woff?url";
 import { canonicalJson, fingerprint } from "../../buildlog/hash.ts";
 import type { SheetFonts } from "../../fabrication/paper/fonts.ts";
 import type { SheetFacts } from "../../fabrication/paper/frame.ts";
@@ -16,6 +12,7 @@ import { usePointsLook } from "../points/pointsStore.ts";
 import { datumOf } from "../points/usePointMove.ts";
 import { app } from "../store/useApp.ts";
 import { language, t } from "../text/text.ts";
+import { BOLD, REGULAR } from "./fontFiles.ts";
 import { usePaper } from "./paperStore.ts";
 
 /** What the frame of a sheet says of the scene as it stands now; `title` is the sheet's own. */
@@ -72,10 +69,9 @@ let kept: Promise<SheetFonts> | null = null;
 
 /** Rejects where they cannot be fetched; asked again the next time. */
 async function sheetFonts(): Promise<SheetFonts> {
-  kept ??= Promise.all([regular, regularMore, bold, boldMore].map(bytesOf)).then(([a, b, c, d]) => ({
-    regular: [a!, b!],
-    bold: [c!, d!],
-  }));
+  kept ??= Promise.all([REGULAR, BOLD].map((addresses) => Promise.all(addresses.map(bytesOf)))).then(
+    ([regular, bold]) => ({ regular: regular!, bold: bold! }),
+  );
   try {
     return await kept;
   } catch (error) {

@@ -10,9 +10,18 @@ export function listText(items: Iterable<string>, type: Intl.ListFormatType = "c
   return new Intl.ListFormat(locale(), { type, style: "short" }).format(items);
 }
 
+/** By language and options: one is slow to make, and a log tells hundreds of days. */
+const dateFormats = new Map<string, Intl.DateTimeFormat>();
+
 /** A date or a time of the day in the language that is shown. */
 export function dateText(date: Date, options: Intl.DateTimeFormatOptions): string {
-  return new Intl.DateTimeFormat(locale(), options).format(date);
+  const key = `${locale()} ${JSON.stringify(options)}`;
+  let format = dateFormats.get(key);
+  if (!format) {
+    format = new Intl.DateTimeFormat(locale(), options);
+    dateFormats.set(key, format);
+  }
+  return format.format(date);
 }
 
 /** A name that starts with a capital, put inside a sentence: English writes it small, German keeps it. */

@@ -1,6 +1,6 @@
 import { applyPose } from "../../maths/pose.ts";
-import { cross, normalise, type Vec3 } from "../../maths/vec3.ts";
-import type { AntiRollBar, Body, Member, Scene, WishboneMember } from "../../scene/scene.ts";
+import { cross, distance, normalise, type Vec3 } from "../../maths/vec3.ts";
+import type { AntiRollBar, Body, Member, Scene, Shape, WishboneMember } from "../../scene/scene.ts";
 import { type PlacedShape, simpleShapes } from "./shapesOf.ts";
 
 /** What is cut to length: a round tube (solid where the wall is as thick as the radius) or a section, by its size over all. */
@@ -45,10 +45,22 @@ const CUT_ROLES: readonly (string | null)[] = [null, "frame", "bracket"];
  */
 export function drawnBars(scene: Scene, isTold: (joint: string) => boolean): DrawnBar[] {
   return [
-    ...scene.members.filter(({ stock }) => stock === "made").flatMap((member) => memberBars(scene, member)),
+    ...scene.members
+      .filter((member) => member.stock === "made" && isOfTube(member))
+      .flatMap((member) => memberBars(scene, member)),
     ...(scene.antiRollBar && (isTold("bar.arm") || isTold("bar.pickup")) ? [dropLink(scene, scene.antiRollBar)] : []),
     ...scene.bodies.flatMap((body) => frameBars(scene, body)),
   ];
+}
+
+/** A made link is of tube unless it is drawn as something else: where nothing round runs along at least half of it, it is plate or a casting. */
+export function isOfTube(member: Member): boolean {
+  if (member.kind !== "link" || !member.body) return true;
+  const half = distance(member.inboard, member.outboard) / 2;
+  return simpleShapes(member.body).some(({ shape }) => {
+    if (shape.kind === "tube") return distance(shape.path[0]!, shape.path.at(-1)!) >= half;
+    return (shape.kind === "cylinder" || shape.kind === "capsule") && distance(shape.from, shape.to) >= half;
+  });
 }
 
 function memberBars(scene: Scene, member: Member): DrawnBar[] {
@@ -65,12 +77,13 @@ function memberBars(scene: Scene, member: Member): DrawnBar[] {
   });
   if (member.kind === "link") {
     const { inboard, outboard, bushAxis, body } = member;
-    const bent = body?.kind === "tube" && !body.at && !body.turn_deg ? body : null;
+    const bent = body ? bentTube(body) : null;
     return [
       {
         ...sized("inboard"),
         what: "link",
-        path: bent?.path ?? [inboard, outboard],
+        // as drawn it stops short of its eyes
+        path: [inboard, ...(bent?.corners ?? []), outboard],
         bend_mm: bent?.bend_mm ?? null,
         joints: [joint("inboard", bushAxis), joint("outboard", null)],
       },
@@ -87,6 +100,17 @@ function memberBars(scene: Scene, member: Member): DrawnBar[] {
     return [leg("front"), leg("rear")];
   }
   return [];
+}
+
+/** The corners between the ends of the one tube of a cranked link; null where its shape has no such tube. */
+function bentTube(body: Shape): { corners: Vec3[]; bend_mm: number | null } | null {
+  const tubes = simpleShapes(body).flatMap(({ shape, pose }) =>
+    shape.kind === "tube" && shape.path.length > 2 ? [{ shape, pose }] : [],
+  );
+  const [only] = tubes;
+  if (!only || tubes.length > 1) return null;
+  const corners = only.shape.path.slice(1, -1).map((corner) => applyPose(only.pose, corner));
+  return { corners, bend_mm: only.shape.bend_mm };
 }
 
 function inboardLine({ front, rear }: WishboneMember): Vec3 {

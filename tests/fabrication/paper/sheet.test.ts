@@ -1,6 +1,7 @@
 import { describe, expect, it } from "vitest";
 import { sheetFonts } from "../../../src/cli/sheetFonts.ts";
 import type { SheetFacts } from "../../../src/fabrication/paper/frame.ts";
+import type { MarkedPage } from "../../../src/fabrication/paper/marks.ts";
 import { Sheet } from "../../../src/fabrication/paper/sheet.ts";
 import { PAPER_mm, PAPERS } from "../../../src/fabrication/paper/sizes.ts";
 import { inkAlong, renderPdf } from "../renderPdf.ts";
@@ -120,11 +121,11 @@ describe("the frame of a sheet", () => {
     expect(words.filter((word) => !all.includes(word))).toEqual([]);
   });
 
-  it("has the letters of the languages of Europe that are written in Latin, and shows what it lacks", async () => {
+  it("has the letters of the languages of Europe, Greek and Cyrillic too, and shows what it lacks", async () => {
     const sheet = await begin();
-    const line = "Fahrhöhe ±0.5 mm × Ø30 −12 ½ äöüß éèçœ ñ ěščřž Łódź őű şğ åøæ „“ – — €.";
+    const line = "Fahrhöhe ±0.5 mm × Ø30 −12 ½ äöüß éèçœ ñ ěščřž Łódź őű şğ åøæ „“ – — € Γέφυρα Ελλάδα Рычаг подвески.";
     sheet.text(line);
-    sheet.text("Ω日本\u0007 end.");
+    sheet.text("日本\u0007 end.");
     const [page] = await renderPdf(await sheet.finish());
     expect(flat(page!.text)).toContain(line.slice(0, -1));
     expect(page!.text).toContain("end");
@@ -152,6 +153,35 @@ describe("the frame of a sheet", () => {
     const ink = inkAlong(page!, "across", sheet.body.top_mm + 20);
     expect(ink).toHaveLength(2);
     for (const [from, to] of ink) expect(to - from).toBeCloseTo(40, 0);
+  });
+
+  it("tells what stands on its pages, for looking at it first", async () => {
+    let pages: readonly MarkedPage[] = [];
+    const sheet = await Sheet.begin(facts, {
+      paper: "letter",
+      landscape: true,
+      fonts: await sheetFonts(),
+      onPages: (told) => {
+        pages = told;
+      },
+    });
+    sheet.text("a note with <b>markup</b>");
+    sheet.drawing(30, (pen) => pen.within([0, 0], 20, 20, (inside) => inside.at([5, 5]).line([0, 0], [100, 0])));
+    sheet.newPage();
+    await sheet.finish();
+    expect(pages.map(({ width_mm, height_mm }) => [width_mm, height_mm])).toEqual([
+      [279.4, 215.9],
+      [279.4, 215.9],
+    ]);
+    const texts = pages[0]!.marks.flatMap((mark) => (mark.kind === "text" ? [mark.text] : []));
+    expect(texts).toEqual(expect.arrayContaining(["a note with <b>markup</b>", "Cut list", "as drawn", "Page 1 of 2"]));
+    const within = pages[0]!.marks.find((mark) => mark.kind === "within")!;
+    const { left_mm, top_mm } = sheet.body;
+    expect(within.at[0]).toBeCloseTo(left_mm, 9);
+    expect(within.marks).toEqual([
+      expect.objectContaining({ kind: "path", spots: [expect.any(Array), [left_mm + 105, expect.any(Number)]] }),
+    ]);
+    expect(within.at[1]).toBeGreaterThan(top_mm);
   });
 
   it("is the same file for the same sheet", async () => {

@@ -82,6 +82,43 @@ describe("the cut length of a link", () => {
     expect(piece.mitre_mm).toBeCloseTo(14 - Math.sqrt(14 ** 2 - 10 ** 2), 6);
   });
 
+  it("follows a cranked tube from eye to eye, though it is drawn short of them", () => {
+    const scene = sample(WISHBONES);
+    const points = { ...scene.points, "toe.in": [100, 390, 246] as const, "toe.out": [100, 690, 246] as const };
+    const shape = {
+      kind: "group",
+      parts: [
+        {
+          kind: "tube",
+          path: [
+            [100, 400, 256],
+            [100, 540, 396],
+            [100, 680, 256],
+          ],
+          diameter_mm: 20,
+          bend_mm: 60,
+        },
+        { kind: "sphere", at: "toe.in", diameter_mm: 28 },
+      ],
+    } as const;
+    const members = scene.members.map((member) => (member.id === "toe" ? { ...member, body: shape } : member));
+    const ends = ["inboard", "outboard"].map((end) => ({ joint: `toe.${end}`, kind: "square", short_mm: 0 }) as const);
+    const { pieces } = cutListOf({ ...scene, points, members, tubeEnds: ends }, SAW);
+    const toe = pieces.find(({ part }) => part === "toe")!;
+    expect(toe.eyeToEye_mm).toBeCloseTo(300, 9);
+    // two sides of a square over a diagonal of 300, less two tangents of 60 and with a quarter circle
+    expect(toe.cut_mm).toBeCloseTo(300 * Math.SQRT2 - 120 + 30 * Math.PI, 6);
+  });
+
+  it("leaves out what is drawn as plate, and says so", () => {
+    const scene = sample(WISHBONES);
+    const body = { kind: "box", size_mm: [30, 260, 40], at: [115, 560, 246] } as const;
+    const members = scene.members.map((member) => (member.id === "toe" ? { ...member, body } : member));
+    const { pieces, faults } = cutListOf({ ...scene, members }, SAW);
+    expect(pieces.some(({ part }) => part === "toe")).toBe(false);
+    expect(faults).toEqual([{ code: "no-tube", part: "toe" }]);
+  });
+
   it("tells ends that leave no tube", () => {
     const scene = sample(WISHBONES, {
       tubeEnds: [
