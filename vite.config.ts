@@ -79,11 +79,20 @@ const early: Plugin = {
   },
 };
 
+/** A library that also reads files in Node asks for them by and by; the app never does. */
+const noNode = (): Plugin => ({
+  name: "no-node",
+  apply: "build",
+  enforce: "pre",
+  resolveId: (id) => (/^node:(fs|path)$/.test(id) ? "\0none" : null),
+  load: (id) => (id === "\0none" ? "export default {};" : null),
+});
+
 export default defineConfig({
   root: `${here}src/app`,
   base: "./",
-  plugins: [react(), early, offline],
-  worker: { format: "es" },
+  plugins: [noNode(), react(), early, offline],
+  worker: { format: "es", plugins: () => [noNode()] },
   resolve: { dedupe: ["three", "react", "react-dom"] },
   build: { target: "es2022", outDir: `${here}dist`, emptyOutDir: true, chunkSizeWarningLimit: 1200 },
   server: { host: "127.0.0.1", headers },

@@ -2,7 +2,7 @@ import { writeFile } from "node:fs/promises";
 import type { CheckResult, StateAt } from "../check/result.ts";
 import { TreeShelf } from "../clearance/sweepShelf.ts";
 import { PAPER_mm, PAPERS, type Paper } from "../fabrication/paper/sizes.ts";
-import type { DimensionEnd, GapAsked, LengthAsked } from "../fabrication/picture/dimensions.ts";
+import type { DimensionEnd, DrawnDimension, GapAsked, LengthAsked } from "../fabrication/picture/dimensions.ts";
 import { pngOfPicture, svgOfPicture } from "../fabrication/picture/files.ts";
 import { drawPicture, type Picture, type PictureAsked } from "../fabrication/picture/picture.ts";
 import { isToScale, VIEW_NAMES, type ViewName } from "../fabrication/picture/view.ts";
@@ -78,8 +78,8 @@ export async function runPicture(path: string, options: VerbOptions): Promise<Ve
     const picture = drawPicture({ document, measures: document.measures ?? [], prepared, trees }, asked, words);
     if (/\.png$/i.test(to)) await writeFile(to, await pngOfPicture(picture, await drawingTools()));
     else await writeFile(to, svgOfPicture(picture));
-    const told = { scene: name, file: to, ...factsOf(asked, state, picture) };
-    return { output: options.json ? `${JSON.stringify(told)}\n` : tell(told), status: 0 };
+    const facts = { scene: name, file: to, ...factsOf(asked, state, picture) };
+    return { output: options.json ? `${JSON.stringify(facts)}\n` : tell(facts), status: 0 };
   } catch (error) {
     throw error instanceof InputError ? error.in(path) : error;
   }
@@ -236,17 +236,25 @@ function factsOf({ view, width_px, height_px, dpi }: PictureAsked, state: StateA
     dpi,
     scale: picture.ratio === null ? null : `1:${picture.ratio}`,
     px_per_mm: picture.ratio === null ? null : picture.projection.perMm,
-    dimensions: picture.dimensions.map((one) =>
-      one.kind === "gap" ? { kind: one.kind, of: one.title, text: one.text } : { kind: one.kind, text: one.text },
-    ),
+    dimensions: picture.dimensions.map(told),
+    outside: picture.outside.map(told),
   };
 }
 
-function tell(told: { readonly file: string } & ReturnType<typeof factsOf>): string {
-  const { file, view, width_px, height_px, scale, dpi, dimensions } = told;
+function told(one: DrawnDimension) {
+  return one.kind === "gap" ? { kind: one.kind, of: one.title, text: one.text } : { kind: one.kind, text: one.text };
+}
+
+function tell(facts: { readonly file: string } & ReturnType<typeof factsOf>): string {
+  const { file, view, width_px, height_px, scale, dpi, dimensions, outside } = facts;
   const lines = [
     `${file}: ${view} view, ${scale ?? "not to scale"}, ${width_px} by ${height_px} pixels, ${dpi} to an inch`,
-    ...dimensions.map((one) => `  ${"of" in one ? `${one.of}: ` : ""}${one.text}`),
+    ...dimensions.map((one) => `  ${nameOf(one)}`),
+    ...outside.map((one) => `  not in the picture, which it lies outside of: ${nameOf(one)}`),
   ];
   return `${lines.join("\n")}\n`;
+}
+
+function nameOf(one: ReturnType<typeof told>): string {
+  return "of" in one ? `${one.of}: ${one.text}` : one.text;
 }

@@ -62,7 +62,7 @@ export async function runCutList(path: string, options: VerbOptions): Promise<Ve
         return cutListSheet(list, cut, facts, setting, unit);
       },
       notes: list.faults.map((fault) => CUT_ENGLISH.fault[fault.code]("joint" in fault ? fault.joint : fault.part)),
-      status: list.faults.length > 0 ? 1 : 0,
+      status: list.faults.some(({ code }) => code !== "no-tube") ? 1 : 0,
     };
   });
 }

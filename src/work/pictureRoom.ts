@@ -28,6 +28,8 @@ export interface MadePicture {
   readonly file: Uint8Array<ArrayBuffer>;
   /** Null where the view is not to scale. */
   readonly ratio: number | null;
+  /** How many lengths and gaps that were asked for lie outside it. */
+  readonly outside: number;
 }
 
 let tools: Promise<DrawingTools> | null = null;
@@ -45,11 +47,11 @@ export async function makePicture(
     import("../fabrication/picture/files.ts"),
   ]);
   const picture = drawPicture({ document, measures, prepared, trees }, asked, words, poll);
-  const { ratio } = picture;
-  if (format === "svg") return { file: new TextEncoder().encode(svgOfPicture(picture)), ratio };
+  const told = { ratio: picture.ratio, outside: picture.outside.length };
+  if (format === "svg") return { file: new TextEncoder().encode(svgOfPicture(picture)), ...told };
   tools ??= fetchTools(addresses);
   try {
-    return { file: await pngOfPicture(picture, await tools), ratio };
+    return { file: await pngOfPicture(picture, await tools), ...told };
   } catch (error) {
     // asked again the next time
     tools = null;

@@ -48,7 +48,7 @@ describe("a builder prints templates for brackets", () => {
     const list = dialog.getByRole("list", { name: "Plates and tube ends" });
     await list.getByRole("checkbox").nth(3).waitFor();
     expect(await list.getByRole("checkbox").count()).toBe(4);
-    await list.getByText("WARNING: hole 1: centre to edge is 13 mm, at least 21.6 wanted").waitFor();
+    await list.getByText("WARNING: hole 1, 2, 3, 4: centre to edge is 13 mm, at least 21.6 wanted").waitFor();
 
     await dialog.getByText("Folding", { exact: true }).click();
     await dialog.getByRole("checkbox", { name: /^lug: folded from one plate/ }).check();

@@ -12,7 +12,7 @@ describe("the terminal's templates", () => {
     const { status, out, err } = run("template", SCENE);
     expect([status, err]).toEqual([1, ""]);
     expect(out).toContain("lower-clevis: 2 off for each side, 5 mm plate");
-    expect(out).toMatch(/WARNING: hole 1: centre to edge is 7 mm, at least 9\.6\d wanted/);
+    expect(out).toMatch(/WARNING: hole 1, 2: centre to edge is 7 mm, at least 9\.6\d wanted/);
     expect(out).toMatch(/lower-rail, last end, left side: tube dia 40\n {4}Fitted to upper-rail at \d+\.\d deg/);
   });
 

@@ -274,6 +274,21 @@ describe("what a picture shows", () => {
     expect(sight.wanted).toContain("out or up");
   });
 
+  it("tells what was asked for and lies outside the parts that fill it, and draws nothing of it", () => {
+    const [a, b] = [BALLS["ball-a"]!, BALLS["ball-b"]!];
+    const near: Vec3 = [a[0], a[1], a[2] + DIAMETER_mm / 2];
+    const lengths = [
+      { from: { place: a }, to: { place: b }, along: "straight" as const },
+      { from: { place: a }, to: { place: near }, along: "up" as const },
+    ];
+    const asked = { without: allBut("ball-a", "ball-b"), dimensions: { ...USUAL.dimensions, lengths } };
+    const close = draw({ ...asked, around: ["ball-a"] });
+    expect(close.dimensions.map(({ text }) => text)).toEqual([(DIAMETER_mm / 2).toFixed(1)]);
+    expect(close.outside.map(({ text }) => text)).toEqual([`${distance(a, b).toFixed(1)} true`]);
+    expect(close.overlay).not.toContain(distance(a, b).toFixed(1));
+    expect(draw(asked).outside).toEqual([]);
+  });
+
   it("says whose sheet it is, and never takes what was written for markup", () => {
     const said = { title: '<script>alert("1")</script> & co', note: "a\u0000b <b>" };
     const picture = draw({ without: allBut("ball-a") }, said);

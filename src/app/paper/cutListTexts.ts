@@ -68,6 +68,7 @@ export function cutListWords(document: SceneDocument): CutListWords {
       "thread-short": (joint) => t("sheets.cut.fault.threadShort", { joint: at(joint) }),
       "thread-set": (joint) => t("sheets.cut.fault.threadSet", { joint: at(joint) }),
       size: (part) => t("sheets.cut.fault.size", { part: named(part) }),
+      "no-tube": (part) => t("sheets.cut.fault.noTube", { part: named(part) }),
       "no-room": (part) => t("sheets.cut.fault.noRoom", { part: named(part) }),
     },
     total: (mass) => t("sheets.cut.total", { mass }),

@@ -11,11 +11,13 @@ interface Shown {
   /** What is shown is from before a change. */
   readonly isStale: boolean;
   readonly trouble: string | null;
+  /** How many lengths and gaps lie outside it. */
+  readonly outside: number;
 }
 
 /** The picture as it will be, with fewer dots; drawn anew when what is asked changes. */
 export function PicturePreview({ request }: { request: PictureRequest }) {
-  const [shown, setShown] = useState<Shown>({ address: null, isStale: true, trouble: null });
+  const [shown, setShown] = useState<Shown>({ address: null, isStale: true, trouble: null, outside: 0 });
   const name = JSON.stringify([request.asked, request.words]);
   const { document } = request;
   // biome-ignore lint/correctness/useExhaustiveDependencies: a request is another object each time; its name and its document say what it asks
@@ -23,9 +25,9 @@ export function PicturePreview({ request }: { request: PictureRequest }) {
     const job = askPicture(request, app.getState().files);
     setShown((last) => ({ ...last, isStale: true }));
     job.done.then(
-      ({ file }) => {
+      ({ file, outside }) => {
         const address = URL.createObjectURL(new Blob([file], { type: "image/png" }));
-        setShown({ address, isStale: false, trouble: null });
+        setShown({ address, isStale: false, trouble: null, outside });
       },
       (error: unknown) => {
         if (isAbort(error)) return;
@@ -38,21 +40,24 @@ export function PicturePreview({ request }: { request: PictureRequest }) {
   useEffect(() => () => (address === null ? undefined : URL.revokeObjectURL(address)), [address]);
   const { width_px, height_px } = request.asked;
   return (
-    <div
-      className="picture-preview"
-      aria-busy={shown.isStale && shown.trouble === null}
-      style={{ aspectRatio: `${width_px} / ${height_px}` }}
-    >
-      {address && (
-        <img src={address} alt={t("picture.alt", { view: request.words.view, state: request.words.state })} />
-      )}
-      {!address && !shown.trouble && <p role="status">{t("picture.drawing")}</p>}
-      {shown.trouble && (
-        <p className="trouble-line" role="alert">
-          {shown.trouble}
-        </p>
-      )}
-    </div>
+    <>
+      <div
+        className="picture-preview"
+        aria-busy={shown.isStale && shown.trouble === null}
+        style={{ aspectRatio: `${width_px} / ${height_px}` }}
+      >
+        {address && (
+          <img src={address} alt={t("picture.alt", { view: request.words.view, state: request.words.state })} />
+        )}
+        {!address && !shown.trouble && <p role="status">{t("picture.drawing")}</p>}
+        {shown.trouble && (
+          <p className="trouble-line" role="alert">
+            {shown.trouble}
+          </p>
+        )}
+      </div>
+      {shown.outside > 0 && <p className="quiet">{t("picture.outside", { count: shown.outside })}</p>}
+    </>
   );
 }
 

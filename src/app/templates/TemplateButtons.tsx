@@ -75,7 +75,7 @@ export function TemplateButtons({ document, parts, words }: TemplateButtonsProps
         <span>{t("templates.bare")}</span>
       </label>
       {shown?.of === asked && shown.from === document && (
-        <div ref={intoView}>
+        <div className="template-pages" ref={intoView}>
           <PagesShown title={t("templates.title")} pages={shown.pages} />
         </div>
       )}

@@ -1,8 +1,9 @@
 import { type BufferGeometry, Mesh, type RawShaderMaterial, Scene, Sphere, Vector3 } from "three";
+import { type CoilLook, type CoilSizes, pairCoils, placeCoil } from "../../check/coilLook.ts";
 import type { ModelBody, PartGroup } from "../../check/model.ts";
 import { identityPose, type Pose } from "../../maths/pose.ts";
 import type { Show } from "../store/state.ts";
-import { type CoilLook, type CoilSizes, coilGeometry, pairCoils, placeCoil } from "./coilLook.ts";
+import { coilGeometry } from "./coilLook.ts";
 import { GeometryCache } from "./geometryCache.ts";
 import { MaterialPool } from "./materialPool.ts";
 import {

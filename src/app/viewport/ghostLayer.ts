@@ -1,7 +1,7 @@
 import { Mesh, type RawShaderMaterial, Scene } from "three";
+import { placeCoil } from "../../check/coilLook.ts";
 import type { Pose } from "../../maths/pose.ts";
 import { type BodyLayer, type Part, toneNumber, writePose } from "./bodyLayer.ts";
-import { placeCoil } from "./coilLook.ts";
 import {
   type CoilMaterial,
   coilMaterial,

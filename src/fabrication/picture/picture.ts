@@ -1,9 +1,10 @@
 import type { PreparedCheck } from "../../check/check.ts";
+import { type CoilLook, pairCoils } from "../../check/coilLook.ts";
 import type { ModelBody } from "../../check/model.ts";
 import type { TreeShelf } from "../../clearance/sweepShelf.ts";
 import { bounds } from "../../geometry/measure.ts";
 import type { Poll } from "../../maths/poll.ts";
-import { applyPose, type Pose } from "../../maths/pose.ts";
+import { applyPose, identityPose, type Pose } from "../../maths/pose.ts";
 import { add, scale, type Vec3 } from "../../maths/vec3.ts";
 import type { SceneDocument } from "../../scene/document.ts";
 import { InputError } from "../../scene/error.ts";
@@ -12,6 +13,7 @@ import { ridesOfPoints } from "../../scene/pointRide.ts";
 import type { Side } from "../../scene/scene.ts";
 import { posesOf } from "../exchange/standing.ts";
 import { COLUMN_mm, drawCallouts, type FlatGap } from "./callouts.ts";
+import { coilMesh } from "./coil.ts";
 import { TONES, type Tone } from "./colours.ts";
 import { type DimensionsAsked, type DrawnDimension, dimensionsOf } from "./dimensions.ts";
 import { crossings, datumLines } from "./guides.ts";
@@ -83,6 +85,8 @@ export interface Picture {
   /** Lines and lettering over it, in millimetres of paper. */
   readonly overlay: string;
   readonly dimensions: readonly DrawnDimension[];
+  /** Those that were asked for and lie outside what is drawn. */
+  readonly outside: readonly DrawnDimension[];
 }
 
 export const MOST_px = 4096;
@@ -92,6 +96,8 @@ const MM_PER_INCH = 25.4;
 const FIRST_PATCH = 20_000;
 /** Round parts that fill the picture there is room for so much of their size. */
 const AROUND_SHARE = 0.1;
+/** What lies on the edge lies within, mm of paper. */
+const HAIR_mm = 0.01;
 
 /** Draws the car as it stands in one state. Throws InputError for what is asked that the scene or the sheet does not have. */
 export function drawPicture(source: PictureSource, asked: PictureAsked, words: PictureWords, poll?: Poll): Picture {
@@ -116,7 +122,7 @@ export function drawPicture(source: PictureSource, asked: PictureAsked, words: P
     if (pose) poses.set(key, pose);
   }
   const shown = shownBodies(bodies, poses, asked);
-  const drawn = new Set([...shown.solid, ...shown.outlined].map(({ key }) => key));
+  const drawn = new Set(bodiesIn(shown).map(({ key }) => key));
   const near = nearPairs(prepared, poses, trees, poll).filter(
     ({ planned: { first, second } }) => drawn.has(first.key) && drawn.has(second.key),
   );
@@ -129,7 +135,14 @@ export function drawPicture(source: PictureSource, asked: PictureAsked, words: P
     pose: poses.get(body.key)!,
     number: numbers.get(body.key)!,
   });
-  const parts = shown.solid.map(surface);
+  const coils = shown.coils.map(
+    (coil): DrawnSurface => ({
+      mesh: coilMesh(coil, poses.get(coil.upper.key)!, poses.get(coil.lower.key)!),
+      pose: identityPose(),
+      number: numbers.get(coil.upper.key)!,
+    }),
+  );
+  const parts = [...shown.solid.map(surface), ...coils];
   const outlined = shown.outlined.map(surface);
   const patches: DrawnSurface[] = [];
   const required_mm = new Map<number, number>();
@@ -165,6 +178,7 @@ export function drawPicture(source: PictureSource, asked: PictureAsked, words: P
   const laid = layOut(asked, dimensions, room, reachOfAll(asked, shown, poses, dimensions));
 
   const { area, projection } = laid;
+  const within = dimensions.filter((one) => isWithin(one, projection, area));
   const corner = { x: Math.round(area.x * pxPerPaperMm), y: Math.round(area.y * pxPerPaperMm) };
   const inner = {
     width: Math.floor(area.width * pxPerPaperMm),
@@ -185,7 +199,12 @@ export function drawPicture(source: PictureSource, asked: PictureAsked, words: P
     outlined,
     patches,
     required_mm,
-    colours: new Map(shown.solid.map((body) => [numbers.get(body.key)!, TONES[toneOf(body)]])),
+    colours: new Map(
+      [...shown.solid, ...shown.coils.map(({ upper }) => upper)].map((body) => [
+        numbers.get(body.key)!,
+        TONES[toneOf(body)],
+      ]),
+    ),
     ...(poll ? { poll } : {}),
   });
   const rgb = new Uint8Array(3 * asked.width_px * asked.height_px).fill(255);
@@ -202,7 +221,7 @@ export function drawPicture(source: PictureSource, asked: PictureAsked, words: P
     crossings(curves, projection, area),
     head.svg,
     foot.svg,
-    drawDimensions(laid, dimensions),
+    drawDimensions(laid, within),
     "</svg>",
   ].join("");
   return {
@@ -213,13 +232,20 @@ export function drawPicture(source: PictureSource, asked: PictureAsked, words: P
     projection: inPixels,
     rgb,
     overlay,
-    dimensions,
+    dimensions: within,
+    outside: dimensions.filter((one) => !within.includes(one)),
   };
 }
 
 interface ShownBodies {
   readonly solid: readonly ModelBody[];
   readonly outlined: readonly ModelBody[];
+  /** Springs, which are checked by the room that they take and drawn as wire. */
+  readonly coils: readonly CoilLook[];
+}
+
+function bodiesIn({ solid, outlined, coils }: ShownBodies): ModelBody[] {
+  return [...solid, ...outlined, ...coils.flatMap(({ upper, lower }) => [upper, lower])];
 }
 
 function toneOf({ group, look }: ModelBody): Tone {
@@ -249,9 +275,14 @@ function shownBodies(bodies: readonly ModelBody[], poses: BodyPoses, asked: Pict
       (body.side === "both" || asked.sides.includes(body.side)) &&
       !isCalled(body, asked.without),
   );
-  // a spring is checked by the room it takes: as a solid it would hide the damper
-  const isOutlined = (body: ModelBody) => body.look === "coil" || isCalled(body, asked.outlined);
-  const found = { solid: standing.filter((body) => !isOutlined(body)), outlined: standing.filter(isOutlined) };
+  const isOutlined = (body: ModelBody) => isCalled(body, asked.outlined);
+  const coils = pairCoils(standing.filter((body) => !isOutlined(body)));
+  const isCoil = (body: ModelBody) => coils.some(({ upper, lower }) => body === upper || body === lower);
+  const found = {
+    solid: standing.filter((body) => !isOutlined(body) && !isCoil(body)),
+    outlined: standing.filter(isOutlined),
+    coils,
+  };
   if (standing.length === 0)
     throw new InputError("missing-id", { path: "without" }, "nothing is left to be drawn", "at least one part");
   return found;
@@ -259,20 +290,18 @@ function shownBodies(bodies: readonly ModelBody[], poses: BodyPoses, asked: Pict
 
 function reachOfAll(
   asked: PictureAsked,
-  { solid, outlined }: ShownBodies,
+  shown: ShownBodies,
   poses: BodyPoses,
   dimensions: readonly DrawnDimension[],
 ): Reach {
-  const all = [...solid, ...outlined];
+  const all = bodiesIn(shown);
   const axes = axesOf(asked.view);
   const isAround = asked.around.length > 0;
   const filling = isAround
     ? all.filter(({ id, role }) => asked.around.includes(id) || asked.around.includes(role ?? ""))
     : all;
   const boxes = filling.map((body) => boxCorners(body, poses.get(body.key)!));
-  const ends = isAround
-    ? []
-    : dimensions.flatMap((one) => ("at" in one ? [one.from, one.at, one.to] : [one.from, one.to]));
+  const ends = isAround ? [] : dimensions.flatMap(endsOf);
   const reach = reachOf([...boxes.flat(), ...ends], axes);
   if (!reach)
     throw new InputError("missing-id", { path: "around" }, "none of these parts is drawn", "a part that is drawn");
@@ -330,7 +359,7 @@ function layOut(asked: PictureAsked, dimensions: readonly DrawnDimension[], room
       perMm: 1 / ratio,
     };
     const lengths = dimensions.flatMap((one): FlatLength[] =>
-      one.kind === "length"
+      one.kind === "length" && isWithin(one, projection, area)
         ? [{ from: flatOf(projection, one.from), to: flatOf(projection, one.to), lies: one.lies, text: one.text }]
         : [],
     );
@@ -351,6 +380,19 @@ function layOut(asked: PictureAsked, dimensions: readonly DrawnDimension[], room
       rows,
     };
   }
+}
+
+/** Whether all of what is pointed at lies where the car is drawn. */
+function isWithin(one: DrawnDimension, projection: Projection, { x, y, width, height }: Rectangle): boolean {
+  return endsOf(one).every((end) => {
+    const flat = flatOf(projection, end);
+    const [across, down] = [flat.x - x, flat.y - y];
+    return across >= -HAIR_mm && across <= width + HAIR_mm && down >= -HAIR_mm && down <= height + HAIR_mm;
+  });
+}
+
+function endsOf(one: DrawnDimension): Vec3[] {
+  return one.kind === "angle" ? [one.from, one.at, one.to] : [one.from, one.to];
 }
 
 function columnOf({ from, to }: { from: Vec3; to: Vec3 }, right: Vec3, middle: number): "left" | "right" {

@@ -1,5 +1,5 @@
 import { applyPose } from "../../maths/pose.ts";
-import { cross, normalise, type Vec3 } from "../../maths/vec3.ts";
+import { cross, distance, normalise, type Vec3 } from "../../maths/vec3.ts";
 import type { AntiRollBar, Body, Member, Scene, Shape, WishboneMember } from "../../scene/scene.ts";
 import { type PlacedShape, simpleShapes } from "./shapesOf.ts";
 
@@ -45,10 +45,22 @@ const CUT_ROLES: readonly (string | null)[] = [null, "frame", "bracket"];
  */
 export function drawnBars(scene: Scene, isTold: (joint: string) => boolean): DrawnBar[] {
   return [
-    ...scene.members.filter(({ stock }) => stock === "made").flatMap((member) => memberBars(scene, member)),
+    ...scene.members
+      .filter((member) => member.stock === "made" && isOfTube(member))
+      .flatMap((member) => memberBars(scene, member)),
     ...(scene.antiRollBar && (isTold("bar.arm") || isTold("bar.pickup")) ? [dropLink(scene, scene.antiRollBar)] : []),
     ...scene.bodies.flatMap((body) => frameBars(scene, body)),
   ];
+}
+
+/** A made link is of tube unless it is drawn as something else: where nothing round runs along at least half of it, it is plate or a casting. */
+export function isOfTube(member: Member): boolean {
+  if (member.kind !== "link" || !member.body) return true;
+  const half = distance(member.inboard, member.outboard) / 2;
+  return simpleShapes(member.body).some(({ shape }) => {
+    if (shape.kind === "tube") return distance(shape.path[0]!, shape.path.at(-1)!) >= half;
+    return (shape.kind === "cylinder" || shape.kind === "capsule") && distance(shape.from, shape.to) >= half;
+  });
 }
 
 function memberBars(scene: Scene, member: Member): DrawnBar[] {

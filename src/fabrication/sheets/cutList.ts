@@ -3,7 +3,7 @@ import type { SceneDocument } from "../../scene/document.ts";
 import { resolveScene } from "../../scene/resolve.ts";
 import type { Scene } from "../../scene/scene.ts";
 import type { TubeEnd } from "../../scene/tubeEnds.ts";
-import { type BarJoint, type BarSize, type DrawnBar, drawnBars } from "./bars.ts";
+import { type BarJoint, type BarSize, type DrawnBar, drawnBars, isOfTube } from "./bars.ts";
 import { barBetween, copeTo } from "./copes.ts";
 import { type Count, countedParts } from "./counts.ts";
 import { densityOf } from "./density.ts";
@@ -61,7 +61,7 @@ export interface CutPiece {
 /** What the list cannot tell. Codes; `cutListWords.ts` has the sentences. */
 export type CutFault =
   | { readonly code: "end" | "thread-short" | "thread-set"; readonly joint: string }
-  | { readonly code: "size" | "no-room"; readonly part: string };
+  | { readonly code: "size" | "no-room" | "no-tube"; readonly part: string };
 
 export interface CutList {
   readonly pieces: readonly CutPiece[];
@@ -83,7 +83,7 @@ export function cutListOf(document: SceneDocument, setting: CutSetting = USUAL_C
     pieces,
     stock: stockOf(pieces, setting),
     counts: countedParts(document, scene, ends),
-    faults: faultsOf(pieces),
+    faults: [...faultsOf(pieces), ...leftOut(scene)],
   };
 }
 
@@ -243,6 +243,13 @@ export function areaOf(size: BarSize): number | null {
   if (size.diameter_mm === null) return null;
   const inside = Math.max(0, size.diameter_mm - 2 * size.wall_mm);
   return (Math.PI / 4) * (size.diameter_mm ** 2 - inside ** 2);
+}
+
+/** Made links that are drawn as something else than tube: not on the list. */
+function leftOut({ members }: Scene): CutFault[] {
+  return members
+    .filter((member) => member.stock === "made" && !isOfTube(member))
+    .map(({ id }) => ({ code: "no-tube", part: id }));
 }
 
 function faultsOf(pieces: readonly CutPiece[]): CutFault[] {

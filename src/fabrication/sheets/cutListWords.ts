@@ -108,6 +108,7 @@ export const CUT_ENGLISH: CutListWords = {
       `${joint}: adapter and shank have no room for 1.5 diameters of thread and a lock nut. Choose a longer one.`,
     "thread-set": (joint) => `${joint}: the thread is set where too little is in, or the lock nut finds no room.`,
     size: (part) => `${part}: no size of its tube.`,
+    "no-tube": (part) => `${part}: is drawn as something else than tube, so it is not on the list.`,
     "no-room": (part) => `${part}: its ends leave no tube between them.`,
   },
   total: (mass) => `All pieces whose mass is known: ${mass} kg.`,

@@ -1,5 +1,5 @@
 import type { FlatPart } from "./flatPart.ts";
-import { plateWarnings } from "./rules.ts";
+import { type PlateWarning, plateWarnings } from "./rules.ts";
 import { looksTo, mm, type Note, plain, type TemplateWords, TIMES } from "./words.ts";
 import type { WrapPart } from "./wrap.ts";
 
@@ -39,9 +39,18 @@ export function plateNotes(part: FlatPart, words: TemplateWords): Note[] {
 /** Corners of a hole so far outside its sides, mm, show that it is drawn roughly. */
 const COARSE_mm = 0.25;
 
-export function plateWarningTexts(part: FlatPart, words: TemplateWords): string[] {
-  return plateWarnings(part).map(({ rule, which, is_mm, least_mm }) =>
-    words.rules[rule]({ which: String(which), is: mm(is_mm), least: mm(least_mm), times: String(TIMES[rule]) }),
+/** One sentence for all holes or folds that fall short of a rule alike. */
+function plateWarningTexts(part: FlatPart, words: TemplateWords): string[] {
+  const alike = new Map<string, { readonly first: PlateWarning; readonly which: number[] }>();
+  for (const warning of plateWarnings(part)) {
+    const key = [warning.rule, mm(warning.is_mm), mm(warning.least_mm)].join(" ");
+    const group = alike.get(key);
+    if (!group) alike.set(key, { first: warning, which: [warning.which] });
+    // a hole may be too near to both of two bends
+    else if (!group.which.includes(warning.which)) group.which.push(warning.which);
+  }
+  return [...alike.values()].map(({ first: { rule, is_mm, least_mm }, which }) =>
+    words.rules[rule]({ which: which.join(", "), is: mm(is_mm), least: mm(least_mm), times: String(TIMES[rule]) }),
   );
 }
 

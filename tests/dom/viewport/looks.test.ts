@@ -1,5 +1,6 @@
 import { describe, expect, it } from "vitest";
-import { coilGeometry, pairCoils, placeCoil } from "../../../src/app/viewport/coilLook.ts";
+import { coilGeometry } from "../../../src/app/viewport/coilLook.ts";
+import { pairCoils, placeCoil } from "../../../src/check/coilLook.ts";
 import type { ModelBody } from "../../../src/check/model.ts";
 import { readRevolution, revolve } from "../../../src/geometry/revolution.ts";
 import type { Solid } from "../../../src/geometry/solid.ts";

@@ -110,6 +110,15 @@ describe("the cut length of a link", () => {
     expect(toe.cut_mm).toBeCloseTo(300 * Math.SQRT2 - 120 + 30 * Math.PI, 6);
   });
 
+  it("leaves out what is drawn as plate, and says so", () => {
+    const scene = sample(WISHBONES);
+    const body = { kind: "box", size_mm: [30, 260, 40], at: [115, 560, 246] } as const;
+    const members = scene.members.map((member) => (member.id === "toe" ? { ...member, body } : member));
+    const { pieces, faults } = cutListOf({ ...scene, members }, SAW);
+    expect(pieces.some(({ part }) => part === "toe")).toBe(false);
+    expect(faults).toEqual([{ code: "no-tube", part: "toe" }]);
+  });
+
   it("tells ends that leave no tube", () => {
     const scene = sample(WISHBONES, {
       tubeEnds: [

@@ -145,6 +145,8 @@ describe("templates on paper, measured from the rendered page", () => {
 
   it("prints warnings beside what they are about", async () => {
     const [page] = await printed(plate({ hole_mm: 18 }), "letter");
-    expect(page!.text.replace(/\s+/g, " ")).toContain("WARNING: hole 1: centre to edge is 13 mm, at least 21.6 wanted");
+    expect(page!.text.replace(/\s+/g, " ")).toContain(
+      "WARNING: hole 1, 2, 3, 4: centre to edge is 13 mm, at least 21.6 wanted",
+    );
   });
 });

@@ -47,6 +47,8 @@ export const picture: Translation<typeof en.picture> = {
   removeLength: "Entfernen: {{length}}",
   notInView: "Nicht in dieser Ansicht.",
   alt: "{{view}}: {{state}}",
+  outside_one: "1 Länge oder Abstand liegt außerhalb dieses Bilds.",
+  outside_other: "{{count}} Längen und Abstände liegen außerhalb dieses Bilds.",
   drawing: "Wird gezeichnet…",
   saveSvg: "Als SVG speichern",
   savePng: "Als Bild speichern (PNG)",

@@ -90,6 +90,7 @@ export const sheets: Translation<typeof en.sheets> = {
       threadSet:
         "{{joint}}: Das Gewinde steht so, dass zu wenig im Eingriff ist oder die Kontermutter keinen Platz hat.",
       size: "{{part}}: kein Maß für das Rohr.",
+      noTube: "{{part}}: ist nicht als Rohr gezeichnet und steht deshalb nicht auf der Liste.",
       noRoom: "{{part}}: die Enden lassen kein Rohr dazwischen.",
     },
     total: "Alle Stücke mit bekannter Masse: {{mass}} kg.",

@@ -44,6 +44,8 @@ export const picture = {
   removeLength: "Remove {{length}}",
   notInView: "Not in this view.",
   alt: "{{view}}: {{state}}",
+  outside_one: "1 length or gap lies outside this picture.",
+  outside_other: "{{count}} lengths and gaps lie outside this picture.",
   drawing: "Drawing it…",
   saveSvg: "Save as SVG",
   savePng: "Save as picture (PNG)",

@@ -87,6 +87,7 @@ export const sheets = {
         "{{joint}}: adapter and shank have no room for 1.5 diameters of thread and a lock nut. Choose a longer one.",
       threadSet: "{{joint}}: the thread is set where too little is in, or the lock nut finds no room.",
       size: "{{part}}: no size of its tube.",
+      noTube: "{{part}}: is drawn as something else than tube, so it is not on the list.",
       noRoom: "{{part}}: its ends leave no tube between them.",
     },
     total: "All pieces whose mass is known: {{mass}} kg.",
