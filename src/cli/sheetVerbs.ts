@@ -71,6 +71,13 @@ export async function runCutList(path: string, options: VerbOptions): Promise<Ve
 export async function runPointSheet(path: string, options: VerbOptions): Promise<VerbOutcome> {
   const standing = options.built ? "built" : "drawn";
   return sheetOutcome(path, options, { title: "Hard-point sheet", standing }, (document, datum) => {
+    if (standing === "built" && !document.measured)
+      throw new InputError(
+        "wrong-value",
+        { path: "--built" },
+        "nothing was measured on this car yet",
+        "a scene with measured points, or no --built",
+      );
     const lines = hardPointLines(document, datum);
     return {
       json: { datum: datum?.id ?? null, points: lines },

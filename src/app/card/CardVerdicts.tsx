@@ -41,7 +41,9 @@ export function CardVerdicts({ card, unit, most }: CardVerdictsProps) {
           <caption>{t("card.sheet.points")}</caption>
           <thead>
             <tr>
-              <th aria-label={t("card.sheet.point")} />
+              <th>
+                <span className="unseen">{t("card.sheet.point")}</span>
+              </th>
               <th>{t("card.sheet.forward")}</th>
               <th>{t("card.sheet.out")}</th>
               <th>{t("card.sheet.up")}</th>

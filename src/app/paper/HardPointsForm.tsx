@@ -17,6 +17,7 @@ export function HardPointsForm({ document }: PaperFormProps) {
   return (
     <>
       <StandingChoice />
+      {standing === "built" && !document.measured && <p className="stale-line">{t("paper.notMeasured")}</p>}
       <SheetSetting hasDatum />
       <SheetButtons
         document={document}

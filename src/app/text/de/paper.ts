@@ -31,6 +31,8 @@ export const paper: Translation<typeof en.paper> = {
   saved: "Gespeichert als {{file}}.",
   noFont: "Die Schrift zum Drucken ließ sich nicht lesen. Seite neu laden und noch einmal versuchen.",
   revision: "Stand",
+  notMeasured:
+    "Am Auto ist noch nichts gemessen: die Felder bleiben leer. Gemessenes wird bei Punkte & Teile unter Links, rechts eingetragen.",
   look: "Ansehen",
   pageShown: "{{title}}, Blatt {{page}} von {{pages}}",
   saveCsv: "Als Tabelle speichern (CSV)",

@@ -28,6 +28,8 @@ export const paper = {
   saved: "Saved as {{file}}.",
   noFont: "The letters for printing could not be read. Load the page again and try once more.",
   revision: "Revision",
+  notMeasured:
+    "Nothing was measured on the car yet: its boxes stay empty. Points & parts takes what you measure, under Left, right.",
   look: "Look at it",
   pageShown: "{{title}}, page {{page}} of {{pages}}",
   saveCsv: "Save as a table (CSV)",
