@@ -2,13 +2,17 @@ import { readFileSync } from "node:fs";
 import { Resvg } from "@resvg/resvg-wasm";
 import { decode } from "fast-png";
 import { beforeAll, describe, expect, it } from "vitest";
+import { pairCoils } from "../../src/check/coilLook.ts";
 import { TreeShelf } from "../../src/clearance/sweepShelf.ts";
 import { drawingTools } from "../../src/cli/drawingTools.ts";
+import { coilMesh } from "../../src/fabrication/picture/coil.ts";
 import { pngOfPicture, svgOfPicture } from "../../src/fabrication/picture/files.ts";
 import { drawPicture, type Picture, type PictureAsked } from "../../src/fabrication/picture/picture.ts";
 import { readyTools } from "../../src/fabrication/picture/rasterise.ts";
 import { axesOf, flatOf, VIEW_NAMES, type ViewName } from "../../src/fabrication/picture/view.ts";
 import { type EnglishFacts, englishWords } from "../../src/fabrication/picture/words.ts";
+import { bounds } from "../../src/geometry/measure.ts";
+import { identityPose } from "../../src/maths/pose.ts";
 import { cross, distance, dot, subtract, type Vec3 } from "../../src/maths/vec3.ts";
 import type { SceneDocument } from "../../src/scene/document.ts";
 import { InputError } from "../../src/scene/error.ts";
@@ -287,6 +291,19 @@ describe("what a picture shows", () => {
     expect(close.outside.map(({ text }) => text)).toEqual([`${distance(a, b).toFixed(1)} true`]);
     expect(close.overlay).not.toContain(distance(a, b).toFixed(1));
     expect(draw(asked).outside).toEqual([]);
+  });
+
+  it("has the wire of a spring fill the room that is checked for it, and no more", () => {
+    const [coil] = pairCoils(prepared.bodies);
+    const mesh = coilMesh(coil!, identityPose(), identityPose());
+    const [upper, lower] = [bounds(coil!.upper.solid), bounds(coil!.lower.solid)];
+    const wire = bounds({ ...coil!.upper.solid, positions: mesh.positions });
+    for (const k of [0, 1, 2]) {
+      const [least, most] = [Math.min(upper.min[k]!, lower.min[k]!), Math.max(upper.max[k]!, lower.max[k]!)];
+      expect(wire.min[k]).toBeGreaterThan(least - 0.5);
+      expect(wire.max[k]).toBeLessThan(most + 0.5);
+      expect(wire.max[k]! - wire.min[k]!).toBeGreaterThan(0.9 * (most - least));
+    }
   });
 
   it("says whose sheet it is, and never takes what was written for markup", () => {
