@@ -1,4 +1,4 @@
-import { useEffect, useState } from "react";
+import { type CSSProperties, useEffect, useState } from "react";
 import { InputError } from "../../scene/error.ts";
 import type { PictureRequest } from "../../work/pictureRoom.ts";
 import { askPicture } from "../files/fileRoom.ts";
@@ -40,11 +40,11 @@ export function PicturePreview({ request }: { request: PictureRequest }) {
   useEffect(() => () => (address === null ? undefined : URL.revokeObjectURL(address)), [address]);
   const { width_px, height_px } = request.asked;
   return (
-    <>
+    <div className="picture-stage">
       <div
         className="picture-preview"
         aria-busy={shown.isStale && shown.trouble === null}
-        style={{ aspectRatio: `${width_px} / ${height_px}` }}
+        style={{ "--aspect": width_px / height_px } as CSSProperties}
       >
         {address && (
           <img src={address} alt={t("picture.alt", { view: request.words.view, state: request.words.state })} />
@@ -57,7 +57,7 @@ export function PicturePreview({ request }: { request: PictureRequest }) {
         )}
       </div>
       {shown.outside > 0 && <p className="quiet">{t("picture.outside", { count: shown.outside })}</p>}
-    </>
+    </div>
   );
 }
 

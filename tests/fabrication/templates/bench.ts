@@ -20,6 +20,7 @@ export function sceneOf(
     ...scene,
     members: scene.members.map(({ body: _, made: __, ...rest }) => rest),
     bodies: [],
+    clearances: { default_mm: 10 },
   };
   const bodies = parts.map(({ id, on = "chassis", mirror = false, made }): BodyDocument => {
     const full = { ...usualMade(made.as), ...made };

@@ -50,6 +50,8 @@ describe("tube ends to wrap", () => {
     // wall's innermost and outermost reach it at once, 20 from the axis
     expect(Math.max(...alongs)).toBeCloseTo(-Math.sqrt(400 - 13 ** 2), 6);
     expect(Math.min(...alongs)).toBeCloseTo(-20, 6);
+    // whoever stands before the car's front and looks at the upright post has the car's left to the right
+    expect(wraps[0]!.lines).toEqual(["front", "left", "back", "right"]);
     // once round the outside
     expect(wraps[0]!.cut.at(-1)![0]).toBeCloseTo(Math.PI * 30, 9);
   });
