@@ -177,6 +177,11 @@ export function withNotes(drawing: Drawing, lines: readonly string[]): Drawing {
   return { ...drawing, words: { ...drawing.words, note: [...drawing.words.note, ...under] } };
 }
 
+/** Nothing but what is done to the steel. */
+export function withoutNotes(drawing: Drawing): Drawing {
+  return { strokes: { ...drawing.strokes, note: [] }, words: { ...drawing.words, note: [] } };
+}
+
 /** Several drawings as one, side by side. */
 export function inARow(drawings: readonly Drawing[], gap_mm = 20): Drawing {
   let right = 0;

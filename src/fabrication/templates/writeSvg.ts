@@ -1,4 +1,14 @@
-import { arcOf, boxOf, type Drawing, type Flat, LAYERS, type Layer, type Stroke, type Words } from "./drawing.ts";
+import {
+  arcOf,
+  boxOf,
+  type Drawing,
+  type Flat,
+  LAYERS,
+  type Layer,
+  type Stroke,
+  type Words,
+  withoutNotes,
+} from "./drawing.ts";
 import type { FileOptions } from "./writeDxf.ts";
 
 /** Hairlines as cutters take them from SVG, black for cuts; by common practice, no source. */
@@ -11,12 +21,13 @@ const LOOKS: Readonly<Record<Layer, string>> = {
 const MARGIN_mm = 5;
 
 /** SVG 1.1 at full size, one user unit a millimetre, one group a layer. */
-export function svgOf(drawing: Drawing, { withoutNotes = false }: FileOptions = {}): string {
+export function svgOf(whole: Drawing, { withoutNotes: bare = false }: FileOptions = {}): string {
+  const drawing = bare ? withoutNotes(whole) : whole;
   const { min, max } = boxOf(drawing);
   const [width, height] = [max[0] - min[0] + 2 * MARGIN_mm, max[1] - min[1] + 2 * MARGIN_mm];
   // v grows upwards, SVG downwards
   const place = ([u, v]: Flat): string => `${num(u - min[0] + MARGIN_mm)} ${num(max[1] - v + MARGIN_mm)}`;
-  const groups = LAYERS.filter((layer) => !(withoutNotes && layer === "note")).map((layer) => {
+  const groups = LAYERS.filter((layer) => !(bare && layer === "note")).map((layer) => {
     const strokes = drawing.strokes[layer].map((stroke) => `<path d="${pathOf(stroke, place)}"/>`);
     const words = layer === "etch" || layer === "note" ? drawing.words[layer].map((each) => textOf(each, place)) : [];
     return `<g id="${layer}" fill="none" ${LOOKS[layer]}>${[...strokes, ...words].join("")}</g>`;

@@ -1,3 +1,6 @@
+import { readFileSync } from "node:fs";
+import { createRequire } from "node:module";
+import { initWasm, Resvg } from "@resvg/resvg-wasm";
 import DxfParser, { type ICircleEntity, type ILineEntity, type ILwpolylineEntity, type ITextEntity } from "dxf-parser";
 import { describe, expect, it } from "vitest";
 import { polygonOf } from "../../../src/fabrication/templates/drawing.ts";
@@ -11,6 +14,8 @@ import { dxfOf } from "../../../src/fabrication/templates/writeDxf.ts";
 import { svgOf } from "../../../src/fabrication/templates/writeSvg.ts";
 import { outlineArea } from "../../../src/geometry/outline.ts";
 import { sceneOf } from "./bench.ts";
+
+const require = createRequire(import.meta.url);
 
 const scene = sceneOf([
   { id: "foot & <plate>", mirror: true, made: { as: "plate with gusset", gusset_mm: 0 } },
@@ -99,5 +104,30 @@ describe("SVG", () => {
     expect(svg).toContain("foot &#38; &#60;plate&#62;");
     expect(svg).not.toContain("<plate>");
     for (const layer of ["cut", "fold", "etch", "note"]) expect(svg).toContain(`<g id="${layer}"`);
+  });
+
+  it("is drawn at full size by another library, holes as far apart as they are", async () => {
+    await initWasm(readFileSync(require.resolve("@resvg/resvg-wasm/index_bg.wasm")));
+    const px_per_mm = 20;
+    const svg = svgOf(fileDrawing(folded.plates.slice(0, 1)), { withoutNotes: true });
+    // CSS: 96 pixels to the inch
+    const picture = new Resvg(svg, {
+      background: "white",
+      fitTo: { mode: "zoom", value: (px_per_mm * 25.4) / 96 },
+    }).render();
+    const { width, height, pixels } = picture;
+    expect(width / px_per_mm).toBeCloseTo(Number(/width="([\d.]+)mm"/.exec(svg)![1]), 1);
+    // the plate's own lower left corner stands 5 mm in; 80 × 100, its up to the right, holes 70 along and 54 across, 15 from the ends
+    const row = height - Math.round((5 + 40 - 27) * px_per_mm);
+    const ink: number[] = [];
+    for (let x = 1; x < width; x++) {
+      const dark = (at: number) => pixels[4 * (row * width + at)]! < 128;
+      if (dark(x) && !dark(x - 1)) ink.push(x / px_per_mm);
+    }
+    // edge, hole, hole, edge
+    expect(ink).toHaveLength(6);
+    const [edge, ...rest] = ink as [number, ...number[]];
+    for (const [i, wanted] of [15 - 5.25, 15 + 5.25, 85 - 5.25, 85 + 5.25, 100].entries())
+      expect(Math.abs(rest[i]! - edge - wanted)).toBeLessThan(0.1);
   });
 });
