@@ -17,7 +17,7 @@ const STYLE = `
 :root { color-scheme: light; }
 body { margin: 0 auto; padding: 24px 20px 60px; max-width: 1000px; color: #12191b; background: #fff; font: 16px/1.45 "Atkinson Hyperlegible Next", system-ui, sans-serif; }
 h1 { font-size: 28px; } h2 { margin: 44px 0 8px; padding-top: 10px; border-top: 2px solid #12191b; font-size: 21px; }
-h1, h2, p, td, th, dd, figcaption, caption { overflow-wrap: anywhere; }
+h1, h2, p, dd, figcaption, caption { overflow-wrap: anywhere; } td, th { overflow-wrap: break-word; min-width: 3em; }
 p.text { white-space: pre-wrap; } p.note { font-style: italic; } p.caution { padding: 8px 12px; border-left: 5px solid #12191b; background: #f2f4f3; font-size: 14px; }
 dl { display: grid; grid-template-columns: max-content 1fr; gap: 2px 16px; } dt { color: #465254; } dd { margin: 0; }
 .table { margin: 16px 0; overflow-x: auto; }
