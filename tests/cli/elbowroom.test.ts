@@ -146,6 +146,14 @@ describe("the terminal", () => {
     expect(err).not.toMatch(/\bat .*\.ts:\d+/);
   });
 
+  it("tells of one verb alone with VERB --help", () => {
+    const { status, out } = run("moves", "--help");
+    expect(status).toBe(0);
+    expect(out).toMatch(/^usage: .* moves SCENE \[options\]\n\nthe smallest moves/);
+    for (const told of ["--pair A/B", "--toe-change DEG", "Geometry only"]) expect(out).toContain(told);
+    for (const other of ["--roll", "--k-factor", "--stock"]) expect(out).not.toContain(other);
+  });
+
   it("is what `npm run -s elbowroom` runs", () => {
     const out = execFileSync("npm", ["run", "-s", "elbowroom", "--", "--help"], {
       cwd: root,
