@@ -12,15 +12,25 @@ export interface BarState {
   readonly link: Pose;
 }
 
-/** Of every corner the pose it was asked last and the answer: several joints and the links ask in turn for the same. */
-const latest = new WeakMap<Corner, { readonly carrier: Pose; readonly state: BarState | null }>();
+interface KnownState {
+  readonly carrier: Pose;
+  readonly state: BarState | null;
+}
+
+/** Of every corner the last answers, by the pose's last number: solver, joints, mounts and links ask in turn for the same poses. */
+const known = new WeakMap<Corner, Map<number, KnownState>>();
+const MOST_KNOWN = 256;
 
 /** The bar and its drop link for a carrier pose, or null where the drop link does not reach: the bar locks the corner. */
 export function barState(corner: Corner, carrier: Pose): BarState | null {
-  const known = latest.get(corner);
-  if (known?.carrier.every((value, i) => value === carrier[i])) return known.state;
+  const answers = known.get(corner) ?? new Map<number, KnownState>();
+  const key = carrier[POSE_SIZE - 1]!;
+  const before = answers.get(key);
+  if (before?.carrier.every((value, i) => value === carrier[i])) return before.state;
   const state = newBarState(corner, carrier);
-  latest.set(corner, { carrier: carrier.slice(), state });
+  if (answers.size >= MOST_KNOWN) answers.clear();
+  answers.set(key, { carrier: carrier.slice(), state });
+  known.set(corner, answers);
   return state;
 }
 

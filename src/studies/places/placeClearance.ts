@@ -101,6 +101,8 @@ export class PlaceClearance {
     const moves = (body: ModelBody): boolean =>
       touched.has(mountKey(body.mount, sideOf(body, scene))) || split.get(body.key)!.some(({ follow }) => follow);
     this.pairs = pairsThatMove(prepared, moves, scenes.leaveOut);
+    const shelf = scenes.trees ?? new TreeShelf();
+    const treeOf = ({ body }: Piece) => shelf.prepare(body).tree;
     const drawnPlaces = scenes.places.map((each) => new DrawnPlace(each));
     const steady: PiecePair[] = [];
     const loose: PiecePair[] = [];
@@ -108,7 +110,7 @@ export class PlaceClearance {
       const side = planned.side === "both" ? scene.sides[0]! : planned.side;
       for (const a of split.get(planned.first.key)!) {
         for (const b of split.get(planned.second.key)!) {
-          const { excuses, isAll } = steadyExcuses(side, a, b, drawnPlaces);
+          const { excuses, isAll } = steadyExcuses(side, a, b, drawnPlaces, treeOf);
           const { required_mm } = planned.sweep;
           const until =
             isMovedByPose(planned.first.mount) || isMovedByPose(planned.second.mount)
@@ -127,7 +129,6 @@ export class PlaceClearance {
     for (const [i, piece] of this.following.entries()) this.frames.set(piece, this.mounts.count + i);
     this.frameCount = this.mounts.count + this.following.length;
     this.poses = new Float64Array(POSE_SIZE * this.frameCount * corner.states.length);
-    const shelf = scenes.trees ?? new TreeShelf();
     const searchOf = (pairs: readonly PiecePair[]): PlaceSearch => {
       const used = new Set(pairs.flatMap(({ a, b }) => [a, b]));
       const bodies = [...used].map((piece): CarriedBody => ({ body: piece.body, frame: this.frameOf(piece) }));

@@ -1,7 +1,8 @@
 import { extentOfSolid } from "../../check/extents.ts";
 import { excuser } from "../../check/plan.ts";
-import type { Extent } from "../../clearance/bound.ts";
+import { type Extent, extentOf } from "../../clearance/bound.ts";
 import type { Ball } from "../../clearance/excuse.ts";
+import { type CollisionTree, createPointQuery, createSurfacePoint, type PointQuery } from "../../clearance/kernel.ts";
 import type { JointExcuse } from "../../clearance/types.ts";
 import { buildSolid } from "../../geometry/buildSolid.ts";
 import { contentKey } from "../../geometry/content.ts";
@@ -99,15 +100,23 @@ const ARC = 1.05;
  * Of every ball the part that it has in all places, about the middle of its centres; balls that reach no surface in any of them do
  * not matter. Less surface is excused than in any one place, so clearances are never told too large.
  */
-export function steadyExcuses(side: Side, a: Piece, b: Piece, places: readonly DrawnPlace[]): SteadyExcuses {
+export function steadyExcuses(
+  side: Side,
+  a: Piece,
+  b: Piece,
+  places: readonly DrawnPlace[],
+  treeOf: (piece: Piece) => CollisionTree,
+): SteadyExcuses {
   const balls = places.map((place) => place.ballsOf(side, a, b));
   const ofA = steadyBalls(
     a,
     balls.map((each) => each.ofA),
+    treeOf,
   );
   const ofB = steadyBalls(
     b,
     balls.map((each) => each.ofB),
+    treeOf,
   );
   return {
     excuses: [
@@ -118,7 +127,11 @@ export function steadyExcuses(side: Side, a: Piece, b: Piece, places: readonly D
   };
 }
 
-function steadyBalls(piece: Piece, places: readonly (readonly Ball[])[]): { balls: Ball[]; isAll: boolean } {
+function steadyBalls(
+  piece: Piece,
+  places: readonly (readonly Ball[])[],
+  treeOf: (piece: Piece) => CollisionTree,
+): { balls: Ball[]; isAll: boolean } {
   const balls: Ball[] = [];
   let isAll = true;
   const isRedrawn = piece.follow?.held === "redraw";
@@ -132,6 +145,7 @@ function steadyBalls(piece: Piece, places: readonly (readonly Ball[])[]): { ball
       balls.push(ball);
       continue;
     }
+    if (!isRedrawn && !mayReach(createPointQuery(treeOf(piece)), extentOf(centres.flat()), radius_mm, ARC)) continue;
     isAll = false;
     const centre = scale(
       centres.reduce<Vec3>((sum, each) => [sum[0] + each[0], sum[1] + each[1], sum[2] + each[2]], [0, 0, 0]),
@@ -141,6 +155,24 @@ function steadyBalls(piece: Piece, places: readonly (readonly Ball[])[]): { ball
     if (least > 0 && !isRedrawn) balls.push({ centre, radius_mm: least });
   }
   return { balls, isAll };
+}
+
+/** A ball whose centre is known no better than this is taken to reach the surface, mm. */
+const FINEST_mm = 1;
+
+/** Whether a ball of that radius reaches the surface from any centre in the box, or comes within `spare_mm` of it. */
+function mayReach(points: PointQuery, box: Extent, radius_mm: number, spare_mm: number): boolean {
+  const [x, y, z] = [0, 1, 2].map((k) => (box[k]! + box[k + 3]!) / 2) as [number, number, number];
+  const around_mm = Math.hypot(...[0, 1, 2].map((k) => (box[k + 3]! - box[k]!) / 2));
+  const nearest = createSurfacePoint();
+  if (!points.nearest(x, y, z, radius_mm + spare_mm + around_mm, nearest)) return false;
+  if (nearest.distance_mm < radius_mm + spare_mm || around_mm < FINEST_mm) return true;
+  const widest = [0, 1, 2].reduce((best, k) => (box[k + 3]! - box[k]! > box[best + 3]! - box[best]! ? k : best), 0);
+  return [0, 3].some((end) => {
+    const half = box.slice();
+    half[widest + 3 - end] = [x, y, z][widest]!;
+    return mayReach(points, half, radius_mm, spare_mm);
+  });
 }
 
 /** Of a box from the box of points. */
