@@ -1,5 +1,7 @@
 import { readFileSync } from "node:fs";
 import { inflateRawSync } from "node:zlib";
+import { measurements } from "@jscad/modeling";
+import { deserialize as readStl } from "@jscad/stl-deserializer";
 import fc from "fast-check";
 import Papa from "papaparse";
 import { type BufferGeometry, Mesh } from "three";
@@ -119,6 +121,16 @@ describe("mesh files, read back by three's loaders", () => {
     for (const part of parts.filter(({ key }) => ["sump", "upper@left", "upper@right"].includes(key))) {
       const geometry = new STLLoader().parse(stlOf(part).buffer);
       expectSame(toldOf(geometry, asIs), told(part.positions, part.indices, asIs));
+    }
+  });
+
+  it("STL: the same volume and bounds by a library that has nothing of three's", () => {
+    for (const part of parts.filter(({ key }) => ["sump", "upper@left", "upper@right"].includes(key))) {
+      const read = readStl({ output: "geometry", addMetaData: false }, stlOf(part).buffer);
+      const solids = [read].flat();
+      const [min, max] = measurements.measureAggregateBoundingBox(...solids);
+      const volume = measurements.measureAggregateVolume(...solids);
+      expectSame({ min: [...min], max: [...max], volume }, told(part.positions, part.indices, asIs));
     }
   });
 
