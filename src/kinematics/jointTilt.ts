@@ -57,10 +57,7 @@ const chassis = (): Pose => STILL;
 /** The bolt sits in the chassis at inboard ends, in the bar at its arm, else in what the part's outboard end is fixed to. */
 function placeOf(corner: Corner, joint: string): Rod | Held {
   const { scene } = corner;
-  const poseOn = (on: string) => {
-    const rider = corner.rider(on);
-    return (carrier: Pose): Pose => rider.pose(carrier, new Float64Array(POSE_SIZE));
-  };
+  const poseOn = (on: string) => posesOn(corner, on);
   const part = partOfJoint(joint);
   const end = joint.slice(part.length + 1);
   const { damper, antiRollBar: bar } = scene;
@@ -90,6 +87,27 @@ function placeOf(corner: Corner, joint: string): Rod | Held {
   // a bushed link is held against spinning: all of its turn is at the other end
   if (member.kind === "link" && (!member.bushAxis || end === "inboard")) return { ...linkLine(member), bracketAt };
   return { bodyAt: poseOn(member.id), bracketAt };
+}
+
+const known = new WeakMap<Corner, Map<string, (carrier: Pose) => Pose>>();
+
+/** The poses of what rides on a mount; the last one is kept, as its joints ask in turn for the same. */
+function posesOn(corner: Corner, on: string): (carrier: Pose) => Pose {
+  const mounts = known.get(corner) ?? new Map<string, (carrier: Pose) => Pose>();
+  known.set(corner, mounts);
+  const before = mounts.get(on);
+  if (before) return before;
+  const rider = corner.rider(on);
+  let asked: Pose | null = null;
+  let pose: Pose = STILL;
+  const poseAt = (carrier: Pose): Pose => {
+    if (asked?.every((value, i) => value === carrier[i])) return pose;
+    asked = carrier.slice();
+    pose = rider.pose(carrier, new Float64Array(POSE_SIZE));
+    return pose;
+  };
+  mounts.set(on, poseAt);
+  return poseAt;
 }
 
 function linkLine({ inboard, inboardMounted, outboard }: LinkMember): Pick<Rod, "drawn" | "lineAt"> {
