@@ -1,18 +1,5 @@
-import type { CurvePoint } from "../check/result.ts";
+import { CURVE_READINGS, type CurvePoint } from "../check/result.ts";
 import type { WheelChange } from "./entry.ts";
-
-const NUMBERS = [
-  "toe_deg",
-  "camber_deg",
-  "halfTrack_mm",
-  "wheelbaseShift_mm",
-  "rollCentre_mm",
-  "damper_mm",
-  "damperRatio",
-  "shaft_mm",
-  "innerAngle_deg",
-  "outerAngle_deg",
-] as const satisfies readonly (keyof CurvePoint)[];
 
 /** Readings at `travel_mm`, straight between the curve's points; null outside the curve, where the corner may not go. */
 export function readingsAt(curve: readonly CurvePoint[], travel_mm: number): CurvePoint | null {
@@ -23,13 +10,13 @@ export function readingsAt(curve: readonly CurvePoint[], travel_mm: number): Cur
   const lower = curve[after - 1];
   if (lower === undefined) return null;
   const t = (travel_mm - lower.travel_mm) / (upper.travel_mm - lower.travel_mm);
-  const between = (name: (typeof NUMBERS)[number]) => {
+  const between = (name: (typeof CURVE_READINGS)[number]) => {
     const [from, to] = [lower[name], upper[name]];
     return from === null || to === null ? null : from + (to - from) * t;
   };
   return {
     travel_mm,
-    ...Object.fromEntries(NUMBERS.map((name) => [name, between(name)])),
+    ...Object.fromEntries(CURVE_READINGS.map((name) => [name, between(name)])),
   } as unknown as CurvePoint;
 }
 

@@ -34,6 +34,20 @@ export interface CurvePoint {
   readonly outerAngle_deg: number | null;
 }
 
+/** What a point of the curves reads beside its travel, in the order in which tables have it. */
+export const CURVE_READINGS = [
+  "toe_deg",
+  "camber_deg",
+  "halfTrack_mm",
+  "wheelbaseShift_mm",
+  "rollCentre_mm",
+  "damper_mm",
+  "damperRatio",
+  "shaft_mm",
+  "innerAngle_deg",
+  "outerAngle_deg",
+] as const satisfies readonly (keyof CurvePoint)[];
+
 export interface StateAt {
   readonly travel_mm: number;
   readonly pose: string;

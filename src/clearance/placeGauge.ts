@@ -154,24 +154,20 @@ const NOWHERE_NEAR_mm = 1e9;
 class GuardedGauge implements PlaceGauge {
   readonly isSteady = false;
   private readonly whole: WholeGauge;
-  private readonly cut: () => PlaceGauge | null;
-  /** Undefined: not cut out yet. */
-  private made: PlaceGauge | null | undefined;
+  private readonly counted: PlaceGauge;
   private isNear = false;
   private readonly witness = createWitness();
   private readonly wanted: Wanted = { below_mm: 0, ahead_mm: 0, depth: false };
 
   constructor(whole: WholeGauge, cut: () => PlaceGauge | null) {
     this.whole = whole;
-    this.cut = cut;
+    this.counted = new DeferredGauge(false, cut);
   }
 
   look(relative: Pose, witness: Witness, wanted: Wanted, apartFor_mm: number, out: PlaceLook): void {
     if (!this.isNear && this.areApart(relative, wanted, out)) return;
     this.isNear = true;
-    if (this.made === undefined) this.made = this.cut();
-    if (this.made) this.made.look(relative, witness, wanted, apartFor_mm, out);
-    else tellNothingNear(out);
+    this.counted.look(relative, witness, wanted, apartFor_mm, out);
   }
 
   private areApart(relative: Pose, { below_mm, ahead_mm }: Wanted, out: PlaceLook): boolean {

@@ -62,7 +62,8 @@ export const tube: ShapeBuilder<"tube"> = (shape, context) => {
   return mesh.solid(rings.slice(1).map((ring, i) => cloudOf(rings[i]!, ring)));
 };
 
-function pathCorners({ path, bend_mm, diameter_mm }: TubeShape, context: ShapeContext): Corner[] {
+function pathCorners(shape: TubeShape, context: ShapeContext): Corner[] {
+  const { path } = shape;
   const corners: Corner[] = [];
   for (let i = 1; i < path.length - 1; i++) {
     const into = normalise(subtract(path[i]!, path[i - 1]!));
@@ -78,10 +79,15 @@ function pathCorners({ path, bend_mm, diameter_mm }: TubeShape, context: ShapeCo
         "a turn of at most 165°",
       );
     }
-    const takes_mm = (bend_mm ?? diameter_mm / 2) * Math.tan(turn_rad / 2);
+    const takes_mm = bendTakes_mm(shape, turn_rad);
     corners.push({ at: path[i]!, place: i, into, axis: normalise(across), turn_rad, takes_mm });
   }
   return corners;
+}
+
+/** What a corner takes up of either leg: a bend of centre-line radius B through an angle t takes B·tan(t/2), a mitre as if bent about the tube's own inside. */
+export function bendTakes_mm({ bend_mm, diameter_mm }: TubeShape, turn_rad: number): number {
+  return (bend_mm ?? diameter_mm / 2) * Math.tan(turn_rad / 2);
 }
 
 function checkLegs({ path, bend_mm, diameter_mm }: TubeShape, corners: readonly Corner[], context: ShapeContext): void {

@@ -1,5 +1,5 @@
-import { bendSag_mm } from "../../geometry/shapes/tube.ts";
-import { add, cross, distance, dot, length, normalise, scale, subtract, type Vec3 } from "../../maths/vec3.ts";
+import { bendSag_mm, bendTakes_mm } from "../../geometry/shapes/tube.ts";
+import { add, cross, distance, dot, length, normalise, scale, subtract } from "../../maths/vec3.ts";
 import type { Shape, TubeShape } from "../../scene/scene.ts";
 
 /** Beside what a bend takes up of its legs it gets so much of either, mm. */
@@ -18,7 +18,9 @@ export function isBentTube(shape: Shape): shape is TubeShape {
 export function tubeParts(tube: TubeShape, tessellation_mm: number, least_mm = 0): TubeShape[] | null {
   const { path, bend_mm, diameter_mm } = tube;
   const straight_mm = bend_mm === null ? diameter_mm : diameter_mm + 2 * bendSag_mm(tessellation_mm);
-  const cuts = path.map((_, i) => (i === 0 || i === path.length - 1 ? 0 : bendTakes_mm(tube, i) + BESIDE_mm));
+  const cuts = path.map((_, i) =>
+    i === 0 || i === path.length - 1 ? 0 : bendTakes_mm(tube, turnAt_rad(path, i)) + BESIDE_mm,
+  );
   const parts: TubeShape[] = [];
   for (let i = 1; i < path.length; i++) {
     const [from, to] = [path[i - 1]!, path[i]!];
@@ -34,10 +36,8 @@ export function tubeParts(tube: TubeShape, tessellation_mm: number, least_mm = 0
   return parts;
 }
 
-/** Of either leg, mm: a bend of centre-line radius B through an angle t takes B·tan(t/2), a mitre as if bent about the tube's own inside. */
-function bendTakes_mm({ path, bend_mm, diameter_mm }: TubeShape, at: number): number {
-  const into: Vec3 = subtract(path[at]!, path[at - 1]!);
-  const out: Vec3 = subtract(path[at + 1]!, path[at]!);
-  const turn_rad = Math.atan2(length(cross(into, out)), dot(into, out));
-  return (bend_mm ?? diameter_mm / 2) * Math.tan(turn_rad / 2);
+function turnAt_rad(path: TubeShape["path"], at: number): number {
+  const into = subtract(path[at]!, path[at - 1]!);
+  const out = subtract(path[at + 1]!, path[at]!);
+  return Math.atan2(length(cross(into, out)), dot(into, out));
 }

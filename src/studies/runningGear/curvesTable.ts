@@ -1,25 +1,13 @@
 import Papa from "papaparse";
 import { curvesOf } from "../../check/curves.ts";
-import type { CurvePoint } from "../../check/result.ts";
+import { CURVE_READINGS } from "../../check/result.ts";
 import { runSide } from "../../check/tracks.ts";
 import { compileCorner, solveCorner } from "../../kinematics/corner.ts";
 import { type RollState, rollAxle } from "../../kinematics/roll.ts";
 import type { Scene, Side } from "../../scene/scene.ts";
 import { MORE_CURVES, moreCurves } from "./curves.ts";
 
-const COLUMNS = [
-  "travel_mm",
-  "toe_deg",
-  "camber_deg",
-  "halfTrack_mm",
-  "wheelbaseShift_mm",
-  "rollCentre_mm",
-  "damper_mm",
-  "damperRatio",
-  "shaft_mm",
-  "innerAngle_deg",
-  "outerAngle_deg",
-] as const satisfies readonly (keyof CurvePoint)[];
+const COLUMNS = ["travel_mm", ...CURVE_READINGS] as const;
 
 const ROLL_COLUMNS = [
   "roll_deg",
