@@ -2,6 +2,7 @@ import { StrictMode } from "react";
 import { createRoot } from "react-dom/client";
 import { App } from "./App.tsx";
 import { showLastTheme } from "./shell/firstTheme.ts";
+import { Guard } from "./shell/Guard.tsx";
 import { keepOffline } from "./shell/update.ts";
 import { begin } from "./store/begin.ts";
 import { fetchViewport } from "./viewport/fetchViewport.ts";
@@ -14,7 +15,9 @@ export function show(): void {
   void keepOffline();
   createRoot(document.getElementById("root")!).render(
     <StrictMode>
-      <App />
+      <Guard>
+        <App />
+      </Guard>
     </StrictMode>,
   );
 }
