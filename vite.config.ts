@@ -6,6 +6,7 @@ import { VitePWA } from "vite-plugin-pwa";
 import { defineConfig } from "vitest/config";
 import { guard } from "./src/cli/serving/guard.ts";
 import { HEADERS, ISOLATION, PAGE_POLICY } from "./src/cli/serving/headers.ts";
+import { packageFolders, thirdPartyText } from "./src/cli/serving/thirdParty.ts";
 
 const here = fileURLToPath(new URL(".", import.meta.url));
 
@@ -38,7 +39,7 @@ const offline = VitePWA({
     ],
   },
   workbox: {
-    globPatterns: ["**/*.{html,js,css,wasm,woff,woff2,svg,png}"],
+    globPatterns: ["**/*.{html,js,css,wasm,woff,woff2,svg,png,txt}"],
     maximumFileSizeToCacheInBytes: 20_000_000,
     navigateFallback: "index.html",
     // one file: to fetch its runtime by a string the service worker would need a policy of its own
@@ -86,6 +87,22 @@ const noNode = (): Plugin => ({
   load: (id) => (id === "\0none" ? "export default {};" : null),
 });
 
+const shipped = new Set<string>();
+
+/** Ships the licences of all that is in the build, workers included, which are built before the page is put together. */
+const licences = (isPage: boolean): Plugin => ({
+  name: "licences",
+  apply: "build",
+  generateBundle: {
+    order: "post",
+    handler() {
+      for (const folder of packageFolders(this.getModuleIds(), here)) shipped.add(folder);
+      if (!isPage) return;
+      this.emitFile({ type: "asset", fileName: "third-party.txt", source: thirdPartyText(here, shipped) });
+    },
+  },
+});
+
 /** The page keeps to its policy wherever its folder lies; the server of this project sends it with every answer too. */
 const strict: Plugin = {
   name: "strict",
@@ -113,8 +130,8 @@ export default defineConfig({
   base: "./",
   // a path that leads nowhere is told as such
   appType: "mpa",
-  plugins: [noNode(), react(), strict, early, offline],
-  worker: { format: "es", plugins: () => [noNode()] },
+  plugins: [noNode(), react(), strict, early, licences(true), offline],
+  worker: { format: "es", plugins: () => [noNode(), licences(false)] },
   resolve: { dedupe: ["three", "react", "react-dom"] },
   // a file put into another as text would need a policy that lets such addresses pass
   build: {

@@ -1,4 +1,6 @@
-import { afterAll, beforeAll, describe, expect, it } from "vitest";
+import { readFileSync } from "node:fs";
+import { fileURLToPath } from "node:url";
+import { afterAll, beforeAll, describe, expect, inject, it } from "vitest";
 import { browserApp, type OpenApp, untilChecked } from "./openApp.ts";
 
 const app = browserApp();
@@ -148,5 +150,21 @@ describe("the policy that the built app runs under", () => {
       });
       expect(refused).toEqual(["require-trusted-types-for", "connect-src"]);
     }
+  });
+});
+
+describe("the licences of what is in it", () => {
+  it("go with the built app, are the list that reviewers see, and open from the menu", async () => {
+    const { page, faults, context } = await app.open({ noPicture: true });
+    const kept = readFileSync(fileURLToPath(new URL("../../THIRD-PARTY.txt", import.meta.url)), "utf8");
+    // where they differ: npm run licences
+    expect(await (await fetch(`${inject("address")}third-party.txt`)).text()).toBe(kept);
+    await page.getByRole("button", { name: /^Scene/ }).click();
+    const opened = context.waitForEvent("page");
+    await page.getByRole("menuitem", { name: "Licences of what is in it" }).click();
+    const list = await opened;
+    await list.getByText(/^Works of others that are shipped with Elbowroom/).waitFor();
+    expect(faults).toEqual([]);
+    await context.close();
   });
 });
