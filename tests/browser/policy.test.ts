@@ -156,7 +156,7 @@ describe("the policy that the built app runs under", () => {
 describe("the licences of what is in it", () => {
   it("go with the built app, are the list that reviewers see, and open from the menu", async () => {
     const { page, faults, context } = await app.open({ noPicture: true });
-    const kept = readFileSync(fileURLToPath(new URL("../../THIRD-PARTY.txt", import.meta.url)), "utf8");
+    const kept = readFileSync(fileURLToPath(new URL("../../assets/third-party.txt", import.meta.url)), "utf8");
     // where they differ: npm run licences
     expect(await (await fetch(`${inject("address")}third-party.txt`)).text()).toBe(kept);
     await page.getByRole("button", { name: /^Scene/ }).click();

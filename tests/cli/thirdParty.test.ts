@@ -9,7 +9,7 @@ const root = fileURLToPath(new URL("../..", import.meta.url));
 const read = (file: string) => readFileSync(join(root, file), "utf8");
 const about = JSON.parse(read("package.json"));
 const lock = JSON.parse(read("package-lock.json"));
-const list = read("THIRD-PARTY.txt");
+const list = read("assets/third-party.txt");
 const listed = new Map(
   [...list.matchAll(/^- (\S+) (\S+): (\S+?)(?:,| \(|$)/gm)].map(([, name, version, license]) => [
     name!,

@@ -1,6 +1,6 @@
 import { Matrix, solve } from "ml-matrix";
 import { describe, expect, it } from "vitest";
-import { growthOf, grows } from "./growth.ts";
+import { grows, growthOf } from "./growth.ts";
 
 /** Scatter that is the same every time: a linear congruential generator (constants of Numerical Recipes, from memory). */
 function scatter(size: number): (i: number) => number {

@@ -2,4 +2,4 @@
 import { copyFileSync } from "node:fs";
 
 const root = new URL("../../../", import.meta.url);
-copyFileSync(new URL("dist/third-party.txt", root), new URL("THIRD-PARTY.txt", root));
+copyFileSync(new URL("dist/third-party.txt", root), new URL("assets/third-party.txt", root));
