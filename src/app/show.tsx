@@ -1,3 +1,4 @@
+import { CSPProvider } from "@base-ui/react/csp-provider";
 import { StrictMode } from "react";
 import { createRoot } from "react-dom/client";
 import { App } from "./App.tsx";
@@ -14,7 +15,9 @@ export function show(): void {
   void keepOffline();
   createRoot(document.getElementById("root")!).render(
     <StrictMode>
-      <App />
+      <CSPProvider disableStyleElements>
+        <App />
+      </CSPProvider>
     </StrictMode>,
   );
 }

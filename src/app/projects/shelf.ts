@@ -5,6 +5,9 @@ import { NewerElsewhere, ThrownAway } from "./faults.ts";
 import type { MeshRecord, ProjectRecord, Step } from "./records.ts";
 import { type StepSize, sizeOf, stepRecords, stepsOf, weightsOf } from "./stepRecords.ts";
 
+/** A save counts as done once it is on the disk: a power cut after that costs nothing of it. */
+export const ON_DISK = { durability: "strict" } as const;
+
 /** A project as it was read: its record, the steps that can be gone through, which is shown, the bytes of its meshes. */
 export interface OpenedProject {
   readonly record: ProjectRecord;
@@ -97,11 +100,17 @@ export async function saveProject(database: Database, save: ProjectSave): Promis
       total(meshes.map(({ bytes }) => bytes)),
     meshes,
   };
-  const tx = database.transaction(["projects", "steps", "meshes"], "readwrite");
+  const tx = database.transaction(["projects", "steps", "meshes"], "readwrite", ON_DISK);
   try {
-    const kept = await tx.objectStore("projects").get(id);
-    if (kept && kept.revision !== record.revision) throw new NewerElsewhere();
-    if (!kept && record.revision > 0) throw new ThrownAway();
+    // asked together with the writes, so that no busy moment of the page lies between: what is kept is still the old record
+    const checked = tx
+      .objectStore("projects")
+      .get(id)
+      .then((kept) => {
+        if (kept && kept.revision !== record.revision) throw new NewerElsewhere();
+        if (!kept && record.revision > 0) throw new ThrownAway();
+      });
+    checked.catch(() => {});
     const held = new Set(record.meshes.map(({ bytesId }) => bytesId));
     const writes: Promise<unknown>[] = [tx.objectStore("projects").put(next)];
     if (record.steps > from) {
@@ -111,7 +120,7 @@ export async function saveProject(database: Database, save: ProjectSave): Promis
     for (const { path, bytesId } of meshes) {
       if (!held.has(bytesId)) writes.push(tx.objectStore("meshes").put(save.files.get(path)!, bytesId));
     }
-    await Promise.all([...writes, tx.done]);
+    await Promise.all([checked, ...writes, tx.done]);
   } catch (error) {
     abandon(tx);
     throw error;

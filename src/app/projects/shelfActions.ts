@@ -1,7 +1,7 @@
 import { t } from "../text/text.ts";
 import type { Database } from "./database.ts";
 import type { ProjectRecord, Settings } from "./records.ts";
-import { abandon, newRecord, type OpenedProject, readProject, saveProject } from "./shelf.ts";
+import { abandon, newRecord, ON_DISK, type OpenedProject, readProject, saveProject } from "./shelf.ts";
 
 /** How long a deleted project can be put back. */
 export const KEPT_DELETED_days = 14;
@@ -62,7 +62,7 @@ export async function duplicateProject(
 
 /** Takes a project off the list, or puts it back; nothing of it goes yet. */
 export async function markDeleted(database: Database, id: string, deleted_ms: number | null): Promise<void> {
-  const tx = database.transaction("projects", "readwrite");
+  const tx = database.transaction("projects", "readwrite", ON_DISK);
   const record = await tx.store.get(id);
   if (record) await tx.store.put({ ...record, deleted_ms, revision: record.revision + 1 });
   await tx.done;
@@ -70,7 +70,7 @@ export async function markDeleted(database: Database, id: string, deleted_ms: nu
 
 /** Removes projects for good, with mesh files that no other project names. */
 export async function removeProjects(database: Database, isGone: (record: ProjectRecord) => boolean): Promise<void> {
-  const tx = database.transaction(["projects", "steps", "meshes", "settings"], "readwrite");
+  const tx = database.transaction(["projects", "steps", "meshes", "settings"], "readwrite", ON_DISK);
   try {
     const all = await tx.objectStore("projects").getAll();
     const gone = all.filter(isGone);
