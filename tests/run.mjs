@@ -35,7 +35,13 @@ const status = run(process.execPath, [
 ]);
 const report = JSON.parse(readFileSync(REPORT, "utf8"));
 if (status === 0) {
-  step("README's table of quantities", process.execPath, ["--import", "tsx", "tests/truth/table.ts", "--check", REPORT]);
+  step("README's table of quantities", process.execPath, [
+    "--import",
+    "tsx",
+    "tests/truth/table.ts",
+    "--check",
+    REPORT,
+  ]);
 }
 console.log(`${report.numPassedTests} passed, ${report.numFailedTests} failed`);
 process.exit(status || (report.numPassedTests > 0 ? 0 : 1));
