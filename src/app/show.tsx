@@ -1,3 +1,4 @@
+import { CSPProvider } from "@base-ui/react/csp-provider";
 import { StrictMode } from "react";
 import { createRoot } from "react-dom/client";
 import { App } from "./App.tsx";
@@ -15,9 +16,11 @@ export function show(): void {
   void keepOffline();
   createRoot(document.getElementById("root")!).render(
     <StrictMode>
-      <Guard>
-        <App />
-      </Guard>
+      <CSPProvider disableStyleElements>
+        <Guard>
+          <App />
+        </Guard>
+      </CSPProvider>
     </StrictMode>,
   );
 }

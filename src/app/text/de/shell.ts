@@ -59,6 +59,7 @@ export const shell: Translation<typeof en.shell> = {
     noScene: "Keine Szene offen",
     keys: "Tasten",
     cautions: "Warnhinweise",
+    licences: "Lizenzen der Bestandteile",
     projects: "Projekte…",
     steps: "Schritte…",
     begin: "Eine Ecke anfangen…",

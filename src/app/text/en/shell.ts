@@ -56,6 +56,7 @@ export const shell = {
     noScene: "No scene open",
     keys: "Keys",
     cautions: "Cautions",
+    licences: "Licences of what is in it",
     projects: "Projects…",
     steps: "Steps…",
     begin: "Begin a corner…",
