@@ -1,5 +1,6 @@
 import { InputError } from "../scene/error.ts";
 import type { LengthUnit } from "../scene/meshFiles.ts";
+import { shortQuote } from "../scene/path.ts";
 import { checkTriangleCount, MOST_BYTES, meshFault } from "./import/meshFault.ts";
 import type { ReadShare } from "./import/readShare.ts";
 import { shellsOf } from "./shells.ts";
@@ -72,10 +73,17 @@ async function readCorners(
     }
   } catch (error) {
     if (error instanceof InputError || told.hasThrown(error)) throw error;
-    const cause = error instanceof Error ? error.message : String(error);
-    throw meshFault(fileName, `it could not be read (${cause})`, "a whole STL, OBJ, PLY or GLB file");
+    throw meshFault(
+      fileName,
+      "it is damaged, or made in a way that is not known here",
+      "a whole STL, OBJ, PLY or GLB file",
+    );
   }
-  throw meshFault(fileName, `".${ending ?? ""}" is no mesh format known here`, "an STL, OBJ, PLY or GLB file");
+  throw meshFault(
+    fileName,
+    `${shortQuote(`.${ending ?? ""}`)} is no mesh format known here`,
+    "an STL, OBJ, PLY or GLB file",
+  );
 }
 
 /** Knows what the one who is told throws, to end the reading, from what a bad file makes a reader throw. */

@@ -1,3 +1,8 @@
+import { shownText } from "./shownText.ts";
+
+/** Characters of each part of a message: what a file brings in must not fill the screen. */
+const MOST_SAID = 380;
+
 /** Stable names for what can be wrong with what a builder hands in; a code never changes its meaning. */
 export type InputErrorCode =
   | "unreadable"
@@ -38,12 +43,13 @@ export class InputError extends Error {
 
   constructor(code: InputErrorCode, place: { file?: string; path?: string }, wrong: string, wanted: string) {
     const where = [place.file, place.path].filter(Boolean).join(": ");
-    super(`${where ? `${where}: ` : ""}${wrong}; wanted: ${wanted}`.replace(/\s+/g, " "));
+    const [saidWrong, saidWanted] = [shownText(wrong, MOST_SAID), shownText(wanted, MOST_SAID)];
+    super(`${where ? `${shownText(where, MOST_SAID)}: ` : ""}${saidWrong}; wanted: ${saidWanted}`);
     this.code = code;
     this.file = place.file ?? "";
     this.path = place.path ?? "";
-    this.wrong = wrong;
-    this.wanted = wanted;
+    this.wrong = saidWrong;
+    this.wanted = saidWanted;
   }
 
   /** The same error naming the file it was found in; one that names a file already stays as it is. */

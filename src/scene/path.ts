@@ -1,3 +1,5 @@
+import { withMarksTold } from "./shownText.ts";
+
 const PLAIN_KEY = /^[A-Za-z_$][\w$]*$/;
 
 /** The JSON path of a child: `members` + 2 → `members[2]`; keys that are no plain words are quoted: `points["upper.in"]`. */
@@ -11,13 +13,10 @@ export function jsonPath(keys: readonly PropertyKey[]): string {
   return keys.reduce<string>((path, key) => childPath(path, typeof key === "number" ? key : String(key)), "");
 }
 
-/** Control and direction marks that would garble a terminal or a line of text. */
-const HIDDEN = /[\u007f-\u009f\u200b-\u200f\u2028-\u202e\u2060-\u2069\ufeff]/g;
-
 /** A value in quotes for a one-line message, cut when long. */
 export function shortQuote(text: string): string {
   const quoted = JSON.stringify(text.length > 60 ? `${text.slice(0, 57)}...` : text);
-  return quoted.replace(HIDDEN, (mark) => `\\u${mark.charCodeAt(0).toString(16).padStart(4, "0")}`);
+  return withMarksTold(quoted);
 }
 
 /** What a value is, in a few plain words for an error message. */

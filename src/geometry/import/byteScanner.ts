@@ -1,6 +1,4 @@
-const [SPACE, TAB, LINE, RETURN, POINT, PLUS, MINUS, ZERO, NINE] = [
-  0x20, 0x09, 0x0a, 0x0d, 0x2e, 0x2b, 0x2d, 0x30, 0x39,
-];
+const [SPACE, LINE, POINT, PLUS, MINUS, ZERO, NINE] = [0x20, 0x0a, 0x2e, 0x2b, 0x2d, 0x30, 0x39];
 /** Powers of ten that a double holds exactly. */
 const EXACT_POWERS = Float64Array.from({ length: 23 }, (_, i) => 10 ** i);
 const MOST_EXACT = 2 ** 53;
@@ -18,12 +16,12 @@ export class ByteScanner {
     this.at = at;
   }
 
-  /** Over blanks, and with `lines` over line ends too. */
+  /** Over blanks and control characters, and with `lines` over line ends too. Every other byte belongs to a word. */
   skipBlanks(lines = false): void {
     const { bytes } = this;
     while (this.at < bytes.length) {
       const byte = bytes[this.at]!;
-      if (byte !== SPACE && byte !== TAB && byte !== RETURN && !(lines && byte === LINE)) break;
+      if (byte > SPACE || (byte === LINE && !lines)) break;
       this.at++;
     }
   }

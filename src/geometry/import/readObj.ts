@@ -1,8 +1,10 @@
+import { shortQuote } from "../../scene/path.ts";
 import { ByteScanner } from "./byteScanner.ts";
 import { Growing } from "./growing.ts";
-import { checkTriangleCount, meshFault } from "./meshFault.ts";
+import { checkTriangleCount, MOST_TRIANGLES, meshFault } from "./meshFault.ts";
 import { type ReadShare, TELL_EVERY } from "./readShare.ts";
 
+const MANY_CORNERS = 1000;
 const [SLASH, BACKSLASH, REMARK] = [0x2f, 0x5c, 0x23];
 
 /**
@@ -32,7 +34,8 @@ export function readObj(bytes: Uint8Array, fileName: string, onShare?: ReadShare
           for (let axis = 0; axis < 3; axis++) corners.push(places.at(3 * vertex + axis));
         }
       }
-      if (line % TELL_EVERY === 0) checkTriangleCount(corners.length / 9, fileName);
+      // one face can have as many corners as there is room for
+      if (line % TELL_EVERY === 0 || face.length > MANY_CORNERS) checkTriangleCount(corners.length / 9, fileName);
     }
     scanner.skipLine();
   }
@@ -50,13 +53,17 @@ function readFace(scanner: ByteScanner, face: number[], count: number, fileName:
       continue;
     }
     if (scanner.isAtLineEnd() || scanner.bytes[scanner.at] === REMARK) return;
+    const start = scanner.at;
     const number = scanner.number();
     const vertex = number > 0 ? number - 1 : count + number;
     if (!Number.isInteger(number) || vertex < 0 || vertex >= count || number === 0) {
-      const wrong = `line ${line} makes a face of vertex ${number}, of ${count} so far`;
+      const written = new TextDecoder().decode(scanner.bytes.subarray(start, Math.min(scanner.at, start + 100)));
+      const named = Number.isNaN(number) ? shortQuote(written) : number;
+      const wrong = `line ${line} makes a face of vertex ${named}, of ${count} so far`;
       throw meshFault(fileName, wrong, "faces of vertices that come before them");
     }
     face.push(vertex);
+    if (face.length > MOST_TRIANGLES) checkTriangleCount(face.length, fileName);
     if (scanner.bytes[scanner.at] === SLASH) scanner.at = scanner.wordEnd();
   }
 }

@@ -1,6 +1,7 @@
+import { shortQuote } from "../../scene/path.ts";
 import { ByteScanner } from "./byteScanner.ts";
 import { Growing } from "./growing.ts";
-import { checkTriangleCount, meshFault } from "./meshFault.ts";
+import { checkTriangleCount, MOST_TRIANGLES, meshFault } from "./meshFault.ts";
 import { type ReadShare, TELL_EVERY } from "./readShare.ts";
 
 interface PlyProperty {
@@ -22,6 +23,8 @@ interface PlyHeader {
 type NumberType = keyof typeof BYTES;
 type NextNumber = (type: NumberType) => number;
 
+/** More than all corners of the most triangles. */
+const MOST_VERTICES = 3 * MOST_TRIANGLES;
 const BYTES = { int8: 1, uint8: 1, int16: 2, uint16: 2, int32: 4, uint32: 4, float32: 4, float64: 8 } as const;
 const OLD_NAMES: Readonly<Record<string, NumberType>> = {
   char: "int8",
@@ -51,13 +54,14 @@ export function readPly(bytes: Uint8Array, fileName: string, onShare?: ReadShare
   for (const element of header.elements) {
     if (element.name === "vertex") vertices = readVertices(element, next, fileName);
     else if (element.name === "face") readFaces(element, next, corners, fileName);
-    else skip(element, next);
+    else skip(element, next, fileName);
   }
   const positions = new Float64Array(3 * corners.length);
   for (let i = 0; i < corners.length; i++) {
     const vertex = corners.at(i);
-    if (!(vertex >= 0 && 3 * vertex < vertices.length)) {
-      throw meshFault(fileName, `a face names vertex ${vertex}, which is not there`, "faces of vertices in the file");
+    if (!(Number.isInteger(vertex) && vertex >= 0 && 3 * vertex < vertices.length)) {
+      const which = Number.isFinite(vertex) ? `vertex ${vertex}, which is not there` : "what is no number as a vertex";
+      throw meshFault(fileName, `a face names ${which}`, "faces of vertices in the file");
     }
     positions.set(vertices.subarray(3 * vertex, 3 * vertex + 3), 3 * i);
   }
@@ -76,14 +80,19 @@ function readHeader(bytes: Uint8Array, fileName: string): PlyHeader {
     else if (words[0] === "element") {
       const count = Number(words[2]);
       // every entry takes a byte at least
-      if (!Number.isInteger(count) || count < 0 || count > bytes.length) {
-        throw meshFault(fileName, `its header claims ${words[2]} of "${words[1]}"`, "a whole PLY file");
+      const [, name = "", claimed = ""] = words;
+      if (claimed === "" || !Number.isInteger(count) || count < 0 || count > bytes.length) {
+        throw meshFault(
+          fileName,
+          `its header claims ${shortQuote(claimed)} of ${shortQuote(name)}`,
+          "a whole PLY file",
+        );
       }
-      elements.push({ name: words[1]!, count, properties: [] });
+      elements.push({ name, count, properties: [] });
     } else if (words[0] === "property") {
       const isList = words[1] === "list";
       elements.at(-1)?.properties.push({
-        name: words.at(-1)!,
+        name: words.at(-1) ?? "",
         type: numberType(words[isList ? 3 : 1], fileName),
         countType: isList ? numberType(words[2], fileName) : null,
       });
@@ -93,11 +102,10 @@ function readHeader(bytes: Uint8Array, fileName: string): PlyHeader {
 }
 
 function numberType(word: string | undefined, fileName: string): NumberType {
-  const type = OLD_NAMES[word ?? ""] ?? word;
-  if (type === undefined || !(type in BYTES)) {
-    throw meshFault(fileName, `its header names the number type "${word}"`, "a type of the PLY format");
-  }
-  return type as NumberType;
+  const name = word ?? "";
+  if (Object.hasOwn(OLD_NAMES, name)) return OLD_NAMES[name]!;
+  if (Object.hasOwn(BYTES, name)) return name as NumberType;
+  throw meshFault(fileName, `its header names the number type ${shortQuote(name)}`, "a type of the PLY format");
 }
 
 function numberReader(bytes: Uint8Array, { format, bodyStart }: PlyHeader, fileName: string): NextNumber {
@@ -112,7 +120,11 @@ function numberReader(bytes: Uint8Array, { format, bodyStart }: PlyHeader, fileN
     };
   }
   if (format !== "binary_little_endian" && format !== "binary_big_endian") {
-    throw meshFault(fileName, `its format is "${format}"`, "ascii, binary_little_endian or binary_big_endian");
+    throw meshFault(
+      fileName,
+      `its format is ${shortQuote(format)}`,
+      "ascii, binary_little_endian or binary_big_endian",
+    );
   }
   const little = format === "binary_little_endian";
   const view = new DataView(bytes.buffer, bytes.byteOffset, bytes.byteLength);
@@ -165,11 +177,14 @@ function readVertices(
   const axes = properties.map(({ name }) => ["x", "y", "z"].indexOf(name));
   if (axes.filter((axis) => axis >= 0).length !== 3)
     throw meshFault(fileName, "its vertices have no x, y, z", "a PLY mesh");
+  if (count > MOST_VERTICES) {
+    throw meshFault(fileName, `it has ${count} vertices`, `at most ${MOST_VERTICES}: thin the mesh out first`);
+  }
   const vertices = new Float64Array(3 * count);
   for (let i = 0; i < count; i++) {
     for (const [k, property] of properties.entries()) {
-      const value = readProperty(property, next);
-      if (axes[k]! >= 0) vertices[3 * i + axes[k]!] = value.at(-1)!;
+      const value = readProperty(property, next, fileName);
+      if (axes[k]! >= 0) vertices[3 * i + axes[k]!] = value.at(-1) ?? Number.NaN;
     }
   }
   return vertices;
@@ -178,7 +193,7 @@ function readVertices(
 function readFaces({ count, properties }: PlyElement, next: NextNumber, corners: Growing, fileName: string): void {
   for (let i = 0; i < count; i++) {
     for (const property of properties) {
-      const face = readProperty(property, next);
+      const face = readProperty(property, next, fileName);
       if (property.name !== "vertex_indices" && property.name !== "vertex_index") continue;
       for (let k = 2; k < face.length; k++) {
         for (const vertex of [face[0]!, face[k - 1]!, face[k]!]) corners.push(vertex);
@@ -188,12 +203,16 @@ function readFaces({ count, properties }: PlyElement, next: NextNumber, corners:
   }
 }
 
-function skip({ count, properties }: PlyElement, next: NextNumber): void {
-  for (let i = 0; i < count; i++) for (const property of properties) readProperty(property, next);
+function skip({ count, properties }: PlyElement, next: NextNumber, fileName: string): void {
+  for (let i = 0; i < count; i++) for (const property of properties) readProperty(property, next, fileName);
 }
 
-function readProperty({ type, countType }: PlyProperty, next: NextNumber): number[] {
+function readProperty({ name, type, countType }: PlyProperty, next: NextNumber, fileName: string): number[] {
   const count = countType === null ? 1 : next(countType);
+  if (!Number.isInteger(count) || count < 0 || count > MOST_TRIANGLES) {
+    const many = Number.isFinite(count) ? String(count) : "what is no number";
+    throw meshFault(fileName, `the length of a list of ${shortQuote(name)} is ${many}`, `0 to ${MOST_TRIANGLES}`);
+  }
   const values: number[] = [];
   for (let i = 0; i < count; i++) values.push(next(type));
   return values;

@@ -1,0 +1,28 @@
+// `npm run fuzz -- [--cases N] [--seed N] [--door NAME] [--from N]`; with `--show N` the case of that number on standard output.
+import { parseArgs } from "node:util";
+import { caseOf } from "./caseOf.ts";
+import { DOORS } from "./doors.ts";
+import { countsOf, openCases } from "./watch.ts";
+
+const { values } = parseArgs({
+  options: {
+    cases: { type: "string", default: "1000" },
+    seed: { type: "string" },
+    door: { type: "string" },
+    from: { type: "string", default: "0" },
+    show: { type: "string" },
+  },
+});
+const seed = Number(values.seed ?? Date.now() % 1_000_000_000);
+const doors = DOORS.filter(({ name }) => values.door === undefined || name === values.door);
+
+if (values.show !== undefined) {
+  process.stdout.write(caseOf(doors[0]!, seed, Number(values.show)).content);
+} else {
+  const told = await openCases(seed, countsOf(Number(values.cases), doors), Number(values.from));
+  console.log(`seed ${seed}`);
+  for (const [door, { read, refused }] of told.doors) console.log(`${door}: ${read} read, ${refused} refused`);
+  for (const found of told.found) console.log(JSON.stringify(found));
+  console.log(`${told.found.length} found`);
+  process.exitCode = told.found.length > 0 ? 1 : 0;
+}
