@@ -1,4 +1,4 @@
-import { applyPose, POSE_SIZE, type Pose, rotationPose } from "../maths/pose.ts";
+import { applyPose, isSamePose, POSE_SIZE, type Pose, rotationPose } from "../maths/pose.ts";
 import { cross, distance, dot, length, normalise, scale, subtract, type Vec3 } from "../maths/vec3.ts";
 import type { AntiRollBar } from "../scene/scene.ts";
 import type { Corner } from "./corner.ts";
@@ -29,7 +29,7 @@ export function barState(corner: Corner, carrier: Pose): BarState | null {
   const answers = known.get(corner) ?? new Map<number, KnownState>();
   const key = carrier[POSE_SIZE - 1]!;
   const before = answers.get(key);
-  if (before?.carrier.every((value, i) => value === carrier[i])) return before.state;
+  if (before && isSamePose(before.carrier, carrier)) return before.state;
   const state = newBarState(corner, carrier);
   if (answers.size >= MOST_KNOWN) answers.clear();
   answers.set(key, { carrier: carrier.slice(), state });
