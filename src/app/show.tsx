@@ -3,6 +3,7 @@ import { StrictMode } from "react";
 import { createRoot } from "react-dom/client";
 import { App } from "./App.tsx";
 import { showLastTheme } from "./shell/firstTheme.ts";
+import { Guard } from "./shell/Guard.tsx";
 import { keepOffline } from "./shell/update.ts";
 import { begin } from "./store/begin.ts";
 import { fetchViewport } from "./viewport/fetchViewport.ts";
@@ -16,7 +17,9 @@ export function show(): void {
   createRoot(document.getElementById("root")!).render(
     <StrictMode>
       <CSPProvider disableStyleElements>
-        <App />
+        <Guard>
+          <App />
+        </Guard>
       </CSPProvider>
     </StrictMode>,
   );

@@ -86,6 +86,14 @@ export const shell = {
     load: "Load it now",
     later: "Later",
   },
+  broken: {
+    title: "This part of the page cannot be shown",
+    notFetched:
+      "Its program could not be fetched: a new version was put in place of this one, or the server is out of reach. Your project is kept; load the page anew.",
+    brokeOff: "It broke off ({{why}}). Your project is kept; load the page anew, and save a file if it breaks again.",
+    anew: "Load the page anew",
+    close: "Go on without it",
+  },
   keys: {
     title: "Keys",
     lead: "They rest while you type in a field.",
