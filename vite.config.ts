@@ -1,21 +1,18 @@
+import { resolve } from "node:path";
 import { fileURLToPath } from "node:url";
 import react from "@vitejs/plugin-react";
 import type { Plugin } from "vite";
 import { VitePWA } from "vite-plugin-pwa";
 import { defineConfig } from "vitest/config";
+import { guard } from "./src/cli/serving/guard.ts";
+import { HEADERS, ISOLATION, PAGE_POLICY } from "./src/cli/serving/headers.ts";
+import { packageFolders, thirdPartyText } from "./src/cli/serving/thirdParty.ts";
 
 const here = fileURLToPath(new URL(".", import.meta.url));
 
 const browser = "tests/browser/**/*.test.ts";
 const dom = "tests/dom/**/*.test.{ts,tsx}";
 const long = "tests/long/**/*.test.ts";
-
-/** A page isolated in this way may share memory with its workers. */
-const headers = {
-  "Cross-Origin-Opener-Policy": "same-origin",
-  "Cross-Origin-Embedder-Policy": "require-corp",
-  "Cross-Origin-Resource-Policy": "same-origin",
-};
 
 /**
  * The service worker keeps the whole app, samples and workers included, with the headers it came with: without a network
@@ -42,9 +39,11 @@ const offline = VitePWA({
     ],
   },
   workbox: {
-    globPatterns: ["**/*.{html,js,css,wasm,woff,woff2,svg,png}"],
+    globPatterns: ["**/*.{html,js,css,wasm,woff,woff2,svg,png,txt}"],
     maximumFileSizeToCacheInBytes: 20_000_000,
     navigateFallback: "index.html",
+    // one file: to fetch its runtime by a string the service worker would need a policy of its own
+    inlineWorkboxRuntime: true,
   },
 });
 
@@ -88,15 +87,62 @@ const noNode = (): Plugin => ({
   load: (id) => (id === "\0none" ? "export default {};" : null),
 });
 
+const shipped = new Set<string>();
+
+/** Ships the licences of all that is in the build, workers included, which are built before the page is put together. */
+const licences = (isPage: boolean): Plugin => ({
+  name: "licences",
+  apply: "build",
+  generateBundle: {
+    order: "post",
+    handler() {
+      for (const folder of packageFolders(this.getModuleIds(), here)) shipped.add(folder);
+      if (!isPage) return;
+      this.emitFile({ type: "asset", fileName: "third-party.txt", source: thirdPartyText(here, shipped) });
+    },
+  },
+});
+
+/** The page keeps to its policy wherever its folder lies; the server of this project sends it with every answer too. */
+const strict: Plugin = {
+  name: "strict",
+  transformIndexHtml: {
+    order: "pre",
+    handler: (_html, { server }) =>
+      // while developing, what changes comes as script and style in the page
+      server
+        ? []
+        : [
+            {
+              tag: "meta",
+              attrs: { "http-equiv": "Content-Security-Policy", content: PAGE_POLICY },
+              injectTo: "head-prepend" as const,
+            },
+          ],
+  },
+  configurePreviewServer({ config, middlewares }) {
+    middlewares.use(guard(resolve(config.root, config.build.outDir)));
+  },
+};
+
 export default defineConfig({
   root: `${here}src/app`,
   base: "./",
-  plugins: [noNode(), react(), early, offline],
-  worker: { format: "es", plugins: () => [noNode()] },
+  // a path that leads nowhere is told as such
+  appType: "mpa",
+  plugins: [noNode(), react(), strict, early, licences(true), offline],
+  worker: { format: "es", plugins: () => [noNode(), licences(false)] },
   resolve: { dedupe: ["three", "react", "react-dom"] },
-  build: { target: "es2022", outDir: `${here}dist`, emptyOutDir: true, chunkSizeWarningLimit: 1200 },
-  server: { host: "127.0.0.1", headers },
-  preview: { host: "127.0.0.1", headers },
+  // a file put into another as text would need a policy that lets such addresses pass
+  build: {
+    assetsInlineLimit: 0,
+    target: "es2022",
+    outDir: `${here}dist`,
+    emptyOutDir: true,
+    chunkSizeWarningLimit: 1200,
+  },
+  server: { host: "127.0.0.1", cors: false, headers: ISOLATION },
+  preview: { host: "127.0.0.1", cors: false, headers: HEADERS },
   test: {
     projects: [
       {

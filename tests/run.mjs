@@ -34,6 +34,15 @@ const status = run(process.execPath, [
   `--outputFile.json=${REPORT}`,
 ]);
 const report = JSON.parse(readFileSync(REPORT, "utf8"));
+if (status === 0) {
+  step("README's table of quantities", process.execPath, [
+    "--import",
+    "tsx",
+    "tests/truth/table.ts",
+    "--check",
+    REPORT,
+  ]);
+}
 console.log(`${report.numPassedTests} passed, ${report.numFailedTests} failed`);
 process.exit(status || (report.numPassedTests > 0 ? 0 : 1));
 

@@ -1,3 +1,4 @@
+import "./shell/trusted.ts";
 import "@fontsource-variable/atkinson-hyperlegible-next/wght.css";
 import "@fontsource-variable/atkinson-hyperlegible-next/wght-italic.css";
 import "./style/tokens.css";

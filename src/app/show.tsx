@@ -1,7 +1,9 @@
+import { CSPProvider } from "@base-ui/react/csp-provider";
 import { StrictMode } from "react";
 import { createRoot } from "react-dom/client";
 import { App } from "./App.tsx";
 import { showLastTheme } from "./shell/firstTheme.ts";
+import { Guard } from "./shell/Guard.tsx";
 import { keepOffline } from "./shell/update.ts";
 import { begin } from "./store/begin.ts";
 import { fetchViewport } from "./viewport/fetchViewport.ts";
@@ -14,7 +16,11 @@ export function show(): void {
   void keepOffline();
   createRoot(document.getElementById("root")!).render(
     <StrictMode>
-      <App />
+      <CSPProvider disableStyleElements>
+        <Guard>
+          <App />
+        </Guard>
+      </CSPProvider>
     </StrictMode>,
   );
 }

@@ -1,3 +1,4 @@
+import "../scene/withoutEval.ts";
 import { z } from "zod";
 import {
   CARD_FORMAT,

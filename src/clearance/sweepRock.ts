@@ -149,7 +149,7 @@ export class RockSweep {
       if (lower < floor) {
         // what rest does beyond the rock's travel must not count
         if (low.track.measureAt(this.from_mm) || low.track.measureAt(this.to_mm)) continue;
-        if (strengthened(low.track, p) || strengthened(high.track, q)) continue;
+        if (strengthened(low.track, p, floor) || strengthened(high.track, q, floor)) continue;
         const tightest = this.lowest(leastOf(p), leastOf(q), width);
         const ofTravel = tightest - lower;
         const ofShare = Math.min(lowerOf(p), lowerOf(q)) - lower;
@@ -197,9 +197,14 @@ function sagOf({ speed_mm, bend_mm }: Way, width: number, least_mm: number): num
   return (((speed_mm * speed_mm) / least_mm + bend_mm) * width * width) / 8;
 }
 
-/** Whether one of the ends of the interval that begins at this state was measured more closely. */
-function strengthened(track: SweepTrack, state: TrackState): boolean {
-  return track.strengthen(state) || (state.next !== null && track.strengthen(state.next));
+/**
+ * Whether one of the ends of the interval that begins at this state was measured more closely. Rest may be known well enough
+ * for its own worst, beyond the rock's travel, and yet too loosely for the way: no share between would ever settle that.
+ */
+function strengthened(track: SweepTrack, state: TrackState, floor_mm: number): boolean {
+  const isBetter = (end: TrackState): boolean =>
+    track.strengthen(end) || (end.clearance_mm < floor_mm && track.measureExactly(end));
+  return isBetter(state) || (state.next !== null && isBetter(state.next));
 }
 
 /** The cell that may hold the worst, taken out; null if there is none. */

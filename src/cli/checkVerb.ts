@@ -27,7 +27,7 @@ export async function runCheck(path: string, options: VerbOptions): Promise<Verb
 }
 
 /** The result as the contract has it: what only the app's plots need stays out. */
-function contractOf(result: CheckResult): unknown {
+function contractOf(result: CheckResult) {
   return {
     ...result,
     pairs: result.pairs.map(({ profile: _profile, keys: _keys, byPose: _byPose, farther: _farther, ...pair }) => pair),

@@ -62,7 +62,7 @@ function inWords({ told, governedBy, ...row }: ScreenRow, own: readonly Material
   };
 }
 
-function contractOf(scene: string, run: LoadsRun, rows: readonly ToldRow[], unknown: readonly ToldUnknown[]): unknown {
+function contractOf(scene: string, run: LoadsRun, rows: readonly ToldRow[], unknown: readonly ToldUnknown[]) {
   const sides = run.sides.map(({ side, static_N, cases, states, bindsAt_mm, withoutLever_mm }) => [
     side,
     {

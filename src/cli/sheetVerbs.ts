@@ -5,12 +5,12 @@ import { revisionText } from "../fabrication/paper/revision.ts";
 import type { SheetSetting } from "../fabrication/paper/sheet.ts";
 import { PAPERS } from "../fabrication/paper/sizes.ts";
 import type { Standing } from "../fabrication/paper/words.ts";
-import { type CutSetting, cutListOf, USUAL_CUT } from "../fabrication/sheets/cutList.ts";
+import { type CutList, type CutSetting, cutListOf, USUAL_CUT } from "../fabrication/sheets/cutList.ts";
 import { cutListCsv } from "../fabrication/sheets/cutListCsv.ts";
 import { CUT_ENGLISH } from "../fabrication/sheets/cutListWords.ts";
-import { hardPointLines, hardPointsCsv } from "../fabrication/sheets/hardPoints.ts";
+import { type HardPointLine, hardPointLines, hardPointsCsv } from "../fabrication/sheets/hardPoints.ts";
 import { jigCsv } from "../fabrication/sheets/jigCsv.ts";
-import { groundFrom, jigSheetData } from "../fabrication/sheets/jigSheetData.ts";
+import { groundFrom, type JigSheetData, jigSheetData } from "../fabrication/sheets/jigSheetData.ts";
 import type { SceneDocument } from "../scene/document.ts";
 import { InputError } from "../scene/error.ts";
 import type { LengthUnit } from "../scene/length.ts";
@@ -36,11 +36,17 @@ const CAUTIONS = [
 
 const CAR_DATUM = "ground, centre plane, axle line";
 
+/** What a sheet tells, as one document. */
+type SheetDocument =
+  | ({ readonly cut: CutSetting } & CutList)
+  | { readonly datum: string | null; readonly points: readonly HardPointLine[] }
+  | ({ readonly datum: string | null; readonly table_mm: number } & JigSheetData);
+
 interface Made {
   /** Sentences that belong beside the file, one a line. */
   readonly notes?: readonly string[];
   readonly status?: 0 | 1;
-  readonly json: object;
+  readonly json: SheetDocument;
   csv(): string;
   pdf(facts: SheetFacts, setting: SheetSetting, unit: LengthUnit): Promise<Uint8Array>;
 }

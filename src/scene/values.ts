@@ -1,3 +1,4 @@
+import "./withoutEval.ts";
 import * as z from "zod";
 import { nearestOf } from "./nearest.ts";
 

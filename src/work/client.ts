@@ -19,8 +19,12 @@ type Shape = Pick<DrawnBody, "solid" | "drawn">;
 /**
  * The pool of workers behind the app. A worker that fails for a reason of its own, or that is deaf to a stop, is replaced
  * when it is next needed; its job is tried once more on the new one and then rejects with WorkError.
+ * @param onAnew hears why a job is done anew by another worker
  */
-export function createWorkshop(size = poolSize()): Workshop & StudyRoom & FileRoom & MeshKeeper {
+export function createWorkshop(
+  size = poolSize(),
+  onAnew: (why: string) => void = () => {},
+): Workshop & StudyRoom & FileRoom & MeshKeeper {
   const areShared = canShareMemory();
   const signals = areShared ? Signals.shared() : new Signals();
   const hands: (Hand | null)[] = Array.from({ length: size + 2 }, () => null);
@@ -69,8 +73,9 @@ export function createWorkshop(size = poolSize()): Workshop & StudyRoom & FileRo
     const tried = attempt().catch((error: unknown) => {
       // what the other workers still do for it is not wanted any more
       drop();
-      if (error instanceof WorkError && !isStopped) return attempt();
-      throw error;
+      if (!(error instanceof WorkError) || isStopped) throw error;
+      onAnew(error.message);
+      return attempt();
     });
     return {
       done: Promise.race([tried, stopping]),

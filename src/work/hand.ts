@@ -1,6 +1,7 @@
 import { transfer, wrap } from "comlink";
+import { nameOfLife, whenLifeEnds } from "./life.ts";
 import type { MachineShell } from "./machine.worker.ts";
-import { WorkError } from "./outcome.ts";
+import { reasonOf, WorkError } from "./outcome.ts";
 import type { Signals } from "./signals.ts";
 
 /** A worker that is still at a stopped job after this is in one long step: it is replaced rather than waited for. */
@@ -40,8 +41,10 @@ export class Hand {
     };
     this.shell = wrap<MachineShell>(this.worker) as unknown as MachineShell;
     signals.clear(place);
-    void Promise.resolve(this.shell.hire({ place, signals: areShared ? signals.memory : null })).then(() => {
+    const life = nameOfLife();
+    void Promise.resolve(this.shell.hire({ place, signals: areShared ? signals.memory : null, life })).then(() => {
       this.hasBegun = true;
+      whenLifeEnds(life, () => this.dismiss("a worker stopped"));
     });
   }
 
@@ -52,12 +55,18 @@ export class Hand {
     void other.shell.meet(this.place, transfer(port2, [port2]));
   }
 
-  /** What the worker answers. Rejects with a WorkError when it dies. */
+  /**
+   * What the worker answers. Rejects with a WorkError when it dies, or throws in the middle of the job: what that leaves behind in
+   * it (memory that is full, a shelf half filled) is not worked on with.
+   */
   async ask<T>(job: number, call: (shell: MachineShell) => T | Promise<T>): Promise<T> {
     const errand = { job };
     this.errands.add(errand);
     try {
       return await this.whileAlive(Promise.resolve(call(this.shell)));
+    } catch (error) {
+      this.dismiss(reasonOf(error));
+      throw this.death;
     } finally {
       this.errands.delete(errand);
     }

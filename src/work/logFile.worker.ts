@@ -5,6 +5,7 @@ import { writeHtml } from "../buildlog/report/html.ts";
 import type { ReportOptions } from "../buildlog/report/logReport.ts";
 import { logPdf, type PaperOptions } from "../buildlog/report/pdf.ts";
 import { zipLog } from "../buildlog/report/zip.ts";
+import { holdLife } from "./life.ts";
 import { type Outcome, outcomeOf } from "./outcome.ts";
 
 export type LogFileKind = "json" | "html" | "zip";
@@ -13,6 +14,8 @@ const text = (content: string) => new TextEncoder().encode(content);
 
 /** Makes files of a build log and reads them: a thin shell, one worker to a file. */
 const shell = {
+  /** `life`: name of the lock that is held as long as the worker lives. */
+  begin: (life: string | null): Promise<void> => holdLife(life),
   write: (log: BuildLog, kind: LogFileKind, options: ReportOptions): Promise<Outcome<Uint8Array>> =>
     handed(() => {
       if (kind === "zip") return zipLog(log, options);

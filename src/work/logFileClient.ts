@@ -2,6 +2,7 @@ import { wrap } from "comlink";
 import type { BuildLog } from "../buildlog/logfile.ts";
 import type { ReportOptions } from "../buildlog/report/logReport.ts";
 import type { PaperOptions } from "../buildlog/report/pdf.ts";
+import { nameOfLife, whenLifeEnds } from "./life.ts";
 import type { LogFileKind, LogFileShell } from "./logFile.worker.ts";
 import { type Outcome, unwrap, WorkError } from "./outcome.ts";
 
@@ -22,14 +23,20 @@ export function readLogFile(bytes: Uint8Array, file: string): Promise<BuildLog> 
 
 async function inWorker<T>(ask: (shell: LogFileShell) => Promise<Outcome<T>>): Promise<T> {
   const worker = new Worker(new URL("./logFile.worker.ts", import.meta.url), { type: "module" });
+  const shell = wrap<LogFileShell>(worker) as unknown as LogFileShell;
+  const life = nameOfLife();
   const failed = new Promise<never>((_, reject) => {
     worker.onerror = (event) => {
       event.preventDefault();
       reject(new WorkError(event.message || "the worker stopped"));
     };
+    void Promise.resolve(shell.begin(life)).then(() =>
+      whenLifeEnds(life, () => reject(new WorkError("the worker stopped"))),
+    );
   });
+  failed.catch(() => {});
   try {
-    return unwrap(await Promise.race([ask(wrap<LogFileShell>(worker) as unknown as LogFileShell), failed]));
+    return unwrap(await Promise.race([ask(shell), failed]));
   } finally {
     worker.terminate();
   }

@@ -28,6 +28,7 @@ import {
 } from "./drawn.ts";
 import { EnvelopeRoom } from "./envelopeRoom.ts";
 import { type GearReport, gearReport } from "./gearReport.ts";
+import { holdLife } from "./life.ts";
 import { concludeSweeps, type IndexedSweep, Machine, type Watch } from "./machine.ts";
 import type { MeshNames, MeshOrder } from "./meshStore.ts";
 import { type Outcome, outcomeOf, StoppedError } from "./outcome.ts";
@@ -56,6 +57,8 @@ export interface Hiring {
   readonly place: number;
   /** Memory of the pool's signals; null where memory is not shared. */
   readonly signals: Int32Array | null;
+  /** Name of the lock that it holds as long as it lives (life.ts). */
+  readonly life: string | null;
 }
 
 /** The share of the worker at a place in a check. */
@@ -92,14 +95,16 @@ let last: { readonly job: number; readonly prepared: PreparedCheck } | null = nu
  * The others send their sweeps to the one that leads.
  */
 const shell = {
-  /** The first call. */
-  hire(hiring: Hiring): void {
+  /** The first call; resolves when the worker's life is held. */
+  hire(hiring: Hiring): Promise<void> {
     place = hiring.place;
-    if (!hiring.signals) return;
-    areShared = true;
-    signals = new Signals(hiring.signals);
-    exchange = new TreeExchange((tree) => peers.tellAll({ kind: "tree", tree }));
-    machine = new Machine(exchange.shelf);
+    if (hiring.signals) {
+      areShared = true;
+      signals = new Signals(hiring.signals);
+      exchange = new TreeExchange((tree) => peers.tellAll({ kind: "tree", tree }));
+      machine = new Machine(exchange.shelf);
+    }
+    return holdLife(hiring.life);
   },
 
   /** A line to the worker at another place, in place of the one before. */

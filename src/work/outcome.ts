@@ -23,6 +23,13 @@ export class WorkError extends Error {
   override readonly name = "WorkError";
 }
 
+/** Why work broke off, for a WorkError. */
+export function reasonOf(error: unknown): string {
+  const message = error instanceof Error ? error.message : String(error);
+  // browsers word it differently, and none of them says it plainly
+  return /alloc|memory|array length/i.test(message) ? `out of memory (${message})` : message;
+}
+
 export class StoppedError extends Error {
   override readonly name = "StoppedError";
 }

@@ -5,6 +5,7 @@ import type { PickedPatch } from "../scans/patch.ts";
 import { type ScanLook, type ScanRead, ScanRoom, type ScanStage, type ScanThinned } from "../scans/scanRoom.ts";
 import type { LengthUnit } from "../scene/meshFiles.ts";
 import type { MeshRepair, MeshThinning } from "../scene/scene.ts";
+import { holdLife } from "./life.ts";
 import { type Outcome, outcomeOf, StoppedError } from "./outcome.ts";
 import { inSharedMemory } from "./sharedMemory.ts";
 
@@ -28,10 +29,14 @@ const room = new ScanRoom({
 
 /** The worker's side of bringing in a scan: a thin shell over ScanRoom, one worker to a scan. It is ended to stop it. */
 const shell = {
-  /** `flag`: shared memory that is not 0 while what runs is not wanted any more; null where memory is not shared. */
-  begin(flag: Int32Array | null, onStage: typeof tellStage): void {
+  /**
+   * `flag`: shared memory that is not 0 while what runs is not wanted any more; null where memory is not shared. `life`: name of the
+   * lock that is held as long as the worker lives.
+   */
+  begin(flag: Int32Array | null, onStage: typeof tellStage, life: string | null): Promise<void> {
     stopFlag = flag;
     tellStage = onStage;
+    return holdLife(life);
   },
   read: (bytes: Uint8Array, file: string): Promise<Outcome<ScanRead>> => outcomeOf(() => room.read(bytes, file)),
   look: (unit: LengthUnit, repair: MeshRepair | null): Promise<Outcome<ScanLook>> =>

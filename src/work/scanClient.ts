@@ -5,6 +5,7 @@ import type { PickedPatch } from "../scans/patch.ts";
 import type { ScanLook, ScanRead, ScanStage, ScanThinned } from "../scans/scanRoom.ts";
 import type { LengthUnit } from "../scene/meshFiles.ts";
 import type { MeshRepair, MeshThinning } from "../scene/scene.ts";
+import { nameOfLife, whenLifeEnds } from "./life.ts";
 import { type Outcome, stoppedError, unwrap, WorkError } from "./outcome.ts";
 import type { ScanShell } from "./scan.worker.ts";
 import { canShareMemory } from "./sharedMemory.ts";
@@ -40,12 +41,15 @@ export function openScanDesk(onStage: (stage: ScanStage, share: number | null) =
   };
   let running = 0;
   // stages come by another line than answers, and may come after them
-  void shell.begin(
+  const life = nameOfLife();
+  const begun = shell.begin(
     flag,
     proxy((stage: ScanStage, share: number | null) => {
       if (running > 0) onStage(stage, share);
     }),
+    life,
   );
+  void Promise.resolve(begun).then(() => whenLifeEnds(life, () => end(new WorkError("the worker stopped"))));
   const asked = async <T>(outcome: Promise<Outcome<T>>): Promise<T> => {
     running++;
     try {

@@ -19,17 +19,32 @@ export interface OpenOptions {
 export interface OpenApp {
   readonly page: Page;
   readonly context: BrowserContext;
-  /** What the page threw, what it logged as an error, and requests that left the origin. All must stay empty. */
+  /**
+   * What the page threw or logged as an error, what its policy refused (the browser logs it), and what the page, its workers and
+   * its service worker asked for beyond its origin. All must stay empty.
+   */
   readonly faults: string[];
+}
+
+/** A port of this machine where nothing answers (RFC 863's, which no system serves by itself any more). */
+const NOWHERE = "http://127.0.0.1:9";
+
+/** A browser that reaches this machine and nothing else: whatever it asks for elsewhere, workers included, goes nowhere. */
+export function launchApart(): Promise<Browser> {
+  const executablePath: string | null = findChromium();
+  if (!executablePath) throw new Error("no Chromium found: run the tests with `npm test`");
+  return chromium.launch({
+    executablePath,
+    args: CHROMIUM_FLAGS,
+    proxy: { server: NOWHERE, bypass: "127.0.0.1,localhost" },
+  });
 }
 
 /** A browser for one test file, and pages on the built app that tell of every fault and every request to elsewhere. */
 export function browserApp(): { open(options?: OpenOptions): Promise<OpenApp> } {
   let browser: Browser;
   beforeAll(async () => {
-    const executablePath: string | null = findChromium();
-    if (!executablePath) throw new Error("no Chromium found: run the tests with `npm test`");
-    browser = await chromium.launch({ executablePath, args: CHROMIUM_FLAGS });
+    browser = await launchApart();
   });
   afterAll(() => browser?.close());
   return {
@@ -61,6 +76,12 @@ export function browserApp(): { open(options?: OpenOptions): Promise<OpenApp> } 
           return route.abort();
         },
       );
+      context.on("request", (request) => {
+        const { origin, protocol } = new URL(request.url());
+        if (request.serviceWorker() && protocol.startsWith("http") && origin !== new URL(address).origin) {
+          faults.push(`its service worker asked for ${request.url()}`);
+        }
+      });
       if (noPicture) {
         await context.addInitScript(() => {
           HTMLCanvasElement.prototype.getContext = () => null;

@@ -1,11 +1,11 @@
 import { fileURLToPath } from "node:url";
-import { type Browser, chromium, type Page } from "playwright-core";
+import type { Browser, Page } from "playwright-core";
 import { createServer, type ViteDevServer } from "vite";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import { mapRoom } from "../../src/studies/room/room.ts";
 import { storyCorner } from "../check/storyCorner.ts";
-import { CHROMIUM_FLAGS, findChromium } from "../chromium.mjs";
 import { roomOf } from "../work/roomOf.ts";
+import { launchApart } from "./openApp.ts";
 import type { PoolPage } from "./poolPage.ts";
 
 const root = fileURLToPath(new URL("../..", import.meta.url));
@@ -36,9 +36,7 @@ function serve(headers?: Record<string, string>): Promise<ViteDevServer> {
 
 let browser: Browser;
 beforeAll(async () => {
-  const executablePath: string | null = findChromium();
-  if (!executablePath) throw new Error("no Chromium found: run the tests with `npm test`");
-  browser = await chromium.launch({ executablePath, args: CHROMIUM_FLAGS });
+  browser = await launchApart();
 });
 afterAll(() => browser?.close());
 

@@ -1,6 +1,7 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { compareCards, hasChanged } from "../../src/buildlog/compare.ts";
+import { agrees } from "../truth/agreement.ts";
 import { card, document, POINTS, pair, result } from "./fixture.ts";
 
 const before = card();
@@ -22,13 +23,13 @@ describe("compareCards", () => {
     expect(moved.map((point) => point.name)).toEqual(["upper.in", "tie.in"]);
     expect(moved[0]!.by).toEqual([-20, 0, 6]);
     // by Pythagoras: the square root of 20² + 6²
-    expect(moved[0]!.distance_mm).toBeCloseTo(Math.sqrt(436), 12);
+    agrees("movedPoint", moved[0]!.distance_mm, Math.sqrt(436), 12);
     expect(moved[1]).toMatchObject({ before: null, after: [0, 300, 200], by: null });
   });
 
   it("tells the room won or lost by each pair that both cards checked", () => {
     const won = new Map(compareCards(before, after).pairs.map((found) => [`${found.a} ${found.b}`, found.won_mm]));
-    expect(won.get("ear upper")).toBeCloseTo(11.3, 12);
+    agrees("roomWon", won.get("ear upper"), 11.3, 12);
     expect(won.get("arch tyre")).toBeCloseTo(0.8, 12);
     expect(won.get("end-cover upper")).toBe(0);
   });

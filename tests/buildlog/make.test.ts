@@ -1,6 +1,7 @@
 import { describe, expect, it } from "vitest";
 import { checkOf, makeCard, nextNumber } from "../../src/buildlog/make.ts";
 import { changeThroughTravel, readingsAt } from "../../src/buildlog/readings.ts";
+import { agrees } from "../truth/agreement.ts";
 import { card, cardInput, curvePoint, pair, result } from "./fixture.ts";
 
 describe("makeCard", () => {
@@ -73,10 +74,10 @@ describe("readings at a travel", () => {
 
   it("change through travel by the largest less the smallest, wherever those lie", () => {
     const change = changeThroughTravel(curve);
-    expect(change.toe_deg).toBeCloseTo(0.23, 12);
+    agrees("wheelChange", change.toe_deg, 0.23, 12);
     expect(change.camber_deg).toBeCloseTo(3.22, 12);
     expect(change.halfTrack_mm).toBeCloseTo(16.7, 12);
-    expect(change.plunge_mm).toBeCloseTo(6.1, 12);
+    agrees("wheelChange", change.plunge_mm, 6.1, 12);
   });
 });
 

@@ -1,7 +1,12 @@
 import { describe, expect, it } from "vitest";
 import { assembleModel } from "../../src/check/assemble.ts";
 import { gripsOfBody } from "../../src/check/bodyGrips.ts";
-import { type DistanceReading, type MeasuredState, readMeasure } from "../../src/check/measures.ts";
+import {
+  type DistanceReading,
+  type MeasuredState,
+  type MeasureReading,
+  readMeasure,
+} from "../../src/check/measures.ts";
 import { compileCorner, solveCorner } from "../../src/kinematics/corner.ts";
 import { mountPoses } from "../../src/kinematics/mounts.ts";
 import type { SceneDocument } from "../../src/scene/document.ts";
@@ -10,6 +15,7 @@ import { ridesOfPoints } from "../../src/scene/pointRide.ts";
 import { withPoint } from "../../src/scene/points.ts";
 import { resolveScene } from "../../src/scene/resolve.ts";
 import { smallScene } from "../app/smallScene.ts";
+import { agrees } from "../truth/agreement.ts";
 
 function stateOf(document: SceneDocument, travel_mm = 0, pose = "rest"): MeasuredState {
   const scene = resolveScene(document);
@@ -30,6 +36,8 @@ function stateOf(document: SceneDocument, travel_mm = 0, pose = "rest"): Measure
 
 const read = (measure: NewMeasure, state: MeasuredState) =>
   readMeasure({ id: "1", ...measure } as Measure, state, null);
+
+const angleOf = (reading: MeasureReading | null) => (reading && "angle_deg" in reading ? reading.angle_deg : null);
 
 /** A box of 200 × 100 × 60 on the chassis about (100, 300, 600), and a rod through the air at 30° to level. */
 const bench = smallScene({
@@ -54,7 +62,7 @@ describe("a pinned distance", () => {
   it("is the diagonal of the box, with its parts forward, out and up", () => {
     const state = stateOf(bench);
     const reading = read({ kind: "distance", from: corner(-1, -1, -1), to: corner(1, 1, 1) }, state) as DistanceReading;
-    expect(reading.distance_mm).toBeCloseTo(Math.sqrt(200 ** 2 + 100 ** 2 + 60 ** 2), 9);
+    agrees("pinnedLength", reading.distance_mm, Math.sqrt(200 ** 2 + 100 ** 2 + 60 ** 2), 9);
     expect(reading.way.forward_mm).toBeCloseTo(200, 9);
     expect(reading.way.out_mm).toBeCloseTo(100, 9);
     expect(reading.way.up_mm).toBeCloseTo(60, 9);
@@ -80,7 +88,7 @@ describe("a pinned distance", () => {
       { kind: "distance", from: hub("left"), to: hub("right") },
       stateOf(smallScene()),
     ) as DistanceReading;
-    expect(reading.distance_mm).toBeCloseTo(2 * 740, 9);
+    agrees("pinnedLength", reading.distance_mm, 2 * 740, 9);
     expect(reading.isAcross).toBe(true);
   });
 
@@ -115,10 +123,10 @@ describe("a pinned angle", () => {
       { kind: "angle", from: corner(1, -1, -1), at: corner(-1, -1, -1), to: corner(-1, 1, -1) },
       state,
     );
-    expect(right).toMatchObject({ angle_deg: expect.closeTo(90, 9) });
+    agrees("pinnedAngle", angleOf(right), 90, 9);
     // 100 along Y against 200 along X: tan = 1/2
     const half = read({ kind: "angle", from: corner(1, -1, -1), at: corner(-1, -1, -1), to: corner(1, 1, -1) }, state);
-    expect(half).toMatchObject({ angle_deg: expect.closeTo((Math.atan(0.5) * 180) / Math.PI, 9) });
+    agrees("pinnedAngle", angleOf(half), (Math.atan(0.5) * 180) / Math.PI, 9);
     const none = read({ kind: "angle", from: corner(1, 1, 1), at: corner(1, 1, 1), to: corner(1, -1, 1) }, state);
     expect(none).toMatchObject({ angle_deg: null });
   });
@@ -128,7 +136,7 @@ describe("a pinned angle", () => {
     const top = { part: "block", grip: 0, at: [0, 0, 1], way: [0, 0, 1], is: "face" } as const;
     const front = { part: "block", grip: 0, at: [1, 0, 0], way: [1, 0, 0], is: "face" } as const;
     const state = stateOf(bench);
-    expect(read({ kind: "lines", a: axis, b: top }, state)).toMatchObject({ angle_deg: expect.closeTo(30, 9) });
+    agrees("pinnedAngle", angleOf(read({ kind: "lines", a: axis, b: top }, state)), 30, 9);
     expect(read({ kind: "lines", a: top, b: front }, state)).toMatchObject({ angle_deg: expect.closeTo(90, 9) });
     expect(read({ kind: "lines", a: axis, b: axis }, state)).toMatchObject({ angle_deg: expect.closeTo(0, 6) });
   });

@@ -18,6 +18,7 @@ import type { SceneDocument } from "../../src/scene/document.ts";
 import { InputError } from "../../src/scene/error.ts";
 import { readScene } from "../../src/scene/read.ts";
 import { Machine } from "../../src/work/machine.ts";
+import { agreesWithin } from "../truth/agreement.ts";
 
 const NAME = "3-double-wishbones-toe-link.json";
 const scene = readScene(readFileSync(new URL(`../../scenes/${NAME}`, import.meta.url), "utf8"), NAME);
@@ -143,7 +144,7 @@ describe("a picture's scale", () => {
       const picture = draw({ view, without: allBut("ball-a") });
       const drawn = middle(inked(picture));
       const said = flatOf(picture.projection, BALLS["ball-a"]!);
-      expect(Math.hypot(drawn.x - said.x, drawn.y - said.y)).toBeLessThan(1);
+      agreesWithin("pictureScale", Math.hypot(drawn.x - said.x, drawn.y - said.y), 0, 1);
     }
   });
 

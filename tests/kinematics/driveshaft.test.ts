@@ -6,6 +6,7 @@ import { shaftDesign } from "../../src/kinematics/shaft.ts";
 import { applyPose } from "../../src/maths/pose.ts";
 import { distance, type Vec3 } from "../../src/maths/vec3.ts";
 import type { Powertrain, PowertrainPose } from "../../src/scene/scene.ts";
+import { agrees } from "../truth/agreement.ts";
 import { corner, hinge, rest, shaft, wheel } from "./corners.ts";
 
 const still = { about: [0, 0, 0], axis: [0, 1, 0], angle_deg: 0, within_mm: null } as const;
@@ -26,9 +27,9 @@ describe("plunge and joint angles", () => {
     const compiled = compileCorner(scene, "left");
     const drawn = readCorner(compiled, compiled.ridePose, "rest");
     const lowered = readCorner(compiled, compiled.ridePose, "low");
-    expect(lowered.shaft_mm).toBeCloseTo(375, 9);
+    agrees("shaftLength", lowered.shaft_mm, 375, 9);
     expect(lowered.shaft_mm! - drawn.shaft_mm!).toBeCloseTo(15, 9);
-    expect(lowered.innerAngle_deg).toBeCloseTo(16.2602, 5);
+    agrees("innerAngle", lowered.innerAngle_deg, 16.2602, 5);
   });
 
   it("from offset (30,400,0) to (30,400,80) plunges 7.89980; inner 4.28915° to 12.05719°, outer 10.08791° (closed forms)", () => {
@@ -42,11 +43,11 @@ describe("plunge and joint angles", () => {
       const drawn = readCorner(compiled, compiled.ridePose, "rest");
       const lowered = readCorner(compiled, compiled.ridePose, "low");
       expect(drawn.shaft_mm).toBeCloseTo(401.12342, 5);
-      expect(lowered.shaft_mm).toBeCloseTo(409.02323, 5);
+      agrees("shaftLength", lowered.shaft_mm, 409.02323, 5);
       expect(lowered.shaft_mm! - drawn.shaft_mm!).toBeCloseTo(7.8998, 5);
       expect(drawn.innerAngle_deg).toBeCloseTo(4.28915, 5);
-      expect(lowered.innerAngle_deg).toBeCloseTo(12.05719, 5);
-      expect(lowered.outerAngle_deg).toBeCloseTo(10.08791, 5);
+      agrees("innerAngle", lowered.innerAngle_deg, 12.05719, 5);
+      agrees("outerAngle", lowered.outerAngle_deg, 10.08791, 5);
     }
   });
 });

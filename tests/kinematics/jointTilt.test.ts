@@ -4,6 +4,7 @@ import { jointReader, linkTwistReader } from "../../src/kinematics/jointTilt.ts"
 import type { Vec3 } from "../../src/maths/vec3.ts";
 import { normalise } from "../../src/maths/vec3.ts";
 import type { JointFit, LinkMember, Scene } from "../../src/scene/scene.ts";
+import { agrees } from "../truth/agreement.ts";
 import { ball, bar, corner, damper, hinge, link, strut, wheel, wishbone } from "./corners.ts";
 
 const RAD = Math.PI / 180;
@@ -33,7 +34,7 @@ describe("bushes of a pure trailing arm of 450 mm, 80 mm up", () => {
   it("twist by the arm's swing of 10.24035° and do not tilt", () => {
     for (const end of ["swing.front", "swing.rear"]) {
       const { tilt_deg, twist_deg } = at(scene, 80, jointOf(end, "bush", [0, 1, 0]));
-      expect(Math.abs(twist_deg)).toBeCloseTo(swing_deg, 9);
+      agrees("jointTwist", Math.abs(twist_deg), swing_deg, 9);
       expect(swing_deg).toBeCloseTo(10.24035, 5);
       expect(tilt_deg).toBeLessThan(1e-9);
     }
@@ -43,9 +44,9 @@ describe("bushes of a pure trailing arm of 450 mm, 80 mm up", () => {
     for (const off_deg of [2, 10, 35]) {
       const [s, c] = [Math.sin(off_deg * RAD), Math.cos(off_deg * RAD)];
       const { tilt_deg, twist_deg } = at(scene, 80, jointOf("swing.front", "bush", [s, c, 0]));
-      expect(tilt_deg).toBeCloseTo(Math.acos(c * c + s * s * Math.cos(swing_deg * RAD)) / RAD, 6);
+      agrees("jointTilt", tilt_deg, Math.acos(c * c + s * s * Math.cos(swing_deg * RAD)) / RAD, 6);
       // tan(twist/2) = cos θ · tan(φ/2): the part of a turn's quaternion that lies along the bolt
-      expect(Math.abs(twist_deg)).toBeCloseTo((2 * Math.atan(c * Math.tan((swing_deg * RAD) / 2))) / RAD, 6);
+      agrees("jointTwist", Math.abs(twist_deg), (2 * Math.atan(c * Math.tan((swing_deg * RAD) / 2))) / RAD, 6);
     }
   });
 });
@@ -126,7 +127,7 @@ describe("a link between two rod ends", () => {
       const lean = jointReader(compiled, one).tilt_deg(pose);
       return Math.acos(Math.cos(13 * RAD) / Math.cos(lean * RAD)) / RAD;
     });
-    expect(room_deg).toBeCloseTo(left[0]! + left[1]!, 9);
+    agrees("linkRoom", room_deg, left[0]! + left[1]!, 9);
   });
 
   it("is only asked of links that nothing else holds and whose ends both have a limit", () => {

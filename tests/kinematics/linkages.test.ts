@@ -4,6 +4,7 @@ import { readCorner } from "../../src/kinematics/readings.ts";
 import { applyPose } from "../../src/maths/pose.ts";
 import { add, scale, subtract, type Vec3 } from "../../src/maths/vec3.ts";
 import type { Scene } from "../../src/scene/scene.ts";
+import { agrees } from "../truth/agreement.ts";
 import { ball, corner, link, wheel, wishbone } from "./corners.ts";
 
 const RAD = Math.PI / 180;
@@ -135,7 +136,7 @@ describe("double wishbone in the rear view: lower (300,150)–(700,150), upper (
 
   it("has its roll centre at 46.2329: the line from the ground point to the arms' crossing (−1683.333, 150)", () => {
     const compiled = compileCorner(scene, "left");
-    expect(readCorner(compiled, compiled.ridePose, "rest").rollCentre_mm).toBeCloseTo(46.2329, 3);
+    agrees("rollCentre", readCorner(compiled, compiled.ridePose, "rest").rollCentre_mm, 46.2329, 3);
   });
 
   it.each([

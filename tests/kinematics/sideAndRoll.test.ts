@@ -7,6 +7,7 @@ import { rollAxle } from "../../src/kinematics/roll.ts";
 import type { Vec3 } from "../../src/maths/vec3.ts";
 import { NO_LOADS } from "../../src/scene/loadRecords.ts";
 import type { Scene } from "../../src/scene/scene.ts";
+import { agrees } from "../truth/agreement.ts";
 import { ball, bar, corner, damper, hinge, link, wheel, wishbone } from "./corners.ts";
 
 const RAD = Math.PI / 180;
@@ -28,9 +29,9 @@ describe("side view", () => {
   // wheel centre 310, instant centre 380 high and 440 ahead
   it("has 82.727 % anti-squat with the torque at the chassis, 449.09 % anti-lift with brakes on the hub", () => {
     const read = atRide(trailing());
-    expect(read.antiSquat_percent).toBeCloseTo((((380 - 310) / 440) * 2600 * 100) / 500, 9);
+    agrees("antiSquat", read.antiSquat_percent, (((380 - 310) / 440) * 2600 * 100) / 500, 9);
     expect(read.antiSquat_percent).toBeCloseTo(82.727, 3);
-    expect(read.antiLift_percent).toBeCloseTo(449.09, 2);
+    agrees("antiLift", read.antiLift_percent, 449.09, 2);
     expect(read.sideArm_mm).toBeCloseTo(440, 9);
     expect(read.frontArm_mm).toBeNull();
   });
@@ -56,10 +57,10 @@ describe("side view", () => {
       wheel([0, 740, 300]),
     );
     const read = atRide(scene);
-    expect(read.frontArm_mm).toBeCloseTo(150 + 400 / Math.tan(15 * RAD), 6);
+    agrees("frontArm", read.frontArm_mm, 150 + 400 / Math.tan(15 * RAD), 6);
     expect(read.frontArm_mm).toBeCloseTo(1642.8203, 3);
-    expect(read.sideArm_mm).toBeCloseTo(440.1924, 4);
-    expect(read.camberGain_deg_per_mm).toBeCloseTo(-0.0348765, 7);
+    agrees("sideArm", read.sideArm_mm, 440.1924, 4);
+    agrees("camberGain", read.camberGain_deg_per_mm, -0.0348765, 7);
     expect(read.bumpSteer_deg_per_mm).toBeCloseTo(0, 9);
   });
 });
@@ -88,7 +89,7 @@ describe("the rate of the damper ratio", () => {
     for (const travel_mm of [-60, 0, 45]) {
       const h = 0.5;
       const second = (length(travel_mm + h) - 2 * length(travel_mm) + length(travel_mm - h)) / (h * h);
-      expect(damperRatioRate_per_mm(compiled, travel_mm)).toBeCloseTo(-second, 6);
+      agrees("ratioRate", damperRatioRate_per_mm(compiled, travel_mm), -second, 6);
     }
     expect(damperRatioRate_per_mm(compileCorner(trailing(), "left"), 0)).toBeNull();
   });
@@ -99,9 +100,9 @@ describe("the axle in roll", () => {
     const compiled = compileCorner(trailing(), "left");
     for (const roll_deg of [0.5, 2, 4]) {
       const axle = rollAxle(compiled, roll_deg)!;
-      expect(axle.outerCamber_deg).toBeCloseTo(roll_deg, 9);
-      expect(axle.innerCamber_deg).toBeCloseTo(-roll_deg, 9);
-      expect(axle.rollSteer_deg).toBeCloseTo(0, 9);
+      agrees("rollCamber", axle.outerCamber_deg, roll_deg, 9);
+      agrees("rollCamber", axle.innerCamber_deg, -roll_deg, 9);
+      agrees("rollSteer", axle.rollSteer_deg, 0, 9);
       expect(axle.rollCentre_mm!).toBeCloseTo(0, 0);
     }
   });
@@ -110,8 +111,8 @@ describe("the axle in roll", () => {
     const [pivotOut, pivotUp, out] = [150, 320, 740];
     const scene = corner([hinge("half", [200, pivotOut, pivotUp], [-200, pivotOut, pivotUp])], wheel([0, out, 300]));
     const axle = rollAxle(compileCorner(scene, "left"), 0)!;
-    expect(axle.rollCentre_mm).toBeCloseTo((pivotUp * out) / (out - pivotOut), 4);
-    expect(axle.rollCentreAside_mm).toBeCloseTo(0, 6);
+    agrees("axleRollCentre", axle.rollCentre_mm, (pivotUp * out) / (out - pivotOut), 4);
+    agrees("axleRollCentre", axle.rollCentreAside_mm, 0, 6);
   });
 
   // by the instant centre at (−1683.333, 150): Milliken & Milliken, chapter 17 (from memory), worked out for this project
@@ -148,7 +149,7 @@ describe("the axle in roll", () => {
       3,
     );
     expect(axle.rollSteer_deg / roll_deg).toBeCloseTo((bumpSteer_deg_per_mm * rise_mm) / roll_deg, 1);
-    expect(axle.travel_mm).toBeCloseTo(rise_mm, 2);
+    agrees("rollTravel", axle.travel_mm, rise_mm, 2);
   });
 
   it("rolled the other way is the same with outer and inner wheel exchanged; beyond its reach there is none", () => {
@@ -170,8 +171,8 @@ describe("the bar's drop link", () => {
     };
     expect(read([100, 500, 350])).toMatchObject({ turn_deg: 0 });
     expect(read([100, 500, 350]).link_deg).toBeCloseTo(90, 9);
-    expect(read([100, 500, 350]).lever_mm).toBeCloseTo(100, 9);
-    expect(read([0, 500, 400]).link_deg).toBeCloseTo(45, 9);
+    agrees("barLever", read([100, 500, 350]).lever_mm, 100, 9);
+    agrees("barLink", read([0, 500, 400]).link_deg, 45, 9);
     const compiled = compileCorner(scene([100, 500, 350]), "left");
     expect(readBar(compiled, solveCorner(compiled, 60).pose)!.link_deg).toBeLessThan(90);
     expect(readBar(compileCorner(trailing(), "left"), compiled.ridePose)).toBeNull();

@@ -5,6 +5,7 @@ import { runTravel } from "../../src/kinematics/travel.ts";
 import { poseOfTrack, turnByPose } from "../../src/maths/pose.ts";
 import { add, scale, type Vec3 } from "../../src/maths/vec3.ts";
 import type { Scene } from "../../src/scene/scene.ts";
+import { agrees, agreesWithin } from "../truth/agreement.ts";
 import { corner, hinge, wheel } from "./corners.ts";
 
 // Closed forms of a wheel on one turning axis (Rodrigues' rotation formula). Axis e = (sin α·cos δ, cos α·cos δ, sin δ);
@@ -33,7 +34,7 @@ function solved(scene: Scene, travel_mm: number) {
 describe("pure trailing arm, 450 mm", () => {
   it("turns 10.24035° over 80 mm, shifts the wheel 7.16820 forward and keeps toe and camber at zero", () => {
     const { pose, wheelbaseShift_mm, toe_deg, camber_deg } = solved(swingCorner(0, 450, 0), 80);
-    expect(wheelbaseShift_mm).toBeCloseTo(7.1682, 5);
+    agrees("wheelbaseShift", wheelbaseShift_mm, 7.1682, 5);
     expect(Math.acos(pose[0]!) / RAD).toBeCloseTo(10.24035, 5);
     expect(toe_deg).toBeCloseTo(0, 9);
     expect(camber_deg).toBeCloseTo(0, 9);
@@ -48,17 +49,17 @@ describe("semi-trailing arm, sweep 15°, Lx 400, Ly 150", () => {
     [-80, 0.256125, 2.79125],
   ])("at %d mm reads the closed form's toe and projected camber", (travel, toe, projected) => {
     const reading = solved(scene, travel);
-    expect(reading.toe_deg).toBeCloseTo(toe, 5);
+    agrees("toe", reading.toe_deg, toe, 5);
     expect(reading.projected_deg).toBeCloseTo(projected, 5);
     const sine = travel / (400 * Math.cos(15 * RAD) + 150 * Math.sin(15 * RAD));
-    expect(reading.camber_deg).toBeCloseTo(-Math.asin(Math.sin(15 * RAD) * sine) / RAD, 9);
+    agrees("camber", reading.camber_deg, -Math.asin(Math.sin(15 * RAD) * sine) / RAD, 9);
   });
 
   it("shifts the wheel centre (+7.33505, −1.96542)", () => {
     for (const travel of [80, -80]) {
       const { pose, wheelbaseShift_mm } = solved(scene, travel);
       const y = pose[4]! * 0 + pose[5]! * 715 + pose[6]! * 300 + pose[7]!;
-      expect(wheelbaseShift_mm).toBeCloseTo(7.33505, 5);
+      agrees("wheelbaseShift", wheelbaseShift_mm, 7.33505, 5);
       expect(y - 715).toBeCloseTo(-1.96542, 5);
     }
   });
@@ -80,13 +81,13 @@ describe("semi-trailing arm, sweep 15°, Lx 400, Ly 150", () => {
     // front-view arm 1642.8203 at height 300, read at the centre plane
     const { rollCentre_mm, halfTrack_mm } = solved(scene, 0);
     expect(halfTrack_mm).toBeCloseTo(715, 9);
-    expect(rollCentre_mm).toBeCloseTo(130.5681, 4);
+    agrees("rollCentre", rollCentre_mm, 130.5681, 4);
   });
 
   it("locks at φ = 90°: travel R = 425.19319 with camber −15° exactly, projected −15.50409°", () => {
     const compiled = compileCorner(scene, "left");
     const run = runTravel(compiled, { bump_mm: 500, droop_mm: 60, step_mm: 5 });
-    expect(Math.abs(run.bindsAt_mm! - 425.19319)).toBeLessThan(0.01);
+    agreesWithin("binds", run.bindsAt_mm!, 425.19319, 0.01);
     expect(run.to_mm).toBe(run.bindsAt_mm);
     expect(run.from_mm).toBe(-60);
     const last = poseOfTrack(run.carrier, run.travel_mm.length - 1);

@@ -1,6 +1,7 @@
 import { describe, expect, it } from "vitest";
 import { greatestLag_deg, unevenness } from "../../src/kinematics/universalJoint.ts";
 import type { Vec3 } from "../../src/maths/vec3.ts";
+import { agrees } from "../truth/agreement.ts";
 
 const RAD = Math.PI / 180;
 const LINE: Vec3 = [0, 1, 0];
@@ -23,8 +24,8 @@ describe("a single cross", () => {
       [ahead(-angle_deg).map((value) => -value) as unknown as Vec3, up(0), INNER],
     ] as const) {
       const found = unevenness(axis, LINE, spin, which);
-      expect(found.fastest).toBeCloseTo(fastest, 6);
-      expect(found.slowest).toBeCloseTo(Math.cos(angle_deg * RAD), 6);
+      agrees("unevenness", found.fastest, fastest, 6);
+      agrees("unevenness", found.slowest, Math.cos(angle_deg * RAD), 6);
       expect(found.fastest - found.slowest).toBeCloseTo(spread, 6);
     }
   });
@@ -35,8 +36,8 @@ describe("a single cross", () => {
   });
 
   it("lags by up to 1.78168° at 20° and 4.11719° at 30° (closed form), as a search over all positions finds", () => {
-    expect(greatestLag_deg(20)).toBeCloseTo(1.78168, 5);
-    expect(greatestLag_deg(30)).toBeCloseTo(4.11719, 5);
+    agrees("crossLag", greatestLag_deg(20), 1.78168, 5);
+    agrees("crossLag", greatestLag_deg(30), 4.11719, 5);
     let most = 0;
     for (let turn = 0; turn < 90; turn += 0.01)
       most = Math.max(most, Math.atan(Math.tan(turn * RAD) / Math.cos(30 * RAD)) / RAD - turn);

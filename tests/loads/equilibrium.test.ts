@@ -1,4 +1,5 @@
 import { describe, expect, it } from "vitest";
+import { agreesWithin } from "../truth/agreement.ts";
 import { leftOverOf, MIXES, randomCase } from "./cornerCase.ts";
 
 /** The long suite runs ten thousand (tests/long/loads.test.ts). */
@@ -14,7 +15,7 @@ describe.each(MIXES)("equilibrium of every body: %s", (mix) => {
       const { force_N, turn_N } = leftOverOf(found);
       expect(force_N, `seed ${seed}`).toBeLessThan(1e-6);
       expect(turn_N, `seed ${seed}`).toBeLessThan(1e-6);
-      expect(found.loads.residual_N, `seed ${seed}`).toBeLessThan(1e-6);
+      agreesWithin("residual", found.loads.residual_N, 0, 1e-6, `seed ${seed}`);
       expect(found.loads.residual_Nmm, `seed ${seed}`).toBeLessThan(1e-3);
     }
     expect(counted).toBeGreaterThan(EACH * 0.6);

@@ -5,6 +5,7 @@ import { standCorner } from "../../src/loads/stand.ts";
 import type { Vec3 } from "../../src/maths/vec3.ts";
 import type { Scene } from "../../src/scene/scene.ts";
 import { corner, damper, link, shaft, wheel } from "../kinematics/corners.ts";
+import { agrees } from "../truth/agreement.ts";
 
 /**
  * Worked by hand, no source: two trailing links 150 above and below the wheel centre, one lateral link above, two below
@@ -59,14 +60,14 @@ describe("the hand-worked corner", () => {
     ["a wheel that rolls free against a bump", 0, [-2400, 0, 4000], "free", [1200, 1200, 0, 0, 0, 4000]],
   ] as const)("%s", (_, out_mm, force_N, torque, wanted) => {
     const found = forces(load(handCorner(out_mm), force_N, torque));
-    for (const [i, value] of wanted.entries()) expect(found[i]).toBeCloseTo(value, 6);
+    for (const [i, value] of wanted.entries()) agrees("axialForce", found[i], value, 6);
   });
 
   it("gives a straight shaft the torque and nothing else", () => {
     const scene = handCorner(0, { driveshaft: shaft([0, 240, 300], [0, 1, 0], [0, 700, 300]) });
     const loads = load(scene, [2400, 0, 4000], "shaft");
     expect(forces(loads).map((value) => Math.round(value * 1e6) / 1e6 + 0)).toEqual([-1200, -1200, 0, 0, 0, 4000]);
-    expect(Math.abs(loads.shaft!.torque_Nmm)).toBeCloseTo(2400 * 300, 6);
+    agrees("shaftTorque", Math.abs(loads.shaft!.torque_Nmm), 2400 * 300, 6);
     const inner = loads.joints.find(({ id }) => id === "driveshaft.inner")!;
     for (const part of inner.force_N) expect(part).toBeCloseTo(0, 9);
   });

@@ -1,6 +1,7 @@
-import { describe, expect, it } from "vitest";
+import { describe, it } from "vitest";
 import { standCorner } from "../../src/loads/stand.ts";
 import { distance, mirror } from "../../src/maths/vec3.ts";
+import { agrees, agreesWithin } from "../truth/agreement.ts";
 import { MIXES, randomCase } from "./cornerCase.ts";
 import { FreeBodies } from "./freeBodies.ts";
 
@@ -17,9 +18,9 @@ describe.each(MIXES)("a matrix library's solution of all parts' equations: %s", 
       const theirs = new FreeBodies(corner, carrier, put(ground.at)).solve(load);
       for (const { id, force_N } of joints) {
         if (id.startsWith("damper.")) continue;
-        expect(distance(put(force_N), theirs.get(id)!), `seed ${seed} ${id}`).toBeLessThan(1e-6);
+        agreesWithin("jointForce", distance(put(force_N), theirs.get(id)!), 0, 1e-6, `seed ${seed} ${id}`);
       }
-      expect(Math.hypot(...theirs.get("damper")!), `seed ${seed} damper`).toBeCloseTo(Math.abs(damper_N), 6);
+      agrees("damperForce", Math.hypot(...theirs.get("damper")!), Math.abs(damper_N), 6, `seed ${seed} damper`);
     }
   });
 });

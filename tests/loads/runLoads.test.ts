@@ -24,6 +24,7 @@ import { type LoadCase, type Loads, NO_LOADS } from "../../src/scene/loadRecords
 import type { Scene } from "../../src/scene/scene.ts";
 import { ball, bar, corner, damper, hinge, link, shaft, wheel, wishbone } from "../kinematics/corners.ts";
 import { SCENE_FILES } from "../scenes/files.ts";
+import { agrees, agreesOn } from "../truth/agreement.ts";
 
 const WITH_MASS: Loads = { ...NO_LOADS, cornerMass_kg: { left: 300, right: 300 } };
 
@@ -74,7 +75,7 @@ describe("all cases over the whole travel", () => {
   it("count in the static load of each wheel, 9.80665 m/s² times what the scale under it reads", () => {
     const scene = wishbones({ loads: { ...WITH_MASS, cornerMass_kg: { left: 300, right: 330 } } });
     const [left, right] = runLoads(scene).sides;
-    expect(left!.static_N).toBe(300 * STANDARD_GRAVITY);
+    agreesOn("staticLoad", left!.static_N, 300 * STANDARD_GRAVITY);
     for (const [i, state] of left!.states.entries()) {
       const there = right!.states[i]!;
       expect(there.at).toEqual({ ...state.at, side: "right" });
@@ -99,10 +100,8 @@ describe("all cases over the whole travel", () => {
     const driveshaft = shaft([0, 240, 320], [0, 1, 0], [0, 680, 300]);
     const cases = [one({ timesStatic: [-1, 0, 1], force_N: [5000, 0, 0] })];
     const { cases: told } = runLoads(wishbones({ driveshaft, loads: { ...WITH_MASS, cases } })).sides[0]!;
-    expect(told[0]).toMatchObject({
-      force_N: [5000 - 300 * STANDARD_GRAVITY, 0, 300 * STANDARD_GRAVITY],
-      torque: "shaft",
-    });
+    agreesOn("caseForce", told[0]!.force_N, [5000 - 300 * STANDARD_GRAVITY, 0, 300 * STANDARD_GRAVITY]);
+    expect(told[0]!.torque).toBe("shaft");
   });
 
   it.each(SCENE_FILES.map((file) => [file.name, file.scene] as const))("balance in every state of %s", (_, drawn) => {
@@ -149,7 +148,7 @@ describe("all cases over the whole travel", () => {
     const { states } = runLoads(wishbones()).sides[0]!;
     const worst = worstLoads(states);
     const damperPush = worst.find(({ part, kind }) => part === "damper" && kind === "compression")!;
-    expect(damperPush.value).toBe(Math.max(...states.map(({ loads }) => loads.damper_N)));
+    agreesOn("worstLoad", damperPush.value, Math.max(...states.map(({ loads }) => loads.damper_N)));
     const there = states.find(({ at }) => at.case === damperPush.at.case && at.travel_mm === damperPush.at.travel_mm)!;
     expect(there.loads.damper_N).toBe(damperPush.value);
     expect(worst.every(({ value }) => value > 0)).toBe(true);
@@ -184,7 +183,7 @@ describe("inside the members", () => {
     const loads = ride(wishbones(), [0, 0, 3000]);
     // the lower arm is level, 400 long; its damper pushes down at 200
     const up_N = -jointForce(loads, "lower.outboard")[2];
-    expect(loads.members[1]!.sections[0]!.bending_Nmm).toBeCloseTo(Math.abs(up_N) * 200, 6);
+    agrees("bending", loads.members[1]!.sections[0]!.bending_Nmm, Math.abs(up_N) * 200, 6);
     const push = jointForce(loads, "damper.bottom");
     expect(up_N * 400 + push[2] * 200).toBeCloseTo(0, 6);
   });
@@ -193,7 +192,7 @@ describe("inside the members", () => {
     const loads = ride(wishbones(), [-3000, 0, 3000]);
     expect(jointForce(loads, "upper.front")[0]).toBeCloseTo(jointForce(loads, "upper.rear")[0], 9);
     const thrust = jointForce(loads, "upper.front")[0] + jointForce(loads, "upper.rear")[0];
-    expect(Math.abs(loads.members[0]!.thrust_N!)).toBeCloseTo(Math.abs(thrust), 9);
+    agrees("thrust", Math.abs(loads.members[0]!.thrust_N!), Math.abs(thrust), 9);
   });
 
   it("an arm in one piece with the hub is bent at a cut by its mount's force about it", () => {
@@ -212,7 +211,7 @@ describe("inside the members", () => {
     const force = jointForce(loads, "arm.at");
     const [section] = loads.members[0]!.sections;
     expect(section).toMatchObject({ name: "cut 1", axial_N: length(force) });
-    expect(section!.bending_Nmm).toBeCloseTo(length(cross(subtract([430, 640, 330], cut), force)), 6);
+    agrees("bending", section!.bending_Nmm, length(cross(subtract([430, 640, 330], cut), force)), 6);
   });
 });
 

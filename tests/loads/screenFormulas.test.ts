@@ -11,6 +11,7 @@ import { CLASSES, shearPerPlane_N, THREAD_SIZES, tension_N } from "../../src/loa
 import { MATERIALS, materialOf } from "../../src/loads/screen/materials.ts";
 import { bearing_N, besideHole_N, type Lug, netSection_N, tearOut_N } from "../../src/loads/screen/plate.ts";
 import { filletStrength_MPa, lineLoad_N_per_mm, throatOfLeg_mm } from "../../src/loads/screen/weld.ts";
+import { agrees } from "../truth/agreement.ts";
 
 const E235 = materialOf("E235+N", [])!;
 const round = (diameter_mm: number): RoundSection => roundSection(diameter_mm, diameter_mm);
@@ -46,7 +47,7 @@ describe("columns", () => {
     ["fixed and pinned", 2.0457, 127],
     ["fixed", 4, 249],
   ])("buckle by Euler: %s", (_, endConstant, kN) => {
-    expect(euler_N(roundSection(40, 2), 1200, 210_000, endConstant) / 1000 / kN).toBeCloseTo(1, 2);
+    agrees("screenCompression", euler_N(roundSection(40, 2), 1200, 210_000, endConstant) / 1000 / kN, 1, 2);
   });
 
   it("buckles by Euler as Hibbeler's example 13.1: radii 75 and 70, 7.2 m, 200 GPa, 228.2 kN", () => {
@@ -55,7 +56,7 @@ describe("columns", () => {
 
   it("is sized by Johnson as Faires, problem 334: 30 kip, 25 in, 48 ksi, 30 000 ksi, 1.096 in; 50 in by Euler 1.507 in", () => {
     const psi = { yield_MPa: 48_000, elastic_MPa: 30e6 };
-    expect(johnson_N(round(1.096), 25, psi, 1) / 30_000).toBeCloseTo(1, 2);
+    agrees("screenCompression", johnson_N(round(1.096), 25, psi, 1) / 30_000, 1, 2);
     expect(euler_N(round(1.507), 50, 30e6, 1) / 30_000).toBeCloseTo(1, 2);
     expect(25 / round(1.096).gyration_mm).toBeLessThan(transition(psi, 1));
     expect(50 / round(1.507).gyration_mm).toBeGreaterThan(transition(psi, 1));
@@ -90,7 +91,7 @@ describe("a bar", () => {
   const load = { axial_N: 0, bending_Nmm: 0, length_mm: 500, endConstant: 1, bow_mm: 0 };
 
   it("in tension yields at A·Sy", () => {
-    expect(screenBar(section, E235, { ...load, axial_N: 10_000 })!.factor).toBeCloseTo(5.98, 2);
+    agrees("screenTension", screenBar(section, E235, { ...load, axial_N: 10_000 })!.factor, 5.98, 2);
     expect(screenBar(section, E235, load)).toBeNull();
   });
 
@@ -144,7 +145,7 @@ describe("bolts (ISO 898-1 areas; EN 1993-1-8 table 3.4)", () => {
   it("take in shear and tension what published examples have: M20 4.6 47.04 and 70.56 kN, M20 8.8 94.08 kN", () => {
     expect(shearPerPlane_N("M20", "4.6", "thread")).toBeCloseTo(47_040, 6);
     expect(tension_N("M20", "4.6")).toBeCloseTo(70_560, 6);
-    expect(shearPerPlane_N("M20", "8.8", "thread")).toBeCloseTo(94_080, 6);
+    agrees("screenBoltShear", shearPerPlane_N("M20", "8.8", "thread"), 94_080, 6);
     expect(shearPerPlane_N("M10", "8.8", "thread")).toBeCloseTo(22_272, 6);
   });
 
@@ -175,18 +176,18 @@ describe("plates (EN 1993-1-8 tables 3.4 and 3.9)", () => {
 
   it("bear by the plate's strength: a published 33.997 kN took the bolt's, right are 30.597", () => {
     const plate = lug(26.4, 26.4, 22, 8, 360);
-    expect(bearing_N(plate, 20, 400) / 1000).toBeCloseTo(30.597, 2);
+    agrees("screenBearing", bearing_N(plate, 20, 400) / 1000, 30.597, 2);
     expect(bearing_N({ ...plate, ultimate_MPa: 400 }, 20, 400) / 1000).toBeCloseTo(33.997, 2);
   });
 
   it("tear in the section through the hole at 28.044 kN for 30 × 5 with a hole of 11", () => {
-    expect(netSection_N(lug(20, 15, 11, 5, 410))).toBeCloseTo(28_044, 0);
+    agrees("screenNetSection", netSection_N(lug(20, 15, 11, 5, 410)), 28_044, 0);
   });
 
   it("want a 14.727 and c 10.394 mm for 20 kN on 6 mm of S275 with a hole of 13", () => {
     const ended = (a: number, c: number) => lug(a + 6.5, c + 6.5, 13, 6, 410);
-    expect(tearOut_N(ended(14.727, 20)) / 20_000).toBeCloseTo(1, 4);
-    expect(besideHole_N(ended(20, 10.394)) / 20_000).toBeCloseTo(1, 4);
+    agrees("screenTearOut", tearOut_N(ended(14.727, 20)) / 20_000, 1, 4);
+    agrees("screenBesideHole", besideHole_N(ended(20, 10.394)) / 20_000, 1, 4);
     expect(tearOut_N(ended(8, 20))).toBe(0);
   });
 });
@@ -202,7 +203,7 @@ describe("fillet welds (EN 1993-1-8, 4.5.3.3)", () => {
   });
 
   it("need 1.28 mm of throat for 335.6 N/mm where fu is 510 (published example)", () => {
-    expect(filletStrength_MPa(510, 0.9)).toBeCloseTo(261.73, 1);
+    agrees("screenWeld", filletStrength_MPa(510, 0.9), 261.73, 1);
     expect(335.6 / filletStrength_MPa(510, 0.9)).toBeCloseTo(1.28, 2);
   });
 

@@ -1,4 +1,4 @@
-import { describe, expect, it } from "vitest";
+import { describe, it } from "vitest";
 import { readCorner } from "../../src/kinematics/readings.ts";
 import { carrierPointRate } from "../../src/kinematics/rider.ts";
 import { applyPose, invertPose, POSE_SIZE } from "../../src/maths/pose.ts";
@@ -14,6 +14,7 @@ import {
   subtract,
   type Vec3,
 } from "../../src/maths/vec3.ts";
+import { agreesWithin } from "../truth/agreement.ts";
 import { MIXES, type RandomCase, randomCase } from "./cornerCase.ts";
 
 /**
@@ -73,7 +74,7 @@ describe.each(MIXES)("virtual work: %s", (mix) => {
       if (!found?.loads) continue;
       const { damperRatio } = readCorner(found.corner, found.carrier, "rest");
       const work = found.loads.damper_N * damperRatio!;
-      expect(Math.abs(work - powerOf(found)), `seed ${seed}: ${work}`).toBeLessThan(1e-6);
+      agreesWithin("linkSpin", work, powerOf(found), 1e-6, `seed ${seed}: ${work}`);
     }
   });
 });

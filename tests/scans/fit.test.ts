@@ -19,6 +19,7 @@ import { fitPlane } from "../../src/scans/fitPlane.ts";
 import { neighboursOf, pickPatch } from "../../src/scans/patch.ts";
 import { axisPoints, refinePlace, type SurfaceMatch } from "../../src/scans/refine.ts";
 import { draw, randomFrom } from "../geometry/support.ts";
+import { agrees, agreesWithin } from "../truth/agreement.ts";
 
 const AXIS = normalise([0.3, 1, -0.2]);
 const AT: Vec3 = [120, 640, 310];
@@ -51,7 +52,7 @@ describe("fitted surfaces", () => {
     const { normal, at, rms_mm } = fitPlane(points);
     const true_ = normalise([-0.25, 0.5, 1]);
     expect(Math.abs(dot(normal, true_))).toBeCloseTo(1, 12);
-    expect(dot(subtract(at, [0, 0, 12]), true_)).toBeCloseTo(0, 9);
+    agrees("fittedPlane", dot(subtract(at, [0, 0, 12]), true_), 0, 9);
     expect(rms_mm).toBeLessThan(1e-9);
   });
 
@@ -63,14 +64,14 @@ describe("fitted surfaces", () => {
       [10, 10, 2],
       [0, 10, -2],
     ];
-    expect(fitPlane(points).rms_mm).toBeCloseTo(2, 12);
+    agrees("fitRms", fitPlane(points).rms_mm, 2, 12);
   });
 
   test.each([Math.PI * 2, Math.PI, 1])("a cylinder from exact points over %f radians of its round", (arc) => {
     const { points, normals } = roundPoints(randomFrom(2), 120, arc);
     const found = fitCylinder(points, normals)!;
     expect(Math.abs(dot(found.axis, AXIS))).toBeCloseTo(1, 10);
-    expect(found.radius_mm).toBeCloseTo(34, 6);
+    agrees("fittedCylinder", found.radius_mm, 34, 6);
     expect(fromAxis(found.at, AT, AXIS)).toBeLessThan(1e-5);
     expect(found.rms_mm).toBeLessThan(1e-7);
   });
@@ -219,7 +220,7 @@ describe("a place refined by fit", () => {
     );
     const all = refinePlace(swung, matches);
     expect(all.held).toBe(6);
-    for (const fit of all.fits) expect(fit.worst_mm).toBeLessThan(1e-8);
+    for (const fit of all.fits) agreesWithin("refinement", fit.worst_mm, 0, 1e-8);
   });
 
   test("what cannot all be met is shared and told", () => {

@@ -5,6 +5,7 @@ import { type PointPair, registerPairs, residualsOf } from "../../src/scans/regi
 import { InputError } from "../../src/scene/error.ts";
 import { turnOf } from "../../src/scene/parts/mount.ts";
 import { randomFrom } from "../geometry/support.ts";
+import { agreesWithin } from "../truth/agreement.ts";
 
 function somePose(random: () => number): Pose {
   const axis = normalise([random() - 0.5, random() - 0.5, random() - 0.5]);
@@ -41,7 +42,7 @@ describe("a placed scan", () => {
         const found = registerPairs(pairs);
         for (const p of somePoints(random, 5)) {
           const [a, b] = [applyPose(found.pose, p), applyPose(pose, p)];
-          for (const k of [0, 1, 2] as const) expect(Math.abs(a[k] - b[k])).toBeLessThan(5e-9);
+          for (const k of [0, 1, 2] as const) agreesWithin("registration", a[k], b[k], 5e-9);
         }
         expect(found.rms_mm).toBeLessThan(1e-9);
         expect(found.stretch).toBeCloseTo(1, 10);

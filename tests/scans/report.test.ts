@@ -6,6 +6,7 @@ import { repaired } from "../../src/scans/repair.ts";
 import { reportOf } from "../../src/scans/report.ts";
 import { guessUnit } from "../../src/scans/unitGuess.ts";
 import { draw } from "../geometry/support.ts";
+import { agrees, agreesOn } from "../truth/agreement.ts";
 import { bumpyBall, soupOf } from "./meshes.ts";
 
 const BOX = draw({ kind: "box", size_mm: [300, 200, 100], edge_mm: null });
@@ -46,10 +47,10 @@ describe("what is found in a mesh", () => {
       without(BOX, (_x, _y, z) => z > 49),
       10,
     );
-    expect(open.openEdges).toBe(4);
+    agreesOn("openEdges", open.openEdges, 4);
     expect(open.holes).toHaveLength(1);
     expect(open.holes[0]).toMatchObject({ edges: 4, round_mm: 1000, middle: [0, 0, 50] });
-    expect(open.holes[0]!.across_mm).toBeCloseTo(Math.hypot(300, 200), 6);
+    agrees("holeSize", open.holes[0]!.across_mm, Math.hypot(300, 200), 6);
     expect(open).toMatchObject({ closableHoles: 1, isClosed: false });
     expect(open.suggested!.holesUpTo_mm).toBeGreaterThan(Math.hypot(300, 200));
   });
@@ -77,7 +78,7 @@ describe("what is found in a mesh", () => {
     const moved = { ...dust, positions: dust.positions.map((v) => v + 400) };
     const report = reportOf(bare(mergeSolids([BOX, moved])), 0);
     expect(report.shells).toHaveLength(2);
-    expect(report.shells[0]!.size_mm).toBeCloseTo(Math.hypot(300, 200, 100), 3);
+    agrees("meshSize", report.shells[0]!.size_mm, Math.hypot(300, 200, 100), 3);
     expect(report.suggested!.straysBelow_mm).toBeGreaterThan(4);
     expect(report.suggested!.straysBelow_mm).toBeLessThan(10);
   });
@@ -91,7 +92,7 @@ describe("what is found in a mesh", () => {
     expect(report.openEdges).toBeGreaterThan(100);
     const mended = repaired(torn, { weldWithin_mm: report.suggested!.weldWithin_mm! });
     expect(isClosedManifold(mended.solid)).toBe(true);
-    expect(mended.done.verticesWelded).toBe((torn.positions.length - ball.positions.length) / 3);
+    agreesOn("meshRepair", mended.done.verticesWelded, (torn.positions.length - ball.positions.length) / 3);
   });
 });
 
@@ -104,7 +105,7 @@ describe("what is mended when it is asked for", () => {
     expect(done).toMatchObject({ holesClosed: 1, holesLeftOpen: 0 });
     expect(isClosedManifold(solid)).toBe(true);
     expect(solid.shells[0]!.closed).toBe(true);
-    expect(volume_mm3(solid)).toBeCloseTo(6e6, 1);
+    agrees("meshRepair", volume_mm3(solid), 6e6, 1);
   });
 
   test("a round end too, with the volume of the whole cylinder as it was drawn", () => {
@@ -165,7 +166,7 @@ describe("the unit of a file, from the size of what is in it", () => {
   });
 
   test("an engine in millimetres could be nothing else; a length of 85 could be a bracket in millimetres, so it is not plain", () => {
-    expect(guessUnit(640, "engine.stl").isPlain).toBe(true);
+    agreesOn("fileUnit", guessUnit(640, "engine.stl").isPlain, true);
     expect(guessUnit(85, "bracket.stl").isPlain).toBe(false);
   });
 

@@ -8,6 +8,7 @@ import { readyMesh } from "../../src/scans/readyMesh.ts";
 import { thinAgain, thinWithin } from "../../src/scans/thin.ts";
 import { InputError } from "../../src/scene/error.ts";
 import { draw, surfacePoints } from "../geometry/support.ts";
+import { agreesOn } from "../truth/agreement.ts";
 import { bumpyBall, distanceToSurface, stlOf } from "./meshes.ts";
 
 function provenWithin(mesh: Solid, other: Solid, within_mm: number) {
@@ -26,8 +27,8 @@ describe("a proof that one surface is within a bound of another", () => {
     const inner = draw({ kind: "box", size_mm: [40, 30, 20], edge_mm: null });
     const outer = draw({ kind: "box", size_mm: [46, 36, 26], edge_mm: null });
     // from within every point is 3 away, from outside the corners are farthest
-    expect(provenWithin(inner, outer, 3.01).isWithin).toBe(true);
-    expect(provenWithin(inner, outer, 2.9999).isWithin).toBe(false);
+    agreesOn("thinnedWithin", provenWithin(inner, outer, 3.01).isWithin, true);
+    agreesOn("thinnedWithin", provenWithin(inner, outer, 2.9999).isWithin, false);
     expect(provenWithin(outer, inner, Math.sqrt(27) + 0.05).isWithin).toBe(true);
     expect(provenWithin(outer, inner, Math.sqrt(27) - 1e-4).isWithin).toBe(false);
   });

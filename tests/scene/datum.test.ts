@@ -3,6 +3,7 @@ import { describe, expect, it } from "vitest";
 import { cross, dot, length, mirror, normalise, scale, subtract, type Vec3 } from "../../src/maths/vec3.ts";
 import { fromDatum, toDatum } from "../../src/scene/datum.ts";
 import type { Datum } from "../../src/scene/scene.ts";
+import { agrees } from "../truth/agreement.ts";
 import { sceneAfter } from "./fixture.ts";
 
 const coordinate = fc.double({ min: -3000, max: 3000, noNaN: true });
@@ -34,9 +35,9 @@ describe("reading a place from a datum", () => {
     const [c, s] = [Math.sqrt(3) / 2, 0.5];
     const turned: Datum = { id: "d", at: [0, 0, 0], forward: [c, 0, s], up: [-s, 0, c] };
     const reading = toDatum(turned, [100, 20, 0], "left");
-    expect(reading.forward_mm).toBeCloseTo(86.60254, 5);
-    expect(reading.out_mm).toBeCloseTo(20, 9);
-    expect(reading.up_mm).toBeCloseTo(-50, 9);
+    agrees("fromDatum", reading.forward_mm, 86.60254, 5);
+    agrees("fromDatum", reading.out_mm, 20, 9);
+    agrees("fromDatum", reading.up_mm, -50, 9);
   });
 
   it("is undone by the way back", () => {

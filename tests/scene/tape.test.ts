@@ -5,6 +5,7 @@ import { InputError } from "../../src/scene/error.ts";
 import { placeFromTapes, spreadAlong, type Tape } from "../../src/scene/tape.ts";
 import { slipsOf } from "../../src/scene/tapeSlips.ts";
 import { suspectTape } from "../../src/scene/tapeSuspects.ts";
+import { agrees, agreesWithin } from "../truth/agreement.ts";
 
 const STUDS: readonly Vec3[] = [
   [0, 0, 0],
@@ -49,7 +50,7 @@ describe("the front mount from studs at 0/0/0, 600/0/0, 0/700/0", () => {
     const { places } = placeFromTapes(three, 1);
     expect(places).toHaveLength(2);
     for (const [i, side] of [1, -1].entries()) {
-      expect(distance(places[i]!.at, [x, y, side * z])).toBeLessThan(1e-6);
+      agreesWithin("tapedPlace", distance(places[i]!.at, [x, y, side * z]), 0, 1e-6);
       expect(places[i]!.misfit_mm).toBeLessThan(1e-6);
     }
   });
@@ -126,8 +127,8 @@ describe("a point from tapes", () => {
           return;
         }
         const [one, other] = fix.places;
-        expect(distance(one!.at, at)).toBeLessThan(1e-3);
-        expect(other!.height_mm).toBeCloseTo(-one!.height_mm, 3);
+        agreesWithin("tapedPlace", distance(one!.at, at), 0, 1e-3);
+        agrees("tapedHeight", other!.height_mm, -one!.height_mm, 3);
         for (const stud of studs) expect(distance(other!.at, stud)).toBeCloseTo(distance(one!.at, stud), 3);
         expect(other!.isRuledOut).toBe(false);
       }),

@@ -14,6 +14,7 @@ import { type JigRequest, planJig } from "../../src/studies/jig/jig.ts";
 import { cornerAtRide, DIRECTIONS, mountRates, mountsOf } from "../../src/studies/jig/sensitivity.ts";
 import { quantiles, stackOf } from "../../src/studies/jig/stack.ts";
 import { seededRandom } from "../../src/studies/random.ts";
+import { agrees, agreesOn, agreesWithin } from "../truth/agreement.ts";
 import { studyCorner } from "./studyCorner.ts";
 
 const SCENES = [
@@ -63,10 +64,13 @@ describe("change of toe, camber, half track and wheelbase per mm of a mount", ()
           const [less, more] = [read(-h), read(h)];
           for (const key of READINGS) {
             const difference = (more[key] - less[key]) / (2 * h);
-            expect(
-              Math.abs(rates[direction][key] - difference),
+            agreesWithin(
+              "mountRates",
+              rates[direction][key],
+              difference,
+              2e-6,
               `${mount.point} ${direction} ${key} at ${travel_mm}`,
-            ).toBeLessThan(2e-6);
+            );
           }
         });
       }
@@ -88,7 +92,7 @@ describe("change of toe, camber, half track and wheelbase per mm of a mount", ()
     const scene = resolveScene(document);
     const { corner, pose } = cornerAtRide(scene);
     const rates = mountRates(corner, mountsOf(document, scene)[0]!, pose)!;
-    expect(Math.abs(rates.out.toe_deg + 0.127324)).toBeLessThan(1e-6);
+    agreesWithin("mountRates", rates.out.toe_deg, -0.127324, 1e-6);
   });
 
   // hand derivation: two pivots 300 mm apart on a crosswise axis
@@ -130,7 +134,7 @@ describe("story 3: the front mount", () => {
   });
 
   it("may be 0.8 mm off sideways for ±0.10°, tighter than a tape places it: an adjuster is wanted", () => {
-    expect(Math.abs(front.within_mm.out! - 0.8)).toBeLessThanOrEqual(0.05);
+    agreesWithin("mountWithin", front.within_mm.out!, 0.8, 0.05);
     expect(front.wantsAdjuster).toBe(true);
     expect(planJig(asked({ accuracy_mm: 0.5 })).mounts.find(({ point }) => point === "arm.front")!.wantsAdjuster).toBe(
       false,
@@ -150,7 +154,7 @@ describe("story 11: a mount that was welded elsewhere", () => {
   it("is right again some 2 mm out", () => {
     const found = correctMount(welded, "arm.front", { toe_deg: 0.15 })!;
     expect(Math.abs(found.by[1] - 2)).toBeLessThanOrEqual(0.3);
-    expect(Math.abs(found.toe_deg - 0.15)).toBeLessThan(1e-6);
+    agreesWithin("mountCorrection", found.toe_deg, 0.15, 1e-6);
     const corner = compileCorner(
       resolveScene(withBoltedUp(welded, "arm.front", add([430, 638, 327], found.by))),
       "left",
@@ -181,7 +185,7 @@ describe("story 11: a mount that was welded elsewhere", () => {
 describe("tolerances together", () => {
   // four of ±0.5: worst case ±2, root sum of squares ±1 (hand sum)
   it("stack by the worst case and by the root of the sum of squares", () => {
-    expect(stackOf([0.5, 0.5, 0.5, 0.5])).toEqual({ worst: 2, rootSumSquares: 1 });
+    agreesOn("toleranceStack", stackOf([0.5, 0.5, 0.5, 0.5]), { worst: 2, rootSumSquares: 1 });
     expect(quantiles([3, 1, 2])).toEqual([1, 1.1, 2, 2.9, 3]);
   });
 
@@ -190,7 +194,7 @@ describe("tolerances together", () => {
     const { worst, rootSumSquares, sampled } = angles.toe_deg;
     expect(Math.max(-sampled[0], sampled[4])).toBeLessThanOrEqual(worst * 1.02);
     // 90 % of a sum of many lie within 1.645 standard deviations (normal table)
-    expect((sampled[3] - sampled[1]) / 2 / ((1.645 * rootSumSquares) / Math.sqrt(3))).toBeCloseTo(1, 0);
+    agrees("toleranceSpread", (sampled[3] - sampled[1]) / 2 / ((1.645 * rootSumSquares) / Math.sqrt(3)), 1, 0);
   });
 
   it("are the same from the same seed, others from another", () => {
@@ -211,7 +215,7 @@ describe("tolerances together", () => {
   it("tell of a clearance how far it may be off: the upper link under the sump rail", () => {
     const { clearances } = planJig(asked({ withClearances: true, samples: 40 }));
     const rail = clearances.find(({ a, b }) => a === "sump-rail" && b === "upper")!;
-    expect(Math.abs(rail.clearance_mm - 0.1)).toBeLessThanOrEqual(0.3);
+    agreesWithin("clearanceSpread", rail.clearance_mm, 0.1, 0.3);
     expect(rail.worst_mm).toBeGreaterThan(0.5);
     for (const { clearance_mm, worst_mm, sampled_mm } of clearances) {
       expect(sampled_mm[0]).toBeGreaterThanOrEqual(clearance_mm - worst_mm * 1.1 - 0.1);

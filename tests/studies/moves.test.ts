@@ -7,6 +7,7 @@ import { withPoint } from "../../src/scene/points.ts";
 import { fullCheck } from "../../src/studies/fullCheck.ts";
 import { findMoves, type MovesRequest } from "../../src/studies/moves/moves.ts";
 import { smallestAlong, smallestFree, smallestTogether } from "../../src/studies/moves/search.ts";
+import { agrees, agreesOn, agreesWithin } from "../truth/agreement.ts";
 import { railGap, railOnly } from "./railCorner.ts";
 import { studyCorner } from "./studyCorner.ts";
 
@@ -57,6 +58,8 @@ describe("story 1: the smallest move of the upper link's pivot", () => {
       }
     }
     expect(nearer).toBeGreaterThan(20);
+    // the lattice found none that is more than 1 mm shorter
+    agreesOn("smallestMove", nearer > 20, true);
   });
 
   it("costs what the two whole checks differ by", () => {
@@ -71,12 +74,12 @@ describe("story 1: the smallest move of the upper link's pivot", () => {
       (worst, { camber_deg }, i) => Math.max(worst, Math.abs(camber_deg - before[i]!.camber_deg)),
       0,
     );
-    expect(Math.abs(best!.price!.camber_deg.by)).toBeCloseTo(most, 9);
+    agrees("price", Math.abs(best!.price!.camber_deg.by), most, 9);
   });
 
   it("tells how thin the link would have to be: 9.9 mm are lacking, 19.8 of diameter", () => {
     expect(result.thinner).toHaveLength(1);
-    expect(Math.abs(result.thinner[0]!.diameter_mm - (30 - 19.8))).toBeLessThanOrEqual(0.6);
+    agreesWithin("thinner", result.thinner[0]!.diameter_mm, 30 - 19.8, 0.6);
     const { members, ...rest } = railOnly();
     const diameter_mm = result.thinner[0]!.diameter_mm - 0.2;
     const thin = {

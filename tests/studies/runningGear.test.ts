@@ -14,6 +14,7 @@ import { springStudy } from "../../src/studies/runningGear/spring.ts";
 import { firstEnd, type TravelEnd, travelEnds } from "../../src/studies/runningGear/travelEnds.ts";
 import { storyCorner } from "../check/storyCorner.ts";
 import { corner, hinge, wheel } from "../kinematics/corners.ts";
+import { agrees, agreesWithin } from "../truth/agreement.ts";
 
 const MM = 0.3;
 const RAD = Math.PI / 180;
@@ -60,8 +61,8 @@ describe("story 4: the driveshaft", () => {
       return limits.filter(({ what }) => what === "shaft-length").map(({ value, limit }) => Math.abs(value - limit));
     };
     const [one, other] = spares(order.change_mm!);
-    expect(one).toBeCloseTo(other!, 6);
-    for (const end of order.changeRange_mm!) expect(Math.min(...spares(end))).toBeCloseTo(3, 6);
+    agrees("shaftOrder", one, other!, 6);
+    for (const end of order.changeRange_mm!) agrees("shaftOrder", Math.min(...spares(end)), 3, 6);
   });
 
   it("says that no length works where the joint's stroke is too short, and what is needed where it is not told", () => {
@@ -90,7 +91,7 @@ describe("story 4: the driveshaft", () => {
     expect(plot.filter(({ at }) => at.pose === "rest")).toHaveLength(27);
     for (const { shaft_mm, plunge_mm, innerAngle_deg, outerAngle_deg, difference_deg } of plot) {
       expect(plunge_mm).toBeCloseTo(shaft_mm - ride.shaft_mm, 9);
-      expect(difference_deg).toBeCloseTo(innerAngle_deg - outerAngle_deg, 9);
+      agrees("angleDifference", difference_deg, innerAngle_deg - outerAngle_deg, 9);
       expect(Math.abs(difference_deg)).toBeLessThanOrEqual(difference.value + 1e-9);
     }
     // 360 across, the inner joint dropped by 105: 15 of plunge at 16.2602° (3-4-5 triangle)
@@ -102,7 +103,7 @@ describe("story 4: the driveshaft", () => {
     );
     const low = shaftOf(level).plot.find(({ at }) => at.pose === "low" && at.travel_mm === 0)!;
     expect(low.shaft_mm).toBeCloseTo(375, 9);
-    expect(low.plunge_mm).toBeCloseTo(15, 9);
+    agrees("plunge", low.plunge_mm, 15, 9);
     expect(low.innerAngle_deg).toBeCloseTo(16.2602, 5);
   });
 
@@ -177,8 +178,8 @@ describe("story 5: what ends the travel", () => {
     const scene = corner([hinge("swing", [150, 600, 300], [150, 300, 300])], wheel([0, 740, 300]));
     const { up, down } = travelEnds(scene, "left");
     expect([up, down].map((ends) => ends.map(({ what }) => what))).toEqual([["binds"], ["binds"]]);
-    near(up[0]!.at.travel_mm, 150, 0.01);
-    near(down[0]!.at.travel_mm, -150, 0.01);
+    agreesWithin("travelEnds", up[0]!.at.travel_mm, 150, 0.01);
+    agreesWithin("travelEnds", down[0]!.at.travel_mm, -150, 0.01);
   });
 
   it("counts a pose only where it is credible", () => {
@@ -199,12 +200,12 @@ describe("spring and wheel", () => {
 
   it("hold 260 kg up at ride with the preload that it takes", () => {
     const study = springStudy(...ran(document));
-    expect(study.staticLoad_N).toBeCloseTo(300 * 9.80665, 9);
-    expect(study.ride.wheelForce_N).toBeCloseTo(260 * 9.80665, 6);
+    agrees("staticLoad", study.staticLoad_N, 300 * 9.80665, 9);
+    agrees("wheelForce", study.ride.wheelForce_N, 260 * 9.80665, 6);
     near(study.ride.ratio, 1.07, 0.005);
-    expect(study.pressedAtRide_mm).toBeCloseTo(study.ride.springForce_N! / 40, 9);
+    agrees("springPressed", study.pressedAtRide_mm, study.ride.springForce_N! / 40, 9);
     // open at 440, ride at 369.9
-    near(study.pressedAtRide_mm! - study.pressedOpen_mm!, 440 - 369.9, MM);
+    agreesWithin("springPressed", study.pressedAtRide_mm! - study.pressedOpen_mm!, 440 - 369.9, MM);
     expect(study.frequency_Hz).toBeCloseTo(Math.sqrt((1000 * study.ride.wheelRate_N_per_mm!) / 260) / (2 * Math.PI), 9);
     expect(study.takesAllAsSprung).toBe(false);
   });
@@ -227,7 +228,7 @@ describe("spring and wheel", () => {
       { loads: { cornerMass_kg: 300 } },
     );
     const study = springStudy(...ran(measured));
-    expect(study.carriesMore_kg).toBeCloseTo((60 * 40 * study.ride.ratio!) / 9.80665 - 300, 6);
+    agrees("carriesMore", study.carriesMore_kg, (60 * 40 * study.ride.ratio!) / 9.80665 - 300, 6);
     expect(study.takesAllAsSprung).toBe(true);
   });
 
@@ -285,7 +286,7 @@ describe("story 6: joints", () => {
     for (const { joint, along_N, across_N, angle_deg } of pulls) {
       const tilt_deg = joints.find((study) => study.joint === joint)!.tilt_deg!.value;
       expect(90 - angle_deg).toBeLessThanOrEqual(tilt_deg + 1e-9);
-      expect(angle_deg).toBeCloseTo(Math.atan2(across_N, along_N) / RAD, 9);
+      agrees("boltForce", angle_deg, Math.atan2(across_N, along_N) / RAD, 9);
       expect(along_N).toBeGreaterThan(0);
     }
   });

@@ -17,6 +17,7 @@ import { walk } from "../../src/studies/service/walk.ts";
 import { waysAround } from "../../src/studies/service/ways.ts";
 import { StudyStopped } from "../../src/studies/stopped.ts";
 import { storyCorner } from "../check/storyCorner.ts";
+import { agreesWithin } from "../truth/agreement.ts";
 
 type Service = NonNullable<SceneDocument["service"]>;
 type Job = NonNullable<Service["jobs"]>[number];
@@ -67,7 +68,7 @@ describe("the story's sump plug", () => {
   it("has 8.0 mm around the socket 10 mm forward", () => {
     const { job, tool } = reachOf(plugCorner([-35, 290, 210]));
     expect(job.fitsAt).toEqual(["ride", "droop"]);
-    expect(Math.abs(tool.states[0]!.clearance_mm! - 8)).toBeLessThanOrEqual(0.3);
+    agreesWithin("toolRoom", tool.states[0]!.clearance_mm!, 8, 0.3);
     expect(tool.free).toBeNull();
   });
 
@@ -75,7 +76,7 @@ describe("the story's sump plug", () => {
     const { tool } = reachOf(plugCorner([-45, 290, 210]));
     const { along, freely, takeOff, thinner_mm } = tool.free!;
     expect(along!.way).toEqual([1, 0, 0]);
-    expect(Math.abs(along!.mm - 1.7)).toBeLessThanOrEqual(0.3);
+    agreesWithin("freeingShift", along!.mm, 1.7, 0.3);
     expect(freely!.mm).toBeLessThanOrEqual(along!.mm);
     expect(takeOff).toEqual(["lower"]);
     for (const { way, mm } of [along!, freely!]) {
@@ -101,8 +102,8 @@ describe("the story's driveshaft", () => {
     const [ride] = outOf(withJobs({ jobs: [job([])] })).states;
     const { stop } = ride!.walk;
     if (stop?.kind !== "bush") throw new Error(`stopped by ${stop?.kind}`);
-    expect(Math.abs(stop.needs_deg - 12.44)).toBeLessThanOrEqual(0.05);
-    expect(Math.abs(stop.frees!.gets_mm - 52.2)).toBeLessThanOrEqual(0.3);
+    agreesWithin("swingNeeded", stop.needs_deg, 12.44, 0.05);
+    agreesWithin("swingNeeded", stop.frees!.gets_mm, 52.2, 0.3);
     expect(ride!.free!.boltsOut).toEqual(["arm.at"]);
   });
 
@@ -146,7 +147,7 @@ describe("a part out along a path", () => {
     const { stop } = states[0]!.walk;
     if (stop?.kind !== "part") throw new Error(`stopped by ${stop?.kind}`);
     expect(stop.part).toBe("peg");
-    expect(Math.abs(stop.got - 114)).toBeLessThanOrEqual(0.3);
+    agreesWithin("pathReach", stop.got, 114, 0.3);
     expect(distance(stop.where, [20, 425, 590])).toBeLessThanOrEqual(1);
   });
 
@@ -155,7 +156,7 @@ describe("a part out along a path", () => {
     const { states } = outOf(railCorner([{ kind: "straight", way: [0, 0, 1], length_mm: 300 }], [beside]));
     expect(states[0]!.fits).toBe(true);
     // from the rail's front end, 120, to the ball, 121
-    expect(Math.abs(states[0]!.walk.nearest!.clearance_mm - 1)).toBeLessThanOrEqual(0.2);
+    agreesWithin("pathClearance", states[0]!.walk.nearest!.clearance_mm, 1, 0.2);
     expect(states[0]!.walk.nearest!.part).toBe("peg");
   });
 
@@ -168,7 +169,7 @@ describe("a part out along a path", () => {
     const { stop } = outOf(railCorner([{ kind: "straight", way: [0, 0, 1], length_mm: 1500 }], [sheet])).states[0]!
       .walk;
     if (stop?.kind !== "part") throw new Error(`stopped by ${stop?.kind}`);
-    expect(Math.abs(stop.got - (779.75 - 476))).toBeLessThanOrEqual(0.2);
+    agreesWithin("pathReach", stop.got, 779.75 - 476, 0.2);
   });
 
   it("goes on where a fitted part slides out of what it is drawn into, and stops where it goes in again", () => {
@@ -314,8 +315,7 @@ describe("the sweep of a path", () => {
     }
     expect(longest).toBeGreaterThan(10);
     expect(longest).toBeLessThan(360);
-    expect(swing!.widest_deg).toBeGreaterThanOrEqual(longest - 1);
-    expect(swing!.widest_deg).toBeLessThanOrEqual(longest + 1);
+    agreesWithin("toolSwing", swing!.widest_deg, longest, 1);
     expect(Math.abs(dot(swing!.handle, fastener!.facing))).toBeLessThan(1e-9);
   });
 });

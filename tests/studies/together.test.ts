@@ -13,12 +13,14 @@ import { fullCheck } from "../../src/studies/fullCheck.ts";
 import { StudyStopped } from "../../src/studies/stopped.ts";
 import { travelReach } from "../../src/studies/together/reach.ts";
 import { judgeTogether } from "../../src/studies/together/together.ts";
+import { agrees, agreesWithin } from "../truth/agreement.ts";
 import { studyCorner } from "./studyCorner.ts";
 
 /** Balls on tails of the upper links that reach to the car's middle: one low, one 100 mm above it. */
 const KNOB: Vec3 = [-20, 30, 425];
 const PEG: Vec3 = [-20, 24, 525];
-const ball = (id: string, at: Vec3) => ({ id, on: "upper", shape: { kind: "sphere", at, diameter_mm: 40 } }) as const;
+const ball = (id: string, at: Vec3, diameter_mm = 40) =>
+  ({ id, on: "upper", shape: { kind: "sphere", at, diameter_mm } }) as const;
 const tailed = (more: Partial<SceneDocument> = {}): SceneDocument => {
   const { driveshaft: _, powertrain: __, ...corner } = studyCorner({ sides: "both" });
   return {
@@ -44,31 +46,26 @@ describe("one wheel up while the other is down", () => {
   const { crossing } = judgeTogether(tailed(), new Map(), "tails");
   const found = (left: string, right: string) => crossing.find((pair) => pair.left === left && pair.right === right)!;
 
-  it.each([
-    ["knob", "peg", KNOB, PEG],
-    ["peg", "knob", PEG, KNOB],
-    ["knob", "knob", KNOB, KNOB],
-  ] as const)(
-    "a left %s and a right %s come as near as all pairs of heights tried one by one say",
-    (a, b, atA, atB) => {
-      const [lefts, rights] = [placesOf(tailed(), atA), placesOf(tailed(), atB)];
-      let best = { gap: Infinity, left_mm: 0, right_mm: 0 };
-      for (const { travel_mm: left_mm, left } of lefts) {
-        for (const { travel_mm: right_mm, right } of rights) {
-          const gap = distance(left, right) - 40;
-          if (gap < best.gap) best = { gap, left_mm, right_mm };
-        }
+  // as large as to come near without touching, and so large that they do
+  it.each([56, 64])("balls of %d mm come as near as all pairs of heights tried one by one say", (diameter_mm) => {
+    const bodies = [ball("knob", KNOB, diameter_mm), ball("peg", PEG, diameter_mm)];
+    const { crossing } = judgeTogether(tailed({ bodies }), new Map(), "large tails");
+    for (const [a, b, atA, atB] of [
+      ["knob", "peg", KNOB, PEG],
+      ["peg", "knob", PEG, KNOB],
+      ["knob", "knob", KNOB, KNOB],
+    ] as const) {
+      let best_mm = Infinity;
+      for (const { left } of placesOf(tailed(), atA)) {
+        for (const { right } of placesOf(tailed(), atB))
+          best_mm = Math.min(best_mm, distance(left, right) - diameter_mm);
       }
-      const told = found(a, b);
-      if (best.gap > 10 + 1) {
-        expect(told?.clearance_mm ?? Infinity).toBeGreaterThan(10);
-        return;
-      }
+      const told = crossing.find((pair) => pair.left === a && pair.right === b)!;
       // the balls are drawn up to 0.2 mm outside the true ones; depths to 2 %
-      expect(Math.abs(told.clearance_mm - best.gap)).toBeLessThanOrEqual(0.5 + 0.02 * Math.abs(best.gap));
-      expect(told.verdict).toBe(best.gap < 0 ? "clash" : "tight");
-    },
-  );
+      agreesWithin("crossing", told.clearance_mm, best_mm, 0.5 + 0.02 * Math.abs(best_mm), `${a} and ${b}`);
+      expect(told.verdict).toBe(diameter_mm === 64 ? "clash" : "tight");
+    }
+  });
 
   it("is worst with the two far apart in height for what stands above the other, and the same seen from the other side", () => {
     const told = found("knob", "peg");
@@ -146,12 +143,12 @@ describe("engine poses only within their travel", () => {
     const cannot = rail(cannotHappen)!;
     expect(cannot).toMatchObject({ verdict: "tight", within_mm: [-70, 0], at: { pose: "tail-down" } });
     const told = cannotHappen.find((each) => each === cannot)!;
-    expect(Math.abs(told.value - 0.1)).toBeLessThanOrEqual(0.3);
+    agreesWithin("beyondBand", told.value, 0.1, 0.3);
     expect(told.at.travel_mm).toBeGreaterThan(59);
     expect(told.mustClear!.clearance_mm).toBe(must.clearance_mm);
     // without the band it is what the check tells
     const free = fullCheck(studyCorner({ tessellation_mm: 0.05 }), new Map(), "free").pairs;
-    expect(free.find(({ a, b }) => a === "sump-rail" && b === "upper")!.clearance_mm).toBeCloseTo(told.value, 1);
+    agrees("beyondBand", free.find(({ a, b }) => a === "sump-rail" && b === "upper")!.clearance_mm, told.value, 1);
   });
 
   it("says nothing where no band leaves anything out", () => {

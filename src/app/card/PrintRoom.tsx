@@ -1,4 +1,4 @@
-import { useEffect, useRef } from "react";
+import { useEffect, useLayoutEffect, useRef } from "react";
 import { createPortal } from "react-dom";
 import { PrintedCard } from "./PrintedCard.tsx";
 import { PAPER_mm, usePrinting } from "./printing.ts";
@@ -29,6 +29,7 @@ export function PrintRoom() {
   }, [job, done]);
 
   const sheetsOf = job ?? open;
+  usePageRule(paper, sheetsOf !== null);
   if (!sheetsOf) return null;
   const { width, height } = PAPER_mm[paper];
   return createPortal(
@@ -38,7 +39,6 @@ export function PrintRoom() {
       ref={sheets}
       style={{ "--paper-width": `${width}mm`, "--paper-height": `${height}mm` } as React.CSSProperties}
     >
-      <style>{`@page { size: ${paper === "a4" ? "A4" : "letter"} portrait; margin: 0; }`}</style>
       <PrintPatterns />
       {sheetsOf.cards.map((card) => (
         <PrintedCard key={card.id} card={card} unit={sheetsOf.unit} paper={paper} />
@@ -46,6 +46,19 @@ export function PrintRoom() {
     </div>,
     document.body,
   );
+}
+
+/** The page box of the printer. Not a style element, which the page's policy refuses. */
+function usePageRule(paper: keyof typeof PAPER_mm, wanted: boolean): void {
+  useLayoutEffect(() => {
+    if (!wanted) return;
+    const rule = new CSSStyleSheet();
+    rule.replaceSync(`@page { size: ${paper === "a4" ? "A4" : "letter"} portrait; margin: 0; }`);
+    document.adoptedStyleSheets = [...document.adoptedStyleSheets, rule];
+    return () => {
+      document.adoptedStyleSheets = document.adoptedStyleSheets.filter((sheet) => sheet !== rule);
+    };
+  }, [paper, wanted]);
 }
 
 /** Colour may be missing or read as grey: hatch and dots are drawn in ink on white. */

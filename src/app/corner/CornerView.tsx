@@ -27,6 +27,7 @@ import { RoomMarks } from "../room/RoomMarks.tsx";
 import { useRoomView } from "../room/useRoomView.ts";
 import { ServiceMarks } from "../service/ServiceMarks.tsx";
 import { useServiceView } from "../service/useServiceView.ts";
+import { Guard } from "../shell/Guard.tsx";
 import { isSetupOpen } from "../shell/places.ts";
 import type { Layout } from "../shell/useLayout.ts";
 import { useSize } from "../shell/useSize.ts";
@@ -126,45 +127,47 @@ function Staged({ layout, width, height }: { layout: Layout; width: number; heig
   const lens = plan.lens(touchPoint ?? { x: 0, y: height });
   return (
     <>
-      <Suspense fallback={null}>
-        <Viewport
-          ref={viewHandle}
-          bodies={bodies}
-          poses={service.poses}
-          show={show}
-          glassKeys={service.glassKeys}
-          touchKeys={stage.touchKeys}
-          heldIds={service.heldIds}
-          patches={stage.patches}
-          crossing={stage.crossing}
-          theme={theme}
-          stand={stand}
-          onStandLeft={() => app.getState().setStand(null)}
-          onHold={app.getState().hold}
-          onGrab={(at) => withSight((sight) => grabPoint(at, points, sight)) ?? null}
-          onTap={(at) => {
-            if (!measuring)
-              return (
-                withSight(
-                  (sight) => room.tap(at, sight) || tapPoint(at, points, sight) || tapArrow(at, loads.arrows, sight),
-                ) ?? false
-              );
-            withSight((sight) => pressMeasure(at, sight, { stage, state: measuring, cut: cut.plane }));
-            return true;
-          }}
-          onHover={(at) => {
-            hover?.(at);
-            if (room.places) withSight((sight) => room.hover(at, sight));
-          }}
-          cut={cut.plane}
-          ghosts={ghosts.ghosts}
-          swept={surfaces}
-          places={room.places}
-          marks={marks}
-          onProject={setProjected}
-          inset={isBare ? BARE_INSET : plan.inset}
-        />
-      </Suspense>
+      <Guard>
+        <Suspense fallback={null}>
+          <Viewport
+            ref={viewHandle}
+            bodies={bodies}
+            poses={service.poses}
+            show={show}
+            glassKeys={service.glassKeys}
+            touchKeys={stage.touchKeys}
+            heldIds={service.heldIds}
+            patches={stage.patches}
+            crossing={stage.crossing}
+            theme={theme}
+            stand={stand}
+            onStandLeft={() => app.getState().setStand(null)}
+            onHold={app.getState().hold}
+            onGrab={(at) => withSight((sight) => grabPoint(at, points, sight)) ?? null}
+            onTap={(at) => {
+              if (!measuring)
+                return (
+                  withSight(
+                    (sight) => room.tap(at, sight) || tapPoint(at, points, sight) || tapArrow(at, loads.arrows, sight),
+                  ) ?? false
+                );
+              withSight((sight) => pressMeasure(at, sight, { stage, state: measuring, cut: cut.plane }));
+              return true;
+            }}
+            onHover={(at) => {
+              hover?.(at);
+              if (room.places) withSight((sight) => room.hover(at, sight));
+            }}
+            cut={cut.plane}
+            ghosts={ghosts.ghosts}
+            swept={surfaces}
+            places={room.places}
+            marks={marks}
+            onProject={setProjected}
+            inset={isBare ? BARE_INSET : plan.inset}
+          />
+        </Suspense>
+      </Guard>
       <ViewLines
         hasTouch={stage.touch !== null}
         lens={looks ? lens : null}
@@ -210,16 +213,18 @@ function Staged({ layout, width, height }: { layout: Layout; width: number; heig
         }}
       />
       <PartHandles handles={handles} firstMark={stage.marks.length} />
-      <Suspense fallback={null}>
-        {looks && (
-          <CloseLookPlace
-            pair={stage.pair!}
-            touch={stage.touch!}
-            circle={lens}
-            tagSide={lens.x < width / 2 ? "right" : "left"}
-          />
-        )}
-      </Suspense>
+      <Guard>
+        <Suspense fallback={null}>
+          {looks && (
+            <CloseLookPlace
+              pair={stage.pair!}
+              touch={stage.touch!}
+              circle={lens}
+              tagSide={lens.x < width / 2 ? "right" : "left"}
+            />
+          )}
+        </Suspense>
+      </Guard>
     </>
   );
 }

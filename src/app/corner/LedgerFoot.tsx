@@ -10,6 +10,7 @@ export function LedgerFoot() {
   return (
     <footer className="ledger-foot">
       <CheckLine />
+      <AnewLine />
       <MakeCardButton />
       <p className="caution-line">
         {t("corner.foot.caution")}{" "}
@@ -52,6 +53,17 @@ export function CheckLine({ quiet = false }: { quiet?: boolean }) {
     );
   }
   return quiet ? null : <WholeTravel />;
+}
+
+/** That a worker stopped and another has done its work: the numbers are whole, but a car too large for the machine does it again. */
+function AnewLine() {
+  const why = useApp((state) => state.workAnew);
+  if (why === null) return null;
+  return (
+    <p className="check-line quiet" role="status">
+      {t("corner.foot.anew", { why })}
+    </p>
+  );
 }
 
 /** What a finished check covers. */

@@ -27,6 +27,23 @@ export interface CardStorage {
   nextNumber(): Promise<number>;
 }
 
+/** The same shelf whose writes count as done once they are on the disk: what was decided is not lost by a power cut. */
+function onDisk(shelf: UseStore): UseStore {
+  return (mode, callback) =>
+    mode === "readonly"
+      ? shelf(mode, callback)
+      : shelf("readonly", ({ name, transaction: { db } }) =>
+          callback(db.transaction(name, mode, { durability: "strict" }).objectStore(name)),
+        );
+}
+
+/** A row that was damaged is made anew like one that is missing. */
+function isRowEntry(entry: [string, unknown]): entry is [string, CardRow] {
+  const row = entry[1] as Partial<CardRow> | null | undefined;
+  const { digest, tally } = row ?? {};
+  return digest?.id === entry[0] && Array.isArray(digest.findings) && typeof tally === "object" && tally !== null;
+}
+
 const CARD = "card/";
 const HIGHEST_KEY = "highest number";
 const DECISION = "decision/";
@@ -36,7 +53,7 @@ const DECISION = "decision/";
  * made anew from the cards where it lacks a row: all that a log of hundreds reads when it opens is small.
  */
 export function browserCardStorage(
-  shelf: UseStore = createShelf("elbowroom-log", "cards"),
+  shelf: UseStore = onDisk(createShelf("elbowroom-log", "cards")),
   rowShelf: UseStore = createShelf("elbowroom-log-rows", "rows"),
 ): CardStorage {
   const highest = async () => (await get<number>(HIGHEST_KEY, shelf)) ?? 0;
@@ -47,7 +64,7 @@ export function browserCardStorage(
   return {
     card,
     async load() {
-      const known = new Map(await entries<string, CardRow>(rowShelf));
+      const known = new Map((await entries<string, unknown>(rowShelf)).filter(isRowEntry));
       const all = await keys<string>(shelf);
       const rows: CardRow[] = [];
       const unreadable: InputError[] = [];

@@ -13,6 +13,7 @@ import type { ProjectRecord } from "./records.ts";
 import { newRecord, readProject } from "./shelf.ts";
 import {
   addStep,
+  countDamaged,
   duplicateProject,
   LAST_OPEN_KEY,
   listProjects,
@@ -236,6 +237,8 @@ export function createDesk(parts: DeskParts) {
         for (const id of [wanted, settings.lastOpen, ...alive]) {
           isOpen ||= id !== null && alive.includes(id) && (await open(id));
         }
+        const damaged = await countDamaged(database);
+        if (damaged > 0) state.setState({ note: t("projects.damaged", { count: damaged }) });
         if (oldNote) state.setState({ note: oldNote });
         return isOpen;
       }, false);

@@ -1,3 +1,5 @@
+import { isTime } from "./sound.ts";
+
 /** What the browser ought to hold, written where a clearing of the database for want of room does not reach. */
 export interface Mark {
   readonly projects: number;
@@ -38,5 +40,5 @@ export function browserMark(): MarkPlace {
 function isMark(value: unknown): value is Mark {
   if (typeof value !== "object" || value === null) return false;
   const { projects, title, changed_ms } = value as Partial<Mark>;
-  return typeof projects === "number" && typeof title === "string" && typeof changed_ms === "number";
+  return typeof projects === "number" && typeof title === "string" && isTime(changed_ms);
 }

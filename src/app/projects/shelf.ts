@@ -3,7 +3,11 @@ import type { SceneFiles } from "../../work/protocol.ts";
 import type { Database } from "./database.ts";
 import { NewerElsewhere, ThrownAway } from "./faults.ts";
 import type { MeshRecord, ProjectRecord, Step } from "./records.ts";
+import { isSoundProject, isSoundScene } from "./sound.ts";
 import { type StepSize, sizeOf, stepRecords, stepsOf, weightsOf } from "./stepRecords.ts";
+
+/** A save counts as done once it is on the disk: a power cut after that costs nothing of it. */
+export const ON_DISK = { durability: "strict" } as const;
 
 /** A project as it was read: its record, the steps that can be gone through, which is shown, the bytes of its meshes. */
 export interface OpenedProject {
@@ -59,20 +63,23 @@ export function newRecord(sample: string | null, now_ms: number): ProjectRecord 
 export async function readProject(database: Database, id: string): Promise<OpenedProject | null> {
   const tx = database.transaction(["projects", "steps", "meshes"]);
   const record = await tx.objectStore("projects").get(id);
-  if (!record) return null;
+  if (!isSoundProject(record)) return null;
   const records = await tx.objectStore("steps").getAll(IDBKeyRange.bound([id, 0], [id, record.steps]));
   const files = new Map<string, Uint8Array>();
   for (const { path, bytesId } of record.meshes) {
     const bytes = await tx.objectStore("meshes").get(bytesId);
-    if (bytes) files.set(path, bytes);
+    if (bytes instanceof Uint8Array) files.set(path, bytes);
   }
   const runs = stepsOf(records);
   const run = runs.find(({ from, steps }) => from <= record.at && record.at < from + steps.length) ?? runs.at(-1);
   if (!run) return null;
-  const at = Math.min(record.at - run.from, run.steps.length - 1);
-  const inRun = records.filter(({ index }) => index >= run.from && index < run.from + run.steps.length);
-  const sizes = inRun.map(sizeOf);
-  return { record, steps: run.steps, at, sizes, files, lost: record.steps - run.steps.length };
+  const wanted = Math.min(Math.max(0, record.at - run.from), run.steps.length - 1);
+  const at = run.steps.findLastIndex(({ document }, i) => i <= wanted && isSoundScene(document));
+  if (at < 0) return null;
+  // a step that could not be shown is not gone on from
+  const steps = at === wanted ? run.steps : run.steps.slice(0, at + 1);
+  const inRun = records.filter(({ index }) => index >= run.from && index < run.from + steps.length);
+  return { record, steps, at, sizes: inRun.map(sizeOf), files, lost: record.steps - steps.length };
 }
 
 /**
@@ -97,11 +104,17 @@ export async function saveProject(database: Database, save: ProjectSave): Promis
       total(meshes.map(({ bytes }) => bytes)),
     meshes,
   };
-  const tx = database.transaction(["projects", "steps", "meshes"], "readwrite");
+  const tx = database.transaction(["projects", "steps", "meshes"], "readwrite", ON_DISK);
   try {
-    const kept = await tx.objectStore("projects").get(id);
-    if (kept && kept.revision !== record.revision) throw new NewerElsewhere();
-    if (!kept && record.revision > 0) throw new ThrownAway();
+    // asked together with the writes, so that no busy moment of the page lies between: what is kept is still the old record
+    const checked = tx
+      .objectStore("projects")
+      .get(id)
+      .then((kept) => {
+        if (kept && kept.revision !== record.revision) throw new NewerElsewhere();
+        if (!kept && record.revision > 0) throw new ThrownAway();
+      });
+    checked.catch(() => {});
     const held = new Set(record.meshes.map(({ bytesId }) => bytesId));
     const writes: Promise<unknown>[] = [tx.objectStore("projects").put(next)];
     if (record.steps > from) {
@@ -111,7 +124,7 @@ export async function saveProject(database: Database, save: ProjectSave): Promis
     for (const { path, bytesId } of meshes) {
       if (!held.has(bytesId)) writes.push(tx.objectStore("meshes").put(save.files.get(path)!, bytesId));
     }
-    await Promise.all([...writes, tx.done]);
+    await Promise.all([checked, ...writes, tx.done]);
   } catch (error) {
     abandon(tx);
     throw error;

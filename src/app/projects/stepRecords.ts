@@ -1,6 +1,7 @@
 import type { SceneDocument } from "../../scene/document.ts";
 import { type Change, changeBetween, changed } from "./change.ts";
 import type { Step, StepRecord } from "./records.ts";
+import { isSoundStep } from "./sound.ts";
 
 /**
  * Writes steps as records. A step is the change from the one before; a whole document comes again as soon as the changes
@@ -70,7 +71,9 @@ export function stepsOf(records: readonly StepRecord[]): { readonly from: number
   return runs;
 }
 
-function rebuilt({ whole, change }: StepRecord, before: SceneDocument | null): SceneDocument | null {
+function rebuilt(record: StepRecord, before: SceneDocument | null): SceneDocument | null {
+  const { whole, change } = record;
+  if (!isSoundStep(record)) return null;
   if (whole) return before ? shared(before, whole) : whole;
   if (before === null || change === undefined) return null;
   try {

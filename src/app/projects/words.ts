@@ -24,8 +24,9 @@ export function whenOf(ms: number, now = new Date()): string {
 
 /** How long a deleted project can still be put back. */
 export function deletedLine({ deleted_ms }: ProjectRecord, now_ms = Date.now()): string {
-  const left = Math.max(1, Math.ceil(((deleted_ms ?? 0) + KEPT_DELETED_days * DAY_ms - now_ms) / DAY_ms));
-  return t("projects.goesIn", { count: left });
+  const left = Math.ceil(((deleted_ms ?? 0) + KEPT_DELETED_days * DAY_ms - now_ms) / DAY_ms);
+  // a clock that was moved must not tell of years
+  return t("projects.goesIn", { count: Math.max(1, Math.min(KEPT_DELETED_days, left)) });
 }
 
 /** In the decimal units that browsers and disks use. */

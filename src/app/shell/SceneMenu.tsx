@@ -45,6 +45,9 @@ export function SceneMenu({ layout }: { layout: Layout }) {
             <Menu.Item className="menu-item" onClick={showCautions}>
               {t("shell.menu.cautions")}
             </Menu.Item>
+            <Menu.LinkItem className="menu-item" href="./third-party.txt" target="_blank" rel="noopener" closeOnClick>
+              {t("shell.menu.licences")}
+            </Menu.LinkItem>
           </Menu.Popup>
         </Menu.Positioner>
       </Menu.Portal>

@@ -29,7 +29,7 @@ let pool: MeshKeeper | null = null;
 export async function begin(): Promise<void> {
   await desk.start(projectInAddress());
   app.setState({ ready: true });
-  const workshop = createWorkshop();
+  const workshop = createWorkshop(undefined, (workAnew) => app.setState({ workAnew }));
   pool = workshop;
   running = startEngine(app, workshop);
   followHand(app);

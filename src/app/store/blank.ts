@@ -35,6 +35,7 @@ export function blankState(): AppState {
     saved_ms: null,
     saveTrouble: null,
     workTrouble: null,
+    workAnew: null,
     checkStopped: false,
     cautionsRead: false,
     cardOpen: false,

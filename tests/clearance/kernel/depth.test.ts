@@ -3,6 +3,7 @@ import { buildTree, createDepthQuery, createOverlapDepth, type OverlapDepth } fr
 import type { Solid } from "../../../src/geometry/solid.ts";
 import { composePoses, invertPose, type Pose, translationPose, turnByPose } from "../../../src/maths/pose.ts";
 import { dot, type Vec3 } from "../../../src/maths/vec3.ts";
+import { agrees } from "../../truth/agreement.ts";
 import { depthBySeparatingAxes, pointsOf } from "./convexOracle.ts";
 import { box, randomFrom, randomPoint, randomPose } from "./meshes.ts";
 import { together } from "./solids.ts";
@@ -39,7 +40,7 @@ describe("depth of overlapping bodies", () => {
         }
       }
       const found = depthOf(a, b, relative);
-      expect(found.depth_mm).toBeCloseTo(expected, 5);
+      agrees("depth", found.depth_mm, expected, 5);
       expect(found.measure).toBe("convex");
     }
   });

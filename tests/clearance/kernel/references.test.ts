@@ -3,6 +3,7 @@ import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import { buildTree, chooseKernel, createDistanceQuery, createWitness } from "../../../src/clearance/kernel.ts";
 import type { Solid } from "../../../src/geometry/solid.ts";
 import type { Pose } from "../../../src/maths/pose.ts";
+import { agrees } from "../../truth/agreement.ts";
 import { blob, randomFrom, randomPose } from "./meshes.ts";
 import { ring } from "./solids.ts";
 
@@ -47,7 +48,7 @@ describe.each(["typescript", "wasm"] as const)("distance against manifold's gap,
       const [bodyA, bodyB] = [bodyOf(a), bodyOf(b, relative)];
       const isNested = bodyA.intersect(bodyB).volume() > 0 && witness.distance_mm > 0;
       if (!isNested) {
-        expect(witness.distance_mm, `case ${k}`).toBeCloseTo(bodyA.minGap(bodyB, 1000), 3);
+        agrees("clearance", witness.distance_mm, bodyA.minGap(bodyB, 1000), 3, `case ${k}`);
         if (witness.distance_mm > 0) apart++;
       }
       bodyA.delete();
@@ -73,7 +74,7 @@ describe.each(["typescript", "wasm"] as const)("distance against manifold's gap,
       query.distance(relative, witness);
       expect(witness.distance_mm).toBeGreaterThan(0);
       // its search takes long where it is told to look far
-      expect(witness.distance_mm).toBeCloseTo(bodyA.minGap(bodyB, witness.distance_mm + 1), 3);
+      agrees("clearance", witness.distance_mm, bodyA.minGap(bodyB, witness.distance_mm + 1), 3);
       bodyB.delete();
     }
     bodyA.delete();

@@ -12,6 +12,7 @@ import type { ContactPatch, PatchMesh, SweepBody } from "../../../src/clearance/
 import type { Solid } from "../../../src/geometry/solid.ts";
 import { applyPose, composePoses, identityPose, invertPose, rotationPose } from "../../../src/maths/pose.ts";
 import { cross, distance, length, subtract, type Vec3 } from "../../../src/maths/vec3.ts";
+import { agrees, agreesWithin } from "../../truth/agreement.ts";
 import { soupOf } from "../kernel/bruteForce.ts";
 import { blob, randomFrom } from "../kernel/meshes.ts";
 import { armPose, ball, bar, body, brick, joined, motion, STILL, shiftPose, variant } from "../sweep/shapes.ts";
@@ -134,7 +135,7 @@ describe("a ball over a plate", () => {
     const block = body("block", brick([200, 200, 200]));
     const patch = patchOf(block, slug, 5, HOME, HOME);
     // all six faces of the slug, 80 to 90 mm from the block's faces; none of the block's surface is near
-    expect(patch.b.area_mm2).toBeCloseTo(2400, 3);
+    agrees("patchArea", patch.b.area_mm2, 2400, 3);
     expect(patch.a.area_mm2).toBe(0);
     // told as 30 mm, the deepest that is told
     expect(Math.min(...patch.b.clearance_mm)).toBe(-30);
@@ -208,7 +209,7 @@ describe("two lumps", () => {
       const patch = patchOf(...bodies, required, HOME, moved);
       const placed = { ...lumps[1]!, positions: lumps[1]!.positions.map((x, i) => (i % 3 === 2 ? x + moved[11]! : x)) };
       const expected = [areaNearer(lumps[0]!, placed, required), areaNearer(placed, lumps[0]!, required)];
-      expect(Math.abs(patch.a.area_mm2 - expected[0]!)).toBeLessThan(1 + 0.02 * expected[0]!);
+      agreesWithin("patchArea", patch.a.area_mm2, expected[0]!, 1 + 0.02 * expected[0]!);
       expect(Math.abs(patch.b.area_mm2 - expected[1]!)).toBeLessThan(1 + 0.02 * expected[1]!);
       expect(expected[0]).toBeGreaterThan(2);
     },

@@ -212,3 +212,25 @@ describe("a way without a bound of its motion", () => {
     expect((result.at.share! * 16) % 1).toBe(0);
   });
 });
+
+describe("a pair that comes nearest at rest, beyond the travel in which the pose is credible", () => {
+  it("is settled: where rest is known too loosely for the way, it is measured more closely", () => {
+    // a goes up at 0.65 mm a mm of travel towards b, which rocks away from it
+    const a = body("a", brick([60, 60, 20], [0, 0, -100]));
+    const b = body("b", ball(20, [300, 0, 0]));
+    const rising = motion(-34, 65, 1, (travel) => shiftPose([300, 0, 0.65 * travel]));
+    const turn = about(-4.2);
+    const pair = {
+      ...pairOf(a, b, [
+        variant(rising, turned(turn, 0), -34, 65),
+        { ...variant(rising, turned(turn, 1), -17, 19, "drive"), rock: rockOfB(rising, b.solid, turn) },
+      ]),
+      required_mm: 6,
+    };
+    let states = 0;
+    const swept = sweepPair(new TreeShelf(), a, b, pair, { isCancelled: () => ++states > 2000 });
+    // centre to centre 100 mm, less both halves and the rise
+    expect(swept.clearance_mm).toBeCloseTo(100 - 20 - 10 - 0.65 * 65, 6);
+    expect(swept.at).toEqual({ travel_mm: 65, pose: "rest" });
+  });
+});

@@ -1,6 +1,7 @@
 import { describe, expect, it } from "vitest";
 import { copeTo } from "../../../src/fabrication/sheets/copes.ts";
 import type { Vec3 } from "../../../src/maths/vec3.ts";
+import { agrees } from "../../truth/agreement.ts";
 
 /** Where the axes cross, a generator at φ meets the bar at √(R² − r² sin² φ)/sin θ + r cos φ/tan θ from there (two cylinders in one plane; elementary). */
 function closedForm(r: number, R: number, angle_deg: number): { longest: number; shortest: number } {
@@ -28,9 +29,9 @@ describe("a coped end", () => {
   ])("of radius %d on %d at %d° is the closed form's", (r, R, angle) => {
     const cope = copeTo({ at: [0, 0, 0], axis: axisAt(angle), radius_mm: R }, [0, 0, 0], [1, 0, 0], r)!;
     const { longest, shortest } = closedForm(r, R, angle);
-    expect(cope.longest_mm).toBeCloseTo(longest, 3);
-    expect(cope.shortest_mm).toBeCloseTo(shortest, 3);
-    expect(cope.angle_deg).toBeCloseTo(angle, 9);
+    agrees("copeReach", cope.longest_mm, longest, 3);
+    agrees("copeReach", cope.shortest_mm, shortest, 3);
+    agrees("copeAngle", cope.angle_deg, angle, 9);
   });
 
   it("that runs past a thinner bar goes as far as its axis", () => {

@@ -6,6 +6,7 @@ import { cutListSheet } from "../../../src/fabrication/sheets/cutListSheet.ts";
 import { stockOf } from "../../../src/fabrication/sheets/stock.ts";
 import { threadEnd } from "../../../src/fabrication/sheets/threadEnd.ts";
 import type { BodyDocument, SceneDocument } from "../../../src/scene/document.ts";
+import { agrees, agreesOn } from "../../truth/agreement.ts";
 import { renderPdf } from "../renderPdf.ts";
 import { sample } from "./carScene.ts";
 
@@ -33,7 +34,7 @@ const ROD_END = {
 describe("a rod end in its adapter", () => {
   it("is set in the middle of what may be in", () => {
     // worked for these checks: 1.5 × 12 = 18 at least; at most 33 − 6 = 27, less than the 30 of the adapter; the middle is 22.5
-    expect(threadEnd({ joint: "a", ...ROD_END })).toEqual({
+    agreesOn("threadEnd", threadEnd({ joint: "a", ...ROD_END }), {
       engaged_mm: 22.5,
       least_mm: 18,
       most_mm: 27,
@@ -58,13 +59,13 @@ describe("the cut length of a link", () => {
       { joint: "toe.outboard", ...ROD_END },
     ]);
     // worked for these checks: each end reaches 34.5
-    expect(piece.eyeToEye_mm).toBeCloseTo(300, 9);
-    expect(piece.cut_mm).toBeCloseTo(300 - 2 * 34.5, 9);
-    expect(piece.sawn_mm).toBeCloseTo(231 + 2, 9);
-    expect(piece.adjust_mm).toEqual({ longer: 9, shorter: 9 });
+    agrees("eyeToEye", piece.eyeToEye_mm, 300, 9);
+    agrees("cutLength", piece.cut_mm, 300 - 2 * 34.5, 9);
+    agrees("sawnLength", piece.sawn_mm, 231 + 2, 9);
+    agreesOn("threadAdjust", piece.adjust_mm, { longer: 9, shorter: 9 });
     expect(piece.ends.map(({ thread }) => thread?.name)).toEqual(["M12 × 1.75 LH", "M12 × 1.75"]);
     // EN 10220: a tube weighs 0.0246615 (D − T) T kg a metre; the toe link is Ø 20 × 2
-    expect(piece.mass_kg).toBeCloseTo(0.0246615 * 18 * 2 * 0.231, 4);
+    agrees("tubeMass", piece.mass_kg, 0.0246615 * 18 * 2 * 0.231, 4);
     expect(piece.count).toBe(2);
   });
 
@@ -78,8 +79,8 @@ describe("the cut length of a link", () => {
       { joint: "toe.outboard", kind: "sleeve", outside_mm: 28 },
     ]);
     // the joint's bolt stands upright, square to the tube: the longest generator of r = 10 meets R = 14 at √(R² − r²)
-    expect(piece.cut_mm).toBeCloseTo(300 - 25 - Math.sqrt(14 ** 2 - 10 ** 2), 6);
-    expect(piece.mitre_mm).toBeCloseTo(14 - Math.sqrt(14 ** 2 - 10 ** 2), 6);
+    agrees("cutLength", piece.cut_mm, 300 - 25 - Math.sqrt(14 ** 2 - 10 ** 2), 6);
+    agrees("mitreDepth", piece.mitre_mm, 14 - Math.sqrt(14 ** 2 - 10 ** 2), 6);
   });
 
   it("follows a cranked tube from eye to eye, though it is drawn short of them", () => {
@@ -107,7 +108,7 @@ describe("the cut length of a link", () => {
     const toe = pieces.find(({ part }) => part === "toe")!;
     expect(toe.eyeToEye_mm).toBeCloseTo(300, 9);
     // two sides of a square over a diagonal of 300, less two tangents of 60 and with a quarter circle
-    expect(toe.cut_mm).toBeCloseTo(300 * Math.SQRT2 - 120 + 30 * Math.PI, 6);
+    agrees("cutLength", toe.cut_mm, 300 * Math.SQRT2 - 120 + 30 * Math.PI, 6);
   });
 
   it("leaves out what is drawn as plate, and says so", () => {
@@ -154,7 +155,7 @@ describe("tubes of the frame", () => {
     );
     // two straights less two tangents of 80, and a quarter circle
     expect(bent!.cut_mm).toBeCloseTo(500 + 300 - 160 + (Math.PI / 2) * 80, 6);
-    expect(bent!.bends).toEqual([{ radius_mm: 80, angle_deg: 90 }]);
+    agreesOn("tubeBends", bent!.bends, [{ radius_mm: 80, angle_deg: 90 }]);
   });
 
   it("that are mitred are one piece for each straight, longer by the slant", () => {
@@ -236,13 +237,13 @@ describe("what is bought", () => {
     const of = (what: string, size: string) =>
       counts.find((count) => count.what === what && count.size === size)?.count;
     // counted in the scene by hand: M12 in lower.front and lower.rear, one toe rod end and its nut on each side
-    expect(of("bolt", "M12 8.8")).toBe(4);
+    agreesOn("counted", of("bolt", "M12 8.8"), 4);
     expect(of("rod end", "M12 × 1.75")).toBe(2);
     expect(of("lock nut", "M12 × 1.75")).toBe(2);
     // upper.outboard and lower.outboard, Ø 36
     expect(of("sleeve", "Ø 36")).toBe(4);
     // two plates of 6 mm in the side mount and three in the torque mount, which have no image
-    expect(of("plate", "6 mm")).toBe(5);
+    agreesOn("counted", of("plate", "6 mm"), 5);
   });
 });
 

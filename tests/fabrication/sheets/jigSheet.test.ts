@@ -6,6 +6,7 @@ import { jigSheet } from "../../../src/fabrication/sheets/jigSheet.ts";
 import { type CheckLength, groundFrom, jigSheetData } from "../../../src/fabrication/sheets/jigSheetData.ts";
 import { resolveScene } from "../../../src/scene/resolve.ts";
 import type { Side } from "../../../src/scene/scene.ts";
+import { agrees } from "../../truth/agreement.ts";
 import { renderPdf } from "../renderPdf.ts";
 import { cells, sample } from "./carScene.ts";
 
@@ -61,7 +62,7 @@ describe("the jig sheet", () => {
     // the rail's top edge is 565 over the ground
     expect(groundFrom(rail!)).toBeCloseTo(-565, 9);
     const data = jigSheetData(sample(ALL[2]!), rail!, { table_mm: groundFrom(rail!), bar_mm: null });
-    expect(data.stations.find(({ point }) => point === "upper.front")!.height_mm).toBeCloseTo(420, 9);
+    agrees("jigHeights", data.stations.find(({ point }) => point === "upper.front")!.height_mm, 420, 9);
   });
 
   it.each(ALL)("%s: its lengths are those between the mounts, straight and plumbed down", (name) => {
@@ -69,8 +70,8 @@ describe("the jig sheet", () => {
     const place = spots(data);
     for (const { from, to, straight_mm, onTable_mm } of taped(data)) {
       const [a, b] = [place.get(`${from.point} ${from.side}`)!, place.get(`${to.point} ${to.side}`)!];
-      expect(straight_mm).toBeCloseTo(Math.hypot(a[0] - b[0], a[1] - b[1], a[2] - b[2]), 6);
-      expect(onTable_mm).toBeCloseTo(Math.hypot(a[0] - b[0], a[1] - b[1]), 6);
+      agrees("tapeLengths", straight_mm, Math.hypot(a[0] - b[0], a[1] - b[1], a[2] - b[2]), 6);
+      agrees("tapeLengths", onTable_mm, Math.hypot(a[0] - b[0], a[1] - b[1]), 6);
     }
   });
 

@@ -3,6 +3,7 @@ import { boxAround, polygonOf } from "../../../src/fabrication/templates/drawing
 import { bendAllowance, USUAL_FOLDING } from "../../../src/fabrication/templates/fold.ts";
 import { templatesOf, USUAL_WISHES } from "../../../src/fabrication/templates/templates.ts";
 import { InputError } from "../../../src/scene/error.ts";
+import { agrees, agreesWithin } from "../../truth/agreement.ts";
 import { sceneOf } from "./bench.ts";
 
 const right = (inside_mm: number) => ({ angle_deg: 90, inside_mm, way: "up" as const });
@@ -30,7 +31,7 @@ describe("what a bend takes up", () => {
     for (const t of [1.5, 3, 6]) {
       for (const r of [0, 3, 10]) {
         const handbook_mm = perThickness * t + 1.57 * r;
-        expect(Math.abs(bendAllowance(right(r), t, perThickness / 1.5708) - handbook_mm)).toBeLessThan(0.01);
+        agreesWithin("bendAllowance", bendAllowance(right(r), t, perThickness / 1.5708), handbook_mm, 0.01);
       }
     }
   });
@@ -46,7 +47,7 @@ describe("a clevis from one plate", () => {
     // section of the folded plate: two lugs, base and two quarter rings of inside radius 5; the lugs' round ends stand 18 beyond the pins
     const quarter = (Math.PI / 4) * (9 ** 2 - 5 ** 2);
     const section = 4 * (2 * (48 - 5 + 18) + (40 - 10)) + 2 * quarter;
-    expect(lengthOf(plate) * 4).toBeCloseTo(section, 6);
+    agrees("flatLength", lengthOf(plate) * 4, section, 6);
   });
 
   it("is shorter for a neutral line nearer to the inside, by the bends alone", () => {
@@ -62,7 +63,7 @@ describe("a clevis from one plate", () => {
     const begin = first.from[0] - first.allowance_mm / 2;
     const floor = second.from[0] - second.allowance_mm / 2 - (first.from[0] + first.allowance_mm / 2);
     expect(begin - a + first.inside_mm).toBeCloseTo(48, 9);
-    expect(floor + 2 * first.inside_mm).toBeCloseTo(40, 9);
+    agrees("foldPlaces", floor + 2 * first.inside_mm, 40, 9);
     expect(b - (second.from[0] + second.allowance_mm / 2) + second.inside_mm).toBeCloseTo(48, 9);
     expect(thickness_mm).toBe(4);
   });

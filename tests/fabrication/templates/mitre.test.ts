@@ -5,6 +5,7 @@ import { type Meets, meetingAngle, reachOf, type TubeEnd, wallWay } from "../../
 import { buildSolid } from "../../../src/geometry/buildSolid.ts";
 import { add, cross, normalise, scale, squareTo, type Vec3 } from "../../../src/maths/vec3.ts";
 import type { Shape } from "../../../src/scene/scene.ts";
+import { agrees } from "../../truth/agreement.ts";
 
 const SAG_mm = 0.005;
 const angle = (min: number, max: number) => fc.double({ min, max, noNaN: true });
@@ -51,7 +52,7 @@ describe("a tube against a round part", () => {
         const end = tubeAt(theta, 0, r, r);
         const t = (theta * Math.PI) / 180;
         const usual = (Math.sqrt(R * R - (r * Math.sin(phi)) ** 2) + r * Math.cos(phi) * Math.cos(t)) / Math.sin(t);
-        expect(reachOf(end, header(R), phi).along_mm).toBeCloseTo(-usual, 9);
+        agrees("wrapCut", reachOf(end, header(R), phi).along_mm, -usual, 9);
       }),
     );
   });
@@ -118,7 +119,7 @@ describe("a tube against a flat part", () => {
 
   it("is square at 90°, and one diameter deep at 45°", () => {
     const end = tubeAt(90, 0, 15, 15);
-    expect(meetingAngle(end, { kind: "flat", at: [0, 0, 0], normal: [1, 0, 0] })).toBeCloseTo(90, 9);
+    agrees("meetingAngle", meetingAngle(end, { kind: "flat", at: [0, 0, 0], normal: [1, 0, 0] }), 90, 9);
     const slant: Meets = { kind: "flat", at: [0, 0, 0], normal: normalise([-1, 1, 0]) };
     const reaches = [0, Math.PI].map((phi) => reachOf(end, slant, phi).along_mm);
     expect(Math.abs(reaches[0]! - reaches[1]!)).toBeCloseTo(30, 9);

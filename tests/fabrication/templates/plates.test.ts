@@ -5,6 +5,7 @@ import { notesOf, type Templates, templatesOf, USUAL_WISHES } from "../../../src
 import { outlineArea } from "../../../src/geometry/outline.ts";
 import type { SceneDocument, ShapeDocument } from "../../../src/scene/document.ts";
 import { readScene } from "../../../src/scene/read.ts";
+import { agrees } from "../../truth/agreement.ts";
 import { sceneOf } from "./bench.ts";
 
 const empty = sceneOf([]);
@@ -40,7 +41,7 @@ describe("plates of a scene", () => {
   it("knows a plate that is drawn as a box or on edge, and leaves bars and blocks", () => {
     const box = (size_mm: [number, number, number]): ShapeDocument => ({ kind: "box", at: [0, 0, 0], size_mm });
     expect(templatesOf(bracket(box([90, 6, 40]))).plates[0]).toMatchObject({ thickness_mm: 6, count: 1 });
-    expect(steel(templatesOf(bracket(box([90, 6, 40]))))).toBeCloseTo(90 * 6 * 40, 6);
+    agrees("plateSize", steel(templatesOf(bracket(box([90, 6, 40])))), 90 * 6 * 40, 6);
     const onEdge: ShapeDocument = {
       kind: "prism",
       outline: [

@@ -5,6 +5,7 @@ import { PAPERS, type Paper } from "../../../src/fabrication/paper/sizes.ts";
 import { type Correction, correctionFor, NO_CORRECTION } from "../../../src/fabrication/templates/checkBars.ts";
 import { templatesOf } from "../../../src/fabrication/templates/templates.ts";
 import { templatesPdf } from "../../../src/fabrication/templates/templatesPdf.ts";
+import { agreesWithin } from "../../truth/agreement.ts";
 import { inkAlong, type RenderedPage, renderPdf } from "../renderPdf.ts";
 import { sceneOf } from "./bench.ts";
 
@@ -83,7 +84,7 @@ describe("templates on paper, measured from the rendered page", () => {
           `${way} on one page`,
         ).toEqual([1, 1]);
         for (const [i, [bar]] of bars.entries())
-          expect(Math.abs(bar!.to - bar!.from - [100, 101.6][i]!)).toBeLessThan(0.1);
+          agreesWithin("printedScale", bar!.to - bar!.from, [100, 101.6][i]!, 0.1);
       }
       expect(page.coloured).toBe(false);
     }

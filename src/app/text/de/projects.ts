@@ -85,6 +85,10 @@ export const projects: Translation<typeof en.projects> = {
   },
   openFile: "Szenendatei öffnen",
   unreadable: "„{{title}}“ ist hier nicht lesbar. Es bleibt, wie es ist.",
+  damaged_one:
+    "Ein Projekt ist hier nicht zu lesen: was der Browser davon aufbewahrt hat, ist beschädigt. Es bleibt, wie es ist.",
+  damaged_other:
+    "{{count}} Projekte sind hier nicht zu lesen: was der Browser davon aufbewahrt hat, ist beschädigt. Sie bleiben, wie sie sind.",
   mayNotLeave:
     "Das Projekt auf dieser Seite ist nicht gespeichert. Als Datei speichern oder als Kopie behalten, bevor ein anderes geöffnet wird.",
   openElsewhere: "Dieses Projekt ist in einem anderen Tab offen: dort ändern oder den Tab erst schließen.",

@@ -59,6 +59,7 @@ export const shell: Translation<typeof en.shell> = {
     noScene: "Keine Szene offen",
     keys: "Tasten",
     cautions: "Warnhinweise",
+    licences: "Lizenzen der Bestandteile",
     projects: "Projekte…",
     steps: "Schritte…",
     begin: "Eine Ecke anfangen…",
@@ -88,6 +89,15 @@ export const shell: Translation<typeof en.shell> = {
     },
     load: "Jetzt laden",
     later: "Später",
+  },
+  broken: {
+    title: "Dieser Teil der Seite lässt sich nicht zeigen",
+    notFetched:
+      "Sein Programm war nicht zu holen: eine neue Fassung liegt an seiner Stelle, oder der Server ist nicht erreichbar. Das Projekt ist gesichert; die Seite neu laden.",
+    brokeOff:
+      "Er ist abgebrochen ({{why}}). Das Projekt ist gesichert; die Seite neu laden, und eine Datei sichern, wenn es wieder geschieht.",
+    anew: "Seite neu laden",
+    close: "Ohne ihn weiter",
   },
   keys: {
     title: "Tasten",

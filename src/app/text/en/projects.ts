@@ -82,6 +82,9 @@ export const projects = {
   },
   openFile: "Open a scene file",
   unreadable: "“{{title}}” cannot be read here. It stays as it is.",
+  damaged_one: "One project cannot be read here: what the browser kept of it is damaged. It stays as it is.",
+  damaged_other:
+    "{{count}} projects cannot be read here: what the browser kept of them is damaged. They stay as they are.",
   mayNotLeave:
     "The project on this page is not saved. Save it as a file, or keep it as a copy, before you open another.",
   openElsewhere: "That project is open in another tab: change it there, or close that tab first.",

@@ -56,6 +56,7 @@ export const shell = {
     noScene: "No scene open",
     keys: "Keys",
     cautions: "Cautions",
+    licences: "Licences of what is in it",
     projects: "Projects…",
     steps: "Steps…",
     begin: "Begin a corner…",
@@ -84,6 +85,14 @@ export const shell = {
     },
     load: "Load it now",
     later: "Later",
+  },
+  broken: {
+    title: "This part of the page cannot be shown",
+    notFetched:
+      "Its program could not be fetched: a new version was put in place of this one, or the server is out of reach. Your project is kept; load the page anew.",
+    brokeOff: "It broke off ({{why}}). Your project is kept; load the page anew, and save a file if it breaks again.",
+    anew: "Load the page anew",
+    close: "Go on without it",
   },
   keys: {
     title: "Keys",

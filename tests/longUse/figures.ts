@@ -1,0 +1,96 @@
+import { readFileSync } from "node:fs";
+import type { Browser, CDPSession, Page } from "playwright-core";
+
+/** What is counted at the end of a round, everything that nobody holds thrown away before. */
+export const FIGURES = {
+  heap_MB: "heap of the page, MB",
+  memory_MB: "page and workers as the browser counts them, MB",
+  renderer_MB: "resident memory of the page's process, MB",
+  nodes: "DOM nodes",
+  listeners: "listeners of events",
+  workers: "workers",
+  buffers: "GPU buffers",
+  textures: "GPU textures",
+  programs: "GPU programs",
+  framebuffers: "GPU framebuffers",
+} as const;
+
+export type FigureName = keyof typeof FIGURES;
+export type Sample = Readonly<Record<FigureName, number | null>>;
+
+/** Flags with which the browser answers at once what the page and its workers take. */
+export const FLAGS = ["--enable-blink-features=ForceEagerMeasureMemory"];
+
+/**
+ * In the page before its own scripts, as text: what the page asks its graphics context to make and to delete. What the
+ * context itself counts is told nowhere.
+ */
+export const COUNT_GPU = `(() => {
+  const made = { Buffer: new Set(), Texture: new Set(), Program: new Set(), Framebuffer: new Set() };
+  window.gpuObjects = () => Object.fromEntries(Object.entries(made).map(([kind, all]) => [kind, all.size]));
+  for (const [kind, all] of Object.entries(made)) {
+    const own = WebGL2RenderingContext.prototype;
+    const make = own["create" + kind];
+    const drop = own["delete" + kind];
+    own["create" + kind] = function () { const one = make.call(this); all.add(one); return one; };
+    own["delete" + kind] = function (one) { all.delete(one); return drop.call(this, one); };
+  }
+})()`;
+
+/** Takes samples of one page. */
+export class Counter {
+  private readonly page: Page;
+  private readonly client: CDPSession;
+  private readonly process: number | null;
+
+  private constructor(page: Page, client: CDPSession, process: number | null) {
+    this.page = page;
+    this.client = client;
+    this.process = process;
+  }
+
+  static async of(browser: Browser, page: Page): Promise<Counter> {
+    const client = await page.context().newCDPSession(page);
+    await client.send("HeapProfiler.enable");
+    await client.send("Performance.enable");
+    const whole = await browser.newBrowserCDPSession();
+    const { processInfo } = await whole.send("SystemInfo.getProcessInfo");
+    await whole.detach();
+    // the page that is measured is the only one; a spare process of the browser's has done nothing yet
+    const [renderer] = processInfo.filter(({ type }) => type === "renderer").sort((a, b) => b.cpuTime - a.cpuTime);
+    return new Counter(page, client, renderer?.id ?? null);
+  }
+
+  async sample(): Promise<Sample> {
+    // what finalisers let go of falls to the second
+    for (let i = 0; i < 2; i++) await this.client.send("HeapProfiler.collectGarbage");
+    const memory_MB = (await this.page.evaluate(`performance.measureUserAgentSpecificMemory
+      ? performance.measureUserAgentSpecificMemory().then(({ bytes }) => bytes / 1e6) : null`)) as number | null;
+    const { metrics } = await this.client.send("Performance.getMetrics");
+    const told = (name: string) => metrics.find((metric) => metric.name === name)?.value ?? null;
+    const gpu = (await this.page.evaluate("window.gpuObjects()")) as Record<string, number>;
+    return {
+      heap_MB: (told("JSHeapUsedSize") ?? 0) / 1e6,
+      memory_MB,
+      renderer_MB: residentMB(this.process),
+      nodes: told("Nodes"),
+      listeners: told("JSEventListeners"),
+      workers: this.page.workers().length,
+      buffers: gpu.Buffer!,
+      textures: gpu.Texture!,
+      programs: gpu.Program!,
+      framebuffers: gpu.Framebuffer!,
+    };
+  }
+}
+
+/** Null where the system tells no such thing (/proc is Linux's). */
+function residentMB(process: number | null): number | null {
+  if (process === null) return null;
+  try {
+    const kB = /^VmRSS:\s+(\d+) kB/m.exec(readFileSync(`/proc/${process}/status`, "utf8"))?.[1];
+    return kB ? Number(kB) / 1000 : null;
+  } catch {
+    return null;
+  }
+}

@@ -1,0 +1,59 @@
+// `npm run long-use -- --hours 8`: the built app used for hours, and whether anything grows.
+import { parseArgs } from "node:util";
+import { chromium } from "playwright-core";
+import { serveBuiltApp } from "../builtApp.ts";
+import { CHROMIUM_FLAGS, needChromium } from "../chromium.mjs";
+import { COUNT_GPU, FLAGS } from "./figures.ts";
+import { ALLOWED_SHARE, LEAST_SAMPLES } from "./growth.ts";
+import { judge, runLong, tableOf } from "./longUse.ts";
+
+const HOUR_ms = 3_600_000;
+
+const { values } = parseArgs({ options: { hours: { type: "string", default: "8" } } });
+const hours = Number(values.hours);
+if (!(hours > 0)) throw new Error(`--hours ${values.hours}: wants a number above 0`);
+const executablePath = needChromium();
+if (!executablePath) throw new Error("no Chromium found: set CHROMIUM to its path");
+
+const app = await serveBuiltApp();
+const browser = await chromium.launch({ executablePath, args: [...CHROMIUM_FLAGS, ...FLAGS] });
+const faults: string[] = [];
+try {
+  const context = await browser.newContext({
+    viewport: { width: 1440, height: 900 },
+    reducedMotion: "reduce",
+    serviceWorkers: "block",
+  });
+  context.setDefaultTimeout(300_000);
+  await context.addInitScript(COUNT_GPU);
+  const page = await context.newPage();
+  await page.addInitScript(() => Reflect.deleteProperty(window, "showOpenFilePicker"));
+  page.on("pageerror", (error) => faults.push(error.message));
+  page.on("console", (message) => message.type() === "error" && faults.push(message.text()));
+  await page.goto(app.address);
+  await page.getByRole("button", { name: "I will check on the car" }).click();
+  await page.locator("main[aria-busy=false]").waitFor();
+  const begun = Date.now();
+  const used = await runLong(
+    browser,
+    page,
+    (rounds) => rounds >= LEAST_SAMPLES && Date.now() - begun >= hours * HOUR_ms,
+    (rounds, sample) => {
+      const told = Object.entries(sample).map(
+        ([name, value]) => `${name} ${value === null ? "?" : Math.round(value * 10) / 10}`,
+      );
+      console.log(`round ${rounds}, ${((Date.now() - begun) / 60_000).toFixed(1)} min: ${told.join(", ")}`);
+    },
+  );
+  const judged = judge(used);
+  console.log(`\n${used.rounds} rounds in ${((Date.now() - begun) / HOUR_ms).toFixed(2)} h.`);
+  console.log(
+    `Grows: the line through the second half of the samples gains more than its scatter and ${100 * ALLOWED_SHARE} % of the mean.\n`,
+  );
+  console.log(tableOf(judged));
+  for (const fault of faults) console.log(`fault: ${fault}`);
+  process.exitCode = judged.some((each) => each.grows) || faults.length > 0 ? 1 : 0;
+} finally {
+  await browser.close();
+  await app.close();
+}
