@@ -8,52 +8,49 @@ const MOST_FILES = 20_000;
 const STEP_BYTES = 1 << 16;
 
 /**
- * Every file in a zip by its name. What its list says of sizes is not believed: it is counted while it is unpacked. Throws
- * InputError `unreadable` for what is no zip or not all of one, `too-large`.
+ * Every file in a zip by its name. A file that comes out otherwise than the list at the end says is refused while it is unpacked.
+ * Throws InputError `unreadable` for what is no zip or not all of one, `too-large`.
  */
 export function unpackedZip(bytes: Uint8Array, file: string): Map<string, Uint8Array> {
   const wanted = "a build log as it was saved";
-  const tooLarge = (wrong: string) => new InputError("too-large", { file }, wrong, wanted);
   try {
-    const listed = listedNames();
-    const files = unpacked();
-    const missing = listed.find((name) => !files.has(name));
-    if (missing !== undefined) throw new Error("a file that is listed is not there");
-    return files;
+    return unpacked(listedSizes());
   } catch (error) {
     if (error instanceof InputError) throw error;
     throw new InputError("unreadable", { file }, "it is not a zip, or not all of it", wanted);
   }
 
   /** By the list at the end, which is not there when the file was cut off. */
-  function listedNames(): string[] {
-    const names: string[] = [];
-    let size = 0;
+  function listedSizes(): Map<string, number> {
+    const tooLarge = (wrong: string) => new InputError("too-large", { file }, wrong, wanted);
+    const sizes = new Map<string, number>();
+    let [count, total] = [0, 0];
     unzipSync(bytes, {
       filter: ({ name, originalSize }) => {
-        names.push(name);
-        size += originalSize;
-        if (names.length > MOST_FILES) throw tooLarge(`it holds more than ${MOST_FILES} files`);
-        if (size > MOST_BYTES) throw tooLarge("it unpacks to more than 500 MB");
+        sizes.set(name, originalSize);
+        total += originalSize;
+        if (++count > MOST_FILES) throw tooLarge(`it holds more than ${MOST_FILES} files`);
+        if (total > MOST_BYTES) throw tooLarge("it unpacks to more than 500 MB");
         return false;
       },
     });
-    return names;
+    return sizes;
   }
 
-  function unpacked(): Map<string, Uint8Array> {
+  function unpacked(sizes: ReadonlyMap<string, number>): Map<string, Uint8Array> {
     const files = new Map<string, Uint8Array>();
-    let total = 0;
-    let started = 0;
     const unzip = new Unzip((entry) => {
-      const parts: Uint8Array[] = [];
-      if (++started > MOST_FILES) throw tooLarge(`it holds more than ${MOST_FILES} files`);
+      const size = sizes.get(entry.name);
+      if (size === undefined || files.has(entry.name)) throw new Error("a file is there that the list has not");
+      const content = new Uint8Array(size);
+      files.set(entry.name, content);
+      let at = 0;
       entry.ondata = (error, part, isLast) => {
         if (error) throw error;
-        total += part.length;
-        if (total > MOST_BYTES) throw tooLarge("it unpacks to more than 500 MB");
-        parts.push(part);
-        if (isLast) files.set(entry.name, joined(parts));
+        // what is too long does not fit, and throws
+        content.set(part, at);
+        at += part.length;
+        if (isLast && at < size) throw new Error("a file is shorter than the list says");
       };
       entry.start();
     });
@@ -61,17 +58,7 @@ export function unpackedZip(bytes: Uint8Array, file: string): Map<string, Uint8A
     for (let at = 0; at < bytes.length; at += STEP_BYTES) {
       unzip.push(bytes.subarray(at, at + STEP_BYTES), at + STEP_BYTES >= bytes.length);
     }
+    if (files.size < sizes.size) throw new Error("a file that is listed is not there");
     return files;
   }
-}
-
-function joined(parts: readonly Uint8Array[]): Uint8Array {
-  if (parts.length === 1) return parts[0]!.slice();
-  const whole = new Uint8Array(parts.reduce((sum, { length }) => sum + length, 0));
-  let at = 0;
-  for (const part of parts) {
-    whole.set(part, at);
-    at += part.length;
-  }
-  return whole;
 }
