@@ -12,6 +12,9 @@ export interface BarState {
   readonly link: Pose;
 }
 
+/** Rounding of the cosine: a drop link drawn in line with its arm reaches where it is drawn. */
+const IN_LINE = 1e-12;
+
 interface KnownState {
   readonly carrier: Pose;
   readonly state: BarState | null;
@@ -74,9 +77,9 @@ function armAngle(bar: AntiRollBar, pickup: Vec3): number | null {
   const armRadius = length(arm.radial);
   const radius = length(now.radial);
   const cosine = (armRadius ** 2 + radius ** 2 + apart ** 2 - drop_mm ** 2) / (2 * armRadius * radius);
-  if (!(Math.abs(cosine) <= 1)) return null;
+  if (!(Math.abs(cosine) <= 1 + IN_LINE)) return null;
   const branch = Math.sign(angleBetween(drawn.radial, arm.radial, bar.axis)) || 1;
-  const target = branch * Math.acos(cosine);
+  const target = branch * Math.acos(Math.max(-1, Math.min(1, cosine)));
   const turn = angleBetween(arm.radial, now.radial, bar.axis) + target;
   return Math.atan2(Math.sin(turn), Math.cos(turn));
 }

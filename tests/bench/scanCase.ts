@@ -25,16 +25,16 @@ interface ScanMesh {
 }
 
 /**
- * Writes a scene of one whole corner with some 300 parts, of which some 50 move with the wheel, and two scans of about so
+ * Writes a scene of one whole corner with some 300 parts (or so many), of which some 50 move with the wheel, and two scans of about so
  * many triangles each, both open and with holes as a phone's are: the wheel house on the chassis, which the links pass at
  * their joints and the shaft by a hole; and the engine on the powertrain. Answers the scene's path.
  */
-export function writeScanCase(folder: string, triangles: number): string {
+export function writeScanCase(folder: string, triangles: number, parts = PARTS): string {
   mkdirSync(folder, { recursive: true });
   writeFileSync(join(folder, "engine.stl"), stlOf(engineScan(triangles)));
   writeFileSync(join(folder, "body.stl"), stlOf(bodyScan(triangles)));
   const path = join(folder, "scans.json");
-  writeFileSync(path, JSON.stringify(scanScene()));
+  writeFileSync(path, JSON.stringify(scanScene(parts)));
   return path;
 }
 
@@ -146,7 +146,7 @@ function stlOf({ points, triangles }: ScanMesh): Uint8Array {
   return new Uint8Array(view.buffer);
 }
 
-function scanScene(): SceneDocument {
+function scanScene(parts: number): SceneDocument {
   const corner = readScene(readFileSync(CORNER, "utf8"), CORNER);
   const scans: BodyDocument[] = [
     { id: ENGINE_SCAN, on: "powertrain", shape: { kind: "mesh", file: "engine.stl", unit: "mm" } },
@@ -159,10 +159,10 @@ function scanScene(): SceneDocument {
     shape: { kind: "box", size_mm: [60, 50, 60], at: [x, y, z + 30 - INTRUSION_mm], edge_mm: 4 },
   };
   const known = [...corner.bodies, intruder];
-  const missing = PARTS - known.length - OWN_BODIES - MOVING_PARTS;
+  const missing = parts - known.length - OWN_BODIES - MOVING_PARTS;
   return {
     ...corner,
-    title: "Two scans beside 300 parts",
+    title: `Two scans beside ${parts} parts`,
     sides: "left",
     bodies: [...known, ...scans, ...movingParts(MOVING_PARTS), ...standingParts(missing)],
   };
