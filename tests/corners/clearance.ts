@@ -13,6 +13,7 @@ import type { Solid } from "../../src/geometry/solid.ts";
 import { mountWriter } from "../../src/kinematics/mounts.ts";
 import { applyPose, composePoses, invertPose, type Pose, poseOfTrack } from "../../src/maths/pose.ts";
 import { distance, scale, type Vec3 } from "../../src/maths/vec3.ts";
+import type { Scene } from "../../src/scene/scene.ts";
 import type { Dice } from "./dice.ts";
 import { bruteDistance_mm, manifoldOf, movedManifold, SecondGauge } from "./surfaces.ts";
 
@@ -64,10 +65,7 @@ export const noClearance = (): ClearanceTally => ({
   apart_mm: 0,
 });
 
-export function prepareOneSide(
-  scene: Parameters<typeof prepareCheck>[0],
-  meshFiles: ReadonlyMap<string, Solid>,
-): PreparedCheck {
+export function prepareOneSide(scene: Scene, meshFiles: ReadonlyMap<string, Solid>): PreparedCheck {
   return prepareCheck({ ...scene, sides: scene.sides.slice(0, 1) }, meshFiles);
 }
 
@@ -187,7 +185,9 @@ function missed(
   const a = samples.track(first.mount, variant.pose, share);
   const b = samples.track(second.mount, variant.pose, share);
   const corners = cornersOf(second.solid);
-  const relative = (i: number, out: Pose): Pose => composePoses(invertPose(poseOfTrack(a, i)), poseOfTrack(b, i), out);
+  const back = new Float64Array(12);
+  const relative = (i: number, out: Pose): Pose =>
+    composePoses(invertPose(poseOfTrack(a, i), back), poseOfTrack(b, i), out);
   const [pose, next, inverse] = [new Float64Array(12), new Float64Array(12), new Float64Array(12)];
   const { travel_mm } = samples;
   const first_i = travel_mm.findIndex((travel) => travel >= variant.from_mm);
@@ -268,6 +268,34 @@ function poseNear(motion: SweepVariant["a"], travel_mm: number): Pose {
   return poseOfMotion(motion, travel_mm, new Float64Array(12));
 }
 
+/** Pairs that neither powertrain nor shaft is part of: the right one's sweep is the left one's in the mirror. */
+export function faultsOfSides(scene: Scene, meshFiles: ReadonlyMap<string, Solid>, dice: Dice): string[] {
+  const { pairs } = prepareCheck({ ...scene, sides: ["left", "right"] }, meshFiles);
+  const isOwn = ({ side, mount }: ModelBody): boolean => side === "left" && !MOVED_BY_POSES.includes(mount);
+  const own = pairs.filter((pair) => isOwn(pair.first) && isOwn(pair.second) && isAffordable(pair));
+  const near = own.filter((pair) => ballGap(pair) < NEAR_mm);
+  if (near.length === 0) return [];
+  const left = dice.pick(near);
+  const right = pairs.find(
+    ({ side, first, second }) =>
+      side === "right" && first.key === imageOf(left.first.key) && second.key === imageOf(left.second.key),
+  );
+  const name = `${left.first.key} and ${left.second.key}`;
+  if (!right) return [`${name}: the right has no such pair`];
+  const [one, other] = [left, right].map(({ first, second, sweep }) =>
+    sweepPair(new TreeShelf(), first, second, sweep),
+  );
+  const off_mm = Math.abs(one!.clearance_mm - other!.clearance_mm);
+  // an overlap's deepest state, and which points of a surface are looked at, may be found on another way
+  const allowed_mm =
+    one!.clearance_mm >= 0 ? 0.01 : Math.max(one!.measure === "sampled" ? 0.5 : 0.05, 0.05 * -one!.clearance_mm);
+  const isSame = one!.clearance_mm === other!.clearance_mm || off_mm <= allowed_mm;
+  return isSame ? [] : [`${name}: ${one!.clearance_mm} mm, on the right ${other!.clearance_mm} mm`];
+}
+
+const MOVED_BY_POSES: readonly string[] = ["powertrain", "driveshaft"];
+const imageOf = (key: string): string => key.replace(/@left$/, "@right");
+
 /** One state of a pair against manifold-3d and all its triangles. Tells what is wrong. */
 export function faultsOfState(
   manifold: ManifoldToplevel,
@@ -328,5 +356,18 @@ function cornersOf(solid: Solid): Vec3[] {
 
 /** A rigid motion moves no point of a box farther than one of its corners. */
 function farthest(corners: readonly Vec3[], from: Pose, to: Pose): number {
-  return Math.max(...corners.map((p) => distance(applyPose(from, p), applyPose(to, p))));
+  let most = 0;
+  for (const [x, y, z] of corners) {
+    let square = 0;
+    for (let row = 0; row < 12; row += 4) {
+      const off =
+        (to[row]! - from[row]!) * x +
+        (to[row + 1]! - from[row + 1]!) * y +
+        (to[row + 2]! - from[row + 2]!) * z +
+        (to[row + 3]! - from[row + 3]!);
+      square += off * off;
+    }
+    most = Math.max(most, square);
+  }
+  return Math.sqrt(most);
 }

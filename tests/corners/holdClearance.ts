@@ -1,9 +1,20 @@
 import Module, { type ManifoldToplevel } from "manifold-3d";
 import { beforeAll, expect, it } from "vitest";
-import { drawPairs, faultsOfState, faultsOfSweep, noClearance, prepareOneSide, Samples } from "./clearance.ts";
+import {
+  drawPairs,
+  faultsOfSides,
+  faultsOfState,
+  faultsOfSweep,
+  noClearance,
+  prepareOneSide,
+  Samples,
+} from "./clearance.ts";
 import { diceOf } from "./dice.ts";
 import { faultsOfLot, PATIENCE } from "./lot.ts";
 import { runCorner } from "./motion.ts";
+
+/** Both sides are made of one corner in so many. */
+const SIDES_OF_EVERY = 10;
 
 /** The tests of how near to each other the parts of a lot's corners come, so many pairs of each. */
 export function holdClearance(lot: { readonly from: number; readonly count: number }, pairs: number): void {
@@ -39,4 +50,12 @@ export function holdClearance(lot: { readonly from: number; readonly count: numb
       expect(tally.depths).toBeGreaterThan(lot.count / 20);
     },
   );
+
+  it(`${numbers}: what is told of a pair on the left is told on the right`, PATIENCE, () => {
+    // making both sides costs as much as all the rest
+    const faults = faultsOfLot(lot, ({ scene, meshFiles, number }) =>
+      number % SIDES_OF_EVERY === 0 && runCorner(scene, {}) ? faultsOfSides(scene, meshFiles, diceOf(-number)) : [],
+    );
+    expect(faults).toEqual([]);
+  });
 }
