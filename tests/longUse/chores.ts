@@ -118,7 +118,10 @@ export const CHORES: Readonly<Record<string, (page: Page) => Promise<void>>> = {
     await page.getByRole("button", { name: "Bring in a scan" }).click();
     const chooser = page.waitForEvent("filechooser");
     await page.getByRole("button", { name: "Choose a file…" }).click();
-    await (await chooser).setFiles(SCAN);
+    const chosen = await chooser;
+    await chosen.setFiles(SCAN);
+    // the script must not hold what the page has let go of
+    await chosen.element().dispose();
     await page.getByRole("heading", { name: "What was found" }).waitFor();
     await page.getByRole("button", { name: "Next: place" }).click();
     await page.getByRole("img", { name: "The scan in 3D" }).waitFor();
