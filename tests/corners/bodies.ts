@@ -54,7 +54,8 @@ export function drawShape(at: Vec3, size: number, dice: Dice, scan: boolean): Sh
 
 function bentTube(from: Triple, to: Triple, at: Vec3, size: number, dice: Dice): ShapeDocument {
   const off = scale(squareTo(normalise(subtract(to, from))), 0.6 * size);
-  const diameter_mm = dice.between(0.12, 0.25) * size;
+  // with its bend drawn at the coarsest of these scenes' tessellations
+  const diameter_mm = Math.max(4, dice.between(0.12, 0.25) * size);
   const tube = { kind: "tube" as const, path: [from, three(add(at, off)), to], diameter_mm };
   return dice.chance(0.5) ? { ...tube, bend_mm: 1.5 * diameter_mm, wall_mm: 0.1 * diameter_mm } : tube;
 }

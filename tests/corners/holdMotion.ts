@@ -1,14 +1,11 @@
 import { expect, it } from "vitest";
 import { diceOf } from "./dice.ts";
 import { faultsOfMirror, faultsOfRigidMotion } from "./images.ts";
-import { faultsOfLot } from "./lot.ts";
+import { faultsOfLot, PATIENCE } from "./lot.ts";
 import { faultsOfMotion, faultsOfMounts, noMotion, runCorner } from "./motion.ts";
 
 /** Of a hundred corners so many may be refused (mounts moved beyond what the parts reach): more would test little. */
 const MOST_REFUSED_SHARE = 0.03;
-
-/** As long as a machine that does ten things at once may take: nothing is timed. */
-const PATIENCE = { timeout: 3_600_000 };
 
 /** The tests of how the corners of a lot move. */
 export function holdMotion(lot: { readonly from: number; readonly count: number }): void {

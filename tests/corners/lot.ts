@@ -12,6 +12,9 @@ export function lotOf(usualFrom: number, usualCount: number): { readonly from: n
   return { from: Number(CORNERS_FROM ?? usualFrom), count: Number(CORNERS_COUNT ?? usualCount) };
 }
 
+/** As long as a machine that does ten things at once may take: nothing is timed. */
+export const PATIENCE = { timeout: 3_600_000 };
+
 export interface ReadCorner extends RandomCorner {
   readonly scene: Scene;
 }

@@ -107,7 +107,7 @@ function checkLegs({ path, bend_mm, diameter_mm }: TubeShape, corners: readonly 
       context,
       "bend_mm",
       `a bend of ${bend_mm} mm is too tight for a tube of ${diameter_mm} mm`,
-      "a centre-line radius above half of the diameter",
+      `a centre-line radius above half of the diameter and tessellation_mm, which is ${context.tessellation_mm}, together`,
     );
   }
   const stops = [{ at: path[0]!, takes_mm: 0 }, ...corners, { at: path.at(-1)!, takes_mm: 0 }];
