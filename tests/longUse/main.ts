@@ -17,7 +17,13 @@ const executablePath = needChromium();
 if (!executablePath) throw new Error("no Chromium found: set CHROMIUM to its path");
 
 const app = await serveBuiltApp();
-const browser = await chromium.launch({ executablePath, args: [...CHROMIUM_FLAGS, ...FLAGS] });
+const browser = await chromium.launch({
+  executablePath,
+  args: [...CHROMIUM_FLAGS, ...FLAGS],
+  // the round that is under way is ended first
+  handleSIGINT: false,
+  handleSIGTERM: false,
+});
 const faults: string[] = [];
 try {
   const context = await browser.newContext({
