@@ -1,5 +1,14 @@
 import { describe, expect, it } from "vitest";
-import { comparedLines, compareRuns, isWorse, type Measured, ratioOf, readRun, type SavedRun } from "./ratios.ts";
+import {
+  comparedLines,
+  compareRuns,
+  fasterOf,
+  isWorse,
+  type Measured,
+  ratioOf,
+  readRun,
+  type SavedRun,
+} from "./ratios.ts";
 
 const job = (name: string, low: number, median: number, high: number): Measured => ({
   job: name,
@@ -54,6 +63,13 @@ describe("a run held against a saved one", () => {
     ]);
     expect(isWorse(compared)).toBe(true);
     expect(isWorse(compared.filter(({ change }) => change !== "gone"))).toBe(false);
+  });
+
+  it("measures again what seems slower: the faster of two measures counts", () => {
+    const [before, first] = [run(job("a", 1, 1, 1), job("b", 1, 1, 1)), run(job("a", 2, 2, 2), job("b", 2, 2, 2))];
+    const counted = fasterOf(first, run(job("b", 1.01, 1.02, 1.03)));
+    expect(compareRuns(before, counted).map(({ change }) => change)).toEqual(["slower", "as before"]);
+    expect(fasterOf(first, run(job("a", 3, 3, 3)))).toEqual(first);
   });
 
   it("takes the same job beside another peer for another", () => {

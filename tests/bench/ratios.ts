@@ -76,6 +76,16 @@ export function compareRuns(before: SavedRun, now: SavedRun): Compared[] {
   return [...kept, ...gone];
 }
 
+/** Of a job that was measured twice the faster measure counts: what else is on the machine, and code not yet compiled, only ever slow it. */
+export function fasterOf(first: SavedRun, second: SavedRun): SavedRun {
+  const again = new Map(second.jobs.map((one) => [keyOf(one), one]));
+  const jobs = first.jobs.map((one) => {
+    const other = again.get(keyOf(one));
+    return other && other.ratio.median < one.ratio.median ? other : one;
+  });
+  return { ...first, jobs };
+}
+
 export function isWorse(compared: readonly Compared[]): boolean {
   return compared.some(({ change }) => change === "slower" || change === "gone");
 }

@@ -185,7 +185,9 @@ function missed(
   const a = samples.track(first.mount, variant.pose, share);
   const b = samples.track(second.mount, variant.pose, share);
   const corners = cornersOf(second.solid);
-  const relative = (i: number, out: Pose): Pose => composePoses(invertPose(poseOfTrack(a, i)), poseOfTrack(b, i), out);
+  const back = new Float64Array(12);
+  const relative = (i: number, out: Pose): Pose =>
+    composePoses(invertPose(poseOfTrack(a, i), back), poseOfTrack(b, i), out);
   const [pose, next, inverse] = [new Float64Array(12), new Float64Array(12), new Float64Array(12)];
   const { travel_mm } = samples;
   const first_i = travel_mm.findIndex((travel) => travel >= variant.from_mm);
@@ -354,5 +356,18 @@ function cornersOf(solid: Solid): Vec3[] {
 
 /** A rigid motion moves no point of a box farther than one of its corners. */
 function farthest(corners: readonly Vec3[], from: Pose, to: Pose): number {
-  return Math.max(...corners.map((p) => distance(applyPose(from, p), applyPose(to, p))));
+  let most = 0;
+  for (const [x, y, z] of corners) {
+    let square = 0;
+    for (let row = 0; row < 12; row += 4) {
+      const off =
+        (to[row]! - from[row]!) * x +
+        (to[row + 1]! - from[row + 1]!) * y +
+        (to[row + 2]! - from[row + 2]!) * z +
+        (to[row + 3]! - from[row + 3]!);
+      square += off * off;
+    }
+    most = Math.max(most, square);
+  }
+  return Math.sqrt(most);
 }

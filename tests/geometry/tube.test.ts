@@ -174,6 +174,12 @@ describe("refuses, naming the corner,", () => {
     expect(wrong(PATH, 20).path).toBe("bend_mm");
   });
 
+  test("a bend wider than the tube that its tessellation makes too tight, told with both", () => {
+    const shape = { kind: "tube", path: PATH, diameter_mm: 2, bend_mm: 3, wall_mm: null } as const;
+    expect(() => draw(shape, 2)).toThrow(/half of the diameter and tessellation_mm, which is 2/);
+    expect(draw(shape, 1).indices.length).toBeGreaterThan(0);
+  });
+
   test("two points in one place and a path that folds back", () => {
     expect(wrong([PATH[0]!, PATH[0]!, PATH[1]!], null).code).toBe("zero-length");
     expect(wrong([PATH[0]!, PATH[1]!, [10, 1, 0]], null).path).toBe("path[1]");
