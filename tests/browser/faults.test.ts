@@ -8,7 +8,6 @@ import { describe, expect, it } from "vitest";
 import { keptStep } from "./kept.ts";
 import { putNewBuild } from "./newBuild.ts";
 import { browserApp, untilChecked, verdictsOf } from "./openApp.ts";
-import { openScans } from "./openScans.ts";
 
 const app = browserApp();
 const root = fileURLToPath(new URL("../..", import.meta.url));
@@ -51,7 +50,7 @@ async function inWorkers(page: Page, what: () => void): Promise<void> {
 
 const startedAnew = (page: Page) => page.getByText(/^Part of the program stopped .* started anew/);
 
-describe("workers in the middle of a job", () => {
+describe("workers in the middle of a job", { timeout: 400_000 }, () => {
   it("may end without a word, run out of memory, and not come back at once: it is said, and the check is done all the same", async () => {
     const { page, context } = await app.open({ noPicture: true });
     await untilChecked(page);
@@ -106,7 +105,7 @@ describe("workers in the middle of a job", () => {
   });
 });
 
-describe("the browser's storage", () => {
+describe("the browser's storage", { timeout: 400_000 }, () => {
   it("with damaged records opens what is whole, and says what is not", async () => {
     const { page, faults, context } = await app.open({ noPicture: true });
     await untilOpen(page);
@@ -151,7 +150,7 @@ describe("the browser's storage", () => {
   });
 });
 
-describe("a clock that is moved", () => {
+describe("a clock that is moved", { timeout: 400_000 }, () => {
   it("years ahead and back again costs no edit, no project and no card, and the lists tell them all", async () => {
     const { page, faults, context } = await app.open({ noPicture: true });
     await context.addInitScript(() => {
@@ -206,7 +205,7 @@ describe("a clock that is moved", () => {
   });
 });
 
-describe("a new build that is served in the middle of an edit", () => {
+describe("a new build that is served in the middle of an edit", { timeout: 400_000 }, () => {
   it("waits until the builder says so; another tab's taking it breaks nothing of the edit, and says what it cannot fetch", async () => {
     const folder = mkdtempSync(join(tmpdir(), "elbowroom-"));
     cpSync(`${root}dist`, folder, { recursive: true });
@@ -249,7 +248,9 @@ describe("a new build that is served in the middle of an edit", () => {
 
       // what the old page fetches only now is nowhere any more
       await page.getByRole("button", { name: "All points", exact: true }).click();
-      await openScans(page);
+      await page.getByRole("group", { name: "List" }).getByRole("button", { name: "Parts" }).click();
+      await page.getByRole("button", { name: "All parts", exact: true }).click();
+      await page.getByRole("button", { name: "Bring in a scan" }).click();
       const broken = page.getByRole("alert").filter({ hasText: "could not be fetched" });
       await broken.getByRole("button", { name: "Go on without it" }).click();
       await broken.waitFor({ state: "detached" });
