@@ -1,4 +1,5 @@
 import { InputError } from "../scene/error.ts";
+import { refuseHeavyJson } from "../scene/jsonWeight.ts";
 import { fromBase64, toBase64 } from "./base64.ts";
 import { type BytesPlace, withBytes } from "./bytesOf.ts";
 import { type ClashDecision, decisionSchema } from "./decision.ts";
@@ -6,6 +7,7 @@ import type { Card } from "./entry.ts";
 import { inOrderOf } from "./plain.ts";
 import { readCard } from "./read.ts";
 import { logSeal, sealOf } from "./seal.ts";
+import { tellIssue } from "./tellIssue.ts";
 
 export const LOG_FORMAT = "elbowroom.log";
 /** 2 added what was decided about clashes, and the seals; logs of version 1 hold cards alone. */
@@ -85,6 +87,7 @@ export function packLog(
 
 /** JSON of a log, not yet looked at. @throws InputError */
 export function parsedLog(text: string, file: string): unknown {
+  refuseHeavyJson(text, file);
   try {
     return JSON.parse(text);
   } catch {
@@ -131,12 +134,7 @@ function readDecisions(value: unknown, file: string): ClashDecision[] {
     ...(index === undefined ? [] : [`[${String(index)}]`]),
     ...keys.map((key) => `.${String(key)}`),
   ];
-  throw new InputError(
-    "wrong-value",
-    { file, path: path.join("") },
-    issue?.message ?? "unreadable",
-    "a decision as it was saved",
-  );
+  throw new InputError("wrong-value", { file, path: path.join("") }, tellIssue(issue), "a decision as it was saved");
 }
 
 /** Sealed is what was saved: a log that was changed since, or came damaged, is not taken for the record that it was. */

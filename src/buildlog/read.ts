@@ -4,6 +4,7 @@ import { validateDocument } from "../scene/read.ts";
 import { CARD_VERSION, type Card } from "./entry.ts";
 import { inOrderOf, plain } from "./plain.ts";
 import { cardSchema } from "./schema.ts";
+import { tellIssue } from "./tellIssue.ts";
 
 /**
  * The card in `value`, checked field by field, its scene brought to the present version. `file` and `path` say where it
@@ -24,12 +25,7 @@ export function readCard(value: unknown, file = "build log", path = ""): Card {
   if (!read.success) {
     const issue = read.error.issues[0];
     const where = below(path, jsonPath(issue?.path ?? []));
-    throw new InputError(
-      "wrong-value",
-      { file, path: where },
-      issue?.message ?? "unreadable",
-      "a card as it was saved",
-    );
+    throw new InputError("wrong-value", { file, path: where }, tellIssue(issue), "a card as it was saved");
   }
   // what was checked itself, whose records keep the order of their keys: a log that is read and written again is the same file
   const card = given as Card;

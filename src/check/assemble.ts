@@ -5,12 +5,16 @@ import { buildRim } from "../geometry/rimSolid.ts";
 import type { Solid } from "../geometry/solid.ts";
 import { buildTyre } from "../geometry/tyreSolid.ts";
 import type { Poll } from "../maths/poll.ts";
+import { InputError } from "../scene/error.ts";
 import type { Scene, Side } from "../scene/scene.ts";
 import type { ModelBody, PartGroup } from "./model.ts";
 import { type BodyPlan, planOwnBodies } from "./ownBodies.ts";
 import { giveOf } from "./pairRules.ts";
 import { Kept, recall } from "./shelf.ts";
 import { withinOf } from "./within.ts";
+
+/** More would fill the memory that a browser gives a page before the first of them is checked. */
+const MOST_TRIANGLES = 12_000_000;
 
 /**
  * Every body of the scene as a closed mesh in its design position: the corner and mirrored brackets once a side (the right
@@ -22,6 +26,7 @@ export function assembleModel(
   solids: Kept<Solid> = new Kept(),
   poll?: Poll,
 ): ModelBody[] {
+  let triangles = 0;
   const make = (shape: BodyPlan["shape"], path: string): Made => {
     poll?.();
     const context = { tessellation_mm: scene.tessellation_mm, wheel: scene.wheel, meshFiles, path };
@@ -31,6 +36,11 @@ export function assembleModel(
       if (shape.kind === "rim") return buildRim(scene.wheel, scene.tessellation_mm);
       return buildSolid(shape, context);
     });
+    triangles += solid.indices.length / 3;
+    if (triangles > MOST_TRIANGLES) {
+      const wrong = `with this part all parts together have ${triangles} triangles`;
+      throw new InputError("too-large", { path }, wrong, `at most ${MOST_TRIANGLES}: thin scans out`);
+    }
     const within_mm = withinOf(shape);
     return within_mm > 0 ? { solid, content, within_mm } : { solid, content };
   };

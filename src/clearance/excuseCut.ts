@@ -2,7 +2,7 @@ import type { Ball } from "./excuse.ts";
 import { nearestOnTriangle } from "./pointTriangle.ts";
 
 /** How far inside the ball's rim surface may still be kept, mm: what is in doubt counts. */
-const RIM_mm = 0.25;
+export const RIM_mm = 0.25;
 
 /** Nine coordinates a triangle, as many triangles as come; emptied, not made anew. */
 export class TriangleList {

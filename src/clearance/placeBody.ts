@@ -72,8 +72,9 @@ export class PlaceBody {
       const from = POSE_SIZE * (state * frameCount + this.frame);
       const to = POSE_SIZE * state;
       if (seen[state] === 1) {
-        const squared = farthestSquared(poses, to, place.poses, from, extent);
-        const step = Math.sqrt(squared);
+        // what the points carry nowhere stands still from place to place, most often the whole powertrain
+        const still = isSameAt(poses, to, place.poses, from);
+        const step = still ? 0 : Math.sqrt(farthestSquared(poses, to, place.poses, from, extent));
         step_mm[state] = step;
         way_mm[state] = way_mm[state]! + step;
         if (step > farthest) farthest = step;
@@ -83,6 +84,11 @@ export class PlaceBody {
     }
     this.farthestWay_mm += farthest;
   }
+}
+
+function isSameAt(p: Float64Array, at: number, q: Float64Array, from: number): boolean {
+  for (let k = 0; k < POSE_SIZE; k++) if (p[at + k] !== q[from + k]) return false;
+  return true;
 }
 
 const UPRIGHT = [1, 0, 0, 0, 0, 1, 0, 0, 0, 0, 1, 0];

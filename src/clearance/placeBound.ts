@@ -125,6 +125,65 @@ export function nearBox(
   }
 }
 
+/**
+ * No point of one box is nearer to one of the other than this at a relative pose (b's design position into a's): the distance from
+ * either box to the box in its axes around the other; 0 where both meet.
+ */
+export function boxesApart(relative: Pose, a: Extent, b: Extent): number {
+  const r00 = relative[0]!;
+  const r01 = relative[1]!;
+  const r02 = relative[2]!;
+  const r10 = relative[4]!;
+  const r11 = relative[5]!;
+  const r12 = relative[6]!;
+  const r20 = relative[8]!;
+  const r21 = relative[9]!;
+  const r22 = relative[10]!;
+  const bx = (b[0]! + b[3]!) / 2;
+  const by = (b[1]! + b[4]!) / 2;
+  const bz = (b[2]! + b[5]!) / 2;
+  const halfBx = (b[3]! - b[0]!) / 2;
+  const halfBy = (b[4]! - b[1]!) / 2;
+  const halfBz = (b[5]! - b[2]!) / 2;
+  const halfAx = (a[3]! - a[0]!) / 2;
+  const halfAy = (a[4]! - a[1]!) / 2;
+  const halfAz = (a[5]! - a[2]!) / 2;
+  // from the middle of a to that of b, as a sees it and as b does
+  const x = r00 * bx + r01 * by + r02 * bz + relative[3]! - (a[0]! + a[3]!) / 2;
+  const y = r10 * bx + r11 * by + r12 * bz + relative[7]! - (a[1]! + a[4]!) / 2;
+  const z = r20 * bx + r21 * by + r22 * bz + relative[11]! - (a[2]! + a[5]!) / 2;
+  const u = r00 * x + r10 * y + r20 * z;
+  const v = r01 * x + r11 * y + r21 * z;
+  const w = r02 * x + r12 * y + r22 * z;
+  const s00 = Math.abs(r00);
+  const s01 = Math.abs(r01);
+  const s02 = Math.abs(r02);
+  const s10 = Math.abs(r10);
+  const s11 = Math.abs(r11);
+  const s12 = Math.abs(r12);
+  const s20 = Math.abs(r20);
+  const s21 = Math.abs(r21);
+  const s22 = Math.abs(r22);
+  const alongA = distanceOfGaps(
+    Math.abs(x) - halfAx - (s00 * halfBx + s01 * halfBy + s02 * halfBz),
+    Math.abs(y) - halfAy - (s10 * halfBx + s11 * halfBy + s12 * halfBz),
+    Math.abs(z) - halfAz - (s20 * halfBx + s21 * halfBy + s22 * halfBz),
+  );
+  const alongB = distanceOfGaps(
+    Math.abs(u) - halfBx - (s00 * halfAx + s10 * halfAy + s20 * halfAz),
+    Math.abs(v) - halfBy - (s01 * halfAx + s11 * halfAy + s21 * halfAz),
+    Math.abs(w) - halfBz - (s02 * halfAx + s12 * halfAy + s22 * halfAz),
+  );
+  return Math.max(alongA, alongB);
+}
+
+function distanceOfGaps(x: number, y: number, z: number): number {
+  const dx = Math.max(0, x);
+  const dy = Math.max(0, y);
+  const dz = Math.max(0, z);
+  return Math.sqrt(dx * dx + dy * dy + dz * dz);
+}
+
 /** The largest |M·p + m|² over the corners p of a box; M row by row, each row followed by its component of m. */
 function cornerSquared(
   m00: number,

@@ -29,6 +29,8 @@ export interface PlaceLook {
   most_mm: number;
   /** The bodies are apart; neither gets into the other before the relative pose has moved some point by this, mm. */
   apartFor_mm: number;
+  /** That holds for the whole bodies, whatever joints excuse of them. */
+  ofWhole: boolean;
 }
 
 /** Measures one pair, no farther than is asked, at one relative pose after another; it remembers nothing from one to the next. */
@@ -45,6 +47,8 @@ export interface PlaceGauge {
    * surfaces cross, and for how much longer.
    */
   look(relative: Pose, witness: Witness, wanted: Wanted, apartFor_mm: number, out: PlaceLook): void;
+  /** Makes what it measures with, if that is not made yet: before a look, as triangles of a hint may be numbered otherwise then. */
+  ready(): void;
   /** What is told of the next poses does not hang on those before. */
   forget(): void;
 }
@@ -59,7 +63,7 @@ export interface Wanted {
 }
 
 export function createPlaceLook(): PlaceLook {
-  return { clearance_mm: 0, least_mm: 0, most_mm: 0, apartFor_mm: 0 };
+  return { clearance_mm: 0, least_mm: 0, most_mm: 0, apartFor_mm: 0, ofWhole: false };
 }
 
 /** Null where there is nothing to measure: one of the two has no surface that counts. */
@@ -145,6 +149,8 @@ class WholeGauge implements PlaceGauge {
     return this.containment.containment(relative) === "none";
   }
 
+  ready(): void {}
+
   forget(): void {}
 }
 
@@ -165,7 +171,8 @@ class GuardedGauge implements PlaceGauge {
   }
 
   look(relative: Pose, witness: Witness, wanted: Wanted, apartFor_mm: number, out: PlaceLook): void {
-    if (!this.isNear && this.areApart(relative, wanted, out)) return;
+    out.ofWhole = !this.isNear && this.areApart(relative, wanted, out);
+    if (out.ofWhole) return;
     this.isNear = true;
     this.counted.look(relative, witness, wanted, apartFor_mm, out);
   }
@@ -184,6 +191,8 @@ class GuardedGauge implements PlaceGauge {
     return true;
   }
 
+  ready(): void {}
+
   forget(): void {
     this.isNear = false;
   }
@@ -200,8 +209,12 @@ class DeferredGauge implements PlaceGauge {
     this.make = make;
   }
 
-  look(relative: Pose, witness: Witness, wanted: Wanted, apartFor_mm: number, out: PlaceLook): void {
+  ready(): void {
     if (this.made === undefined) this.made = this.make();
+  }
+
+  look(relative: Pose, witness: Witness, wanted: Wanted, apartFor_mm: number, out: PlaceLook): void {
+    this.ready();
     if (this.made) this.made.look(relative, witness, wanted, apartFor_mm, out);
     else tellNothingNear(out);
   }
@@ -253,6 +266,8 @@ class ExcusedGauge implements PlaceGauge {
     const { a, b } = this;
     tellSampled(sampledDepth(a.counted, b.counted, a.whole.tree, b.whole.tree, relative), out);
   }
+
+  ready(): void {}
 
   forget(): void {}
 }

@@ -1,7 +1,7 @@
 import { POSE_SIZE } from "../maths/pose.ts";
 import { createWitness } from "./kernel.ts";
 import { type PlaceBody, relativePose } from "./placeBody.ts";
-import { type Change, changeBetween, nearBox } from "./placeBound.ts";
+import { boxesApart, type Change, changeBetween, nearBox } from "./placeBound.ts";
 import { createPlaceLook, type PlaceGauge, type Wanted } from "./placeGauge.ts";
 
 /** Poses nearer than this are one, mm: the distance in the one is that in the other. */
@@ -35,6 +35,8 @@ export class PlacePair {
   private readonly least_mm: Float64Array;
   private readonly most_mm: Float64Array;
   private readonly apartFor_mm: Float64Array;
+  /** Per state: whether that holds whatever joints excuse. */
+  private readonly ofWhole: Uint8Array;
   /** Per state: how far both bodies' points had come by being drawn elsewhere. */
   private readonly redrawn_mm: Float64Array;
   /** Per state, at that pose: the parts of a's and b's boxes that hold all points nearer than the least clearance and this. */
@@ -68,6 +70,7 @@ export class PlacePair {
     this.least_mm = new Float64Array(stateCount);
     this.most_mm = new Float64Array(stateCount);
     this.apartFor_mm = new Float64Array(stateCount);
+    this.ofWhole = new Uint8Array(stateCount);
     this.redrawn_mm = new Float64Array(stateCount);
     this.near = new Float64Array(12 * stateCount);
     this.beyond_mm = new Float64Array(stateCount);
@@ -77,12 +80,28 @@ export class PlacePair {
   }
 
   /**
-   * Goes on with bodies of which one is drawn anew. With `forget` nothing that is known says anything of them; else they have
-   * the same triangles, and how far those moved is in the bodies' ways.
+   * Goes on with bodies of which one is drawn anew. Kept: nothing, where what is known says nothing of them; all, or what is known of
+   * the whole bodies whatever joints excuse, where they have the same triangles, and how far those moved is in the bodies' ways.
    */
-  renew(gauge: PlaceGauge | null, forget: boolean): void {
+  renew(gauge: PlaceGauge | null, kept: "all" | "whole" | "nothing"): void {
     this.gauge = gauge;
-    if (forget) this.forget();
+    if (kept === "nothing") this.forget();
+    if (kept !== "whole") return;
+    for (let state = 0; state < this.stateCount; state++) if (this.ofWhole[state] === 0) this.forgetState(state);
+  }
+
+  /** The triangles of a body are numbered otherwise from here on. */
+  forgetHints(): void {
+    this.triangles.fill(-1);
+    this.directions.fill(0);
+  }
+
+  private forgetState(state: number): void {
+    if (this.known[state] === 0) return;
+    this.known[state] = 0;
+    this.triangles.fill(-1, 2 * state, 2 * state + 2);
+    this.directions.fill(0, 3 * state, 3 * state + 3);
+    this.lowestFloor_mm = Number.NEGATIVE_INFINITY;
   }
 
   /** As if nothing had been measured yet. */
@@ -90,8 +109,7 @@ export class PlacePair {
     this.gauge?.forget();
     this.state = 0;
     this.known.fill(0);
-    this.triangles.fill(-1);
-    this.directions.fill(0);
+    this.forgetHints();
     this.lowestFloor_mm = Number.NEGATIVE_INFINITY;
     this.floorFirst = 0;
     this.floorEnd = 0;
@@ -165,7 +183,9 @@ export class PlacePair {
     wanted.below_mm = Math.max(0, below_mm);
     wanted.ahead_mm = Math.max(AHEAD_LEAST_mm, AHEAD_STEPS * (a.step_mm[state]! + b.step_mm[state]!));
     wanted.depth = enough_mm < 0;
-    this.measure(gauge, state, apartFor);
+    const boxes_mm = boxesApart(relative, a.extent, b.extent);
+    if (boxes_mm >= wanted.below_mm + wanted.ahead_mm) this.takeBoxes(state, boxes_mm);
+    else this.measure(gauge, state, apartFor);
     this.keepNear(state, NEAR_AHEADS * wanted.ahead_mm);
     this.keepFloor(gauge, state, this.least_mm[state]!, this.apartFor_mm[state]!, way);
     const clearance = this.clearance_mm[state]!;
@@ -188,23 +208,42 @@ export class PlacePair {
 
   /** Measures at the relative pose in hand, and keeps it. */
   private measure(gauge: PlaceGauge, state: number, apartFor_mm: number): void {
-    const { known, triangles, directions, witness, relative, told, poses } = this;
+    const { known, triangles, directions, witness, relative, told } = this;
     this.asked++;
+    gauge.ready();
     const like = known[state] === 1 || state === 0 ? state : state - 1;
     witness.triangleA = triangles[2 * like]!;
     witness.triangleB = triangles[2 * like + 1]!;
     for (let k = 0; k < 3; k++) witness.direction[k] = directions[3 * like + k]!;
     gauge.look(relative, witness, this.wanted, apartFor_mm, told);
-    known[state] = 1;
-    this.redrawn_mm[state] = this.a.redrawn_mm + this.b.redrawn_mm;
     triangles[2 * state] = witness.triangleA;
     triangles[2 * state + 1] = witness.triangleB;
     for (let k = 0; k < 3; k++) directions[3 * state + k] = witness.direction[k]!;
+    this.keep(state);
+  }
+
+  /** Keeps that the bodies are as far apart as their boxes: no farther told than that, but seen at once, and for long. */
+  private takeBoxes(state: number, apart_mm: number): void {
+    const { told } = this;
+    told.clearance_mm = Number.NaN;
+    told.least_mm = apart_mm;
+    told.most_mm = Number.POSITIVE_INFINITY;
+    told.apartFor_mm = apart_mm;
+    told.ofWhole = true;
+    this.keep(state);
+  }
+
+  /** Keeps what was told at the relative pose in hand. */
+  private keep(state: number): void {
+    const { poses, relative, told, a, b } = this;
+    this.known[state] = 1;
+    this.redrawn_mm[state] = a.redrawn_mm + b.redrawn_mm;
     for (let k = 0; k < POSE_SIZE; k++) poses[POSE_SIZE * state + k] = relative[k]!;
     this.clearance_mm[state] = told.clearance_mm;
     this.least_mm[state] = told.least_mm;
     this.most_mm[state] = told.most_mm;
     this.apartFor_mm[state] = told.apartFor_mm;
+    this.ofWhole[state] = told.ofWhole ? 1 : 0;
   }
 
   private keepFloor(gauge: PlaceGauge, state: number, least_mm: number, apartFor_mm: number, way_mm: number): void {

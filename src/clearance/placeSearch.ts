@@ -1,3 +1,4 @@
+import { extentOf } from "./bound.ts";
 import type { Ball } from "./excuse.ts";
 import type { CollisionTree } from "./kernel.ts";
 import { PlaceBody, type PlacePoses } from "./placeBody.ts";
@@ -6,6 +7,7 @@ import { PlacePair } from "./placePair.ts";
 import { farthestRedrawn } from "./placeRedraw.ts";
 import { ballsOf } from "./sweep.ts";
 import { type ClippedBody, TreeShelf } from "./sweepShelf.ts";
+import { isSameMesh } from "./treePlan.ts";
 import type { SweepBody, SweepPair } from "./types.ts";
 
 export type { PlacePoses } from "./placeBody.ts";
@@ -20,9 +22,11 @@ export interface CarriedBody {
 interface KeptBody {
   readonly carried: PlaceBody;
   body: SweepBody;
-  /** Of the whole body as it is drawn. */
+  /** Of the whole body as it was drawn when one was asked for last. */
   tree: CollisionTree;
-  /** That of the drawing before may be refitted, as nothing was forgotten since. */
+  /** It is that of the body as it is drawn now. */
+  isTreeNow: boolean;
+  /** The drawing before tells of this one, as nothing was forgotten since. */
   isFollowed: boolean;
   clip: (balls: readonly Ball[]) => ClippedBody;
 }
@@ -105,7 +109,8 @@ export class PlaceSearch {
       bodies.map(({ body, frame }) => {
         const { extent, tree } = shelf.prepare(body);
         const carried = new PlaceBody(extent, frame, stateCount);
-        return [body.key, { carried, body, tree, isFollowed: false, clip: (balls) => shelf.clip(body, balls) }];
+        const clip = (balls: readonly Ball[]) => shelf.clip(body, balls);
+        return [body.key, { carried, body, tree, isTreeNow: true, isFollowed: false, clip }];
       }),
     );
     this.frameCount = frameCount;
@@ -211,36 +216,50 @@ export class PlaceSearch {
 
   /**
    * From the next place on, the body of that key is this one, drawn anew (an equal `content` means an equal solid, as ever).
-   * If it has the triangles of the drawing before, only with their corners elsewhere, its tree is refitted and what is known of
-   * its pairs goes on to bound them, by how far the corners moved; else they are measured anew. Throws if no body has that key.
+   * If it has the triangles of the drawing before, only with their corners elsewhere, what is known of its pairs goes on to bound
+   * them, by how far the corners moved; else they are measured anew. Its tree is made once a pair is measured. Throws if no body has
+   * that key.
    */
   redraw(body: SweepBody): void {
     const kept = this.find(body.key);
     const before = kept.body.solid;
-    const { tree, extent } = this.redrawn.prepare(body);
-    const isRefitted = kept.isFollowed && tree.right === kept.tree.right;
-    const moved_mm = isRefitted ? farthestRedrawn(before, body.solid) : null;
+    const isAlike = kept.isFollowed && isSameMesh(before, body.solid);
+    const moved_mm = isAlike ? farthestRedrawn(before, body.solid) : null;
     kept.body = body;
-    kept.tree = tree;
+    kept.isTreeNow = false;
     kept.isFollowed = true;
     kept.clip = (balls) => this.redrawn.clip(body, balls);
-    kept.carried.redraw(extent, moved_mm ?? 0);
+    kept.carried.redraw(extentOf(body.solid.positions), moved_mm ?? 0);
     this.searched.forEach((pair, i) => {
       if (pair.a !== body.key && pair.b !== body.key) return;
       const isWhole = pair.excuses.length === 0;
+      const gauge = createDeferredGauge(isWhole, () => this.gaugeOf(pair));
       // a clipped surface has other triangles, however little the whole one moved
-      this.pairs[i]!.renew(
-        createDeferredGauge(isWhole, () => this.gaugeOf(pair)),
-        moved_mm === null || !isWhole,
-      );
+      this.pairs[i]!.renew(gauge, moved_mm === null ? "nothing" : isWhole ? "all" : "whole");
     });
   }
 
   private gaugeOf({ a, b, excuses }: SearchedPair): PlaceGauge | null {
     const [first, second] = [this.find(a), this.find(b)];
+    for (const kept of [first, second]) this.treeOf(kept);
     const cut = (): PlaceGauge | null =>
       createPlaceGauge(first.clip(ballsOf(excuses, "centreInA")), second.clip(ballsOf(excuses, "centreInB")));
     return excuses.length > 0 ? createGuardedGauge(first.tree, second.tree, cut) : cut();
+  }
+
+  private treeOf(kept: KeptBody): CollisionTree {
+    if (kept.isTreeNow) return kept.tree;
+    const { key } = kept.body;
+    const { tree } = this.redrawn.prepare(kept.body);
+    // triangles are numbered as they are sorted
+    if (tree.right !== kept.tree.right) {
+      this.searched.forEach((pair, i) => {
+        if (pair.a === key || pair.b === key) this.pairs[i]!.forgetHints();
+      });
+    }
+    kept.tree = tree;
+    kept.isTreeNow = true;
+    return tree;
   }
 
   private find(key: string): KeptBody {

@@ -2,7 +2,7 @@ import { mkdir, writeFile } from "node:fs/promises";
 import { join } from "node:path";
 import { assembleModel } from "../check/assemble.ts";
 import { glbOf } from "../fabrication/exchange/glb.ts";
-import { stlName } from "../fabrication/exchange/partsZip.ts";
+import { stlNames } from "../fabrication/exchange/partsZip.ts";
 import { type StandingPart, standingParts } from "../fabrication/exchange/standing.ts";
 import { objOf, stlOf } from "../geometry/export/meshFiles.ts";
 import { InputError } from "../scene/error.ts";
@@ -59,7 +59,8 @@ async function write(to: string, parts: readonly StandingPart[]): Promise<string
     await writeFile(to, stlOf(parts[0]!));
   } else if (/[/\\]$/.test(to)) {
     await mkdir(to, { recursive: true });
-    const files = parts.map((part) => ({ part, file: join(to, stlName(part.key)) }));
+    const names = stlNames(parts.map(({ key }) => key));
+    const files = parts.map((part, i) => ({ part, file: join(to, names[i]!) }));
     for (const { part, file } of files) await writeFile(file, stlOf(part));
     return files.map(({ file }) => file);
   } else throw new InputError("wrong-format", { path: "--to" }, `"${to}" ends in no format that is written`, WANTED);

@@ -1,4 +1,5 @@
 import { InputError } from "../scene/error.ts";
+import { shownText, terminalText } from "../scene/shownText.ts";
 import { AS_BUILT_OPTIONS, runAsBuilt } from "./asBuiltVerb.ts";
 import { runCheck } from "./checkVerb.ts";
 import { runCurves } from "./curvesVerb.ts";
@@ -78,7 +79,7 @@ export async function main(args: readonly string[]): Promise<number> {
       return 2;
     }
     const { output, status } = await verb.run(paths, values);
-    process.stdout.write(output);
+    process.stdout.write(terminalText(output));
     return status;
   } catch (error) {
     if (error instanceof InputError) {
@@ -92,8 +93,27 @@ export async function main(args: readonly string[]): Promise<number> {
       );
       return 2;
     }
-    throw error;
+    const fault = faultText(error);
+    process.stderr.write(`elbowroom: ${fault.text}\n`);
+    return fault.status;
   }
+}
+
+/** A disk that refuses is the reader's to mend; anything else is a fault of the program, told without its inner workings. */
+function faultText(error: unknown): { text: string; status: number } {
+  if (error instanceof Error && "syscall" in error && "code" in error) {
+    const { path = "" } = error as NodeJS.ErrnoException;
+    const where = path ? `${shownText(path, 300)}: ` : "";
+    return {
+      text: `${where}cannot be written (${String(error.code)}); wanted: a file in a folder that is there`,
+      status: 2,
+    };
+  }
+  const what = error instanceof Error ? `${error.name}: ${error.message}` : String(error);
+  return {
+    text: `the program itself failed (${shownText(what, 200)}); wanted: the same file in a report of the fault`,
+    status: 3,
+  };
 }
 
 function isVerb(name: string | undefined): name is string {

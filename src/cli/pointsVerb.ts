@@ -1,10 +1,10 @@
-import { readFile } from "node:fs/promises";
-import { pointsTable, withPointsTable } from "../fabrication/exchange/pointsTable.ts";
+import { LARGEST_TABLE_BYTES, pointsTable, withPointsTable } from "../fabrication/exchange/pointsTable.ts";
 import { InputError } from "../scene/error.ts";
 import { listPoints } from "../scene/points.ts";
 import { resolveScene } from "../scene/resolve.ts";
 import { writeScene } from "../scene/write.ts";
 import { loadScene } from "./loadScene.ts";
+import { readInput, textOf } from "./readInput.ts";
 import type { OptionName, VerbOptions, VerbOutcome } from "./verb.ts";
 
 export const POINTS_OPTIONS = ["from", "datum"] as const satisfies readonly OptionName[];
@@ -27,15 +27,12 @@ export async function runPoints(path: string, options: VerbOptions): Promise<Ver
         output: options.json ? `${JSON.stringify({ points: listPoints(document) })}\n` : pointsTable(document, datum),
         status: 0,
       };
-    const table = await readFile(options.from, "utf8").catch((error: NodeJS.ErrnoException) => {
-      throw new InputError(
-        "unreadable",
-        { path: "--from" },
-        `cannot read "${options.from}" (${error.code})`,
-        "a table",
-      );
+    const table = await readInput(options.from, LARGEST_TABLE_BYTES, {
+      code: "unreadable",
+      path: "--from",
+      wanted: "a table of hard points",
     });
-    const changed = withPointsTable(document, table, datum);
+    const changed = withPointsTable(document, textOf(table), datum);
     // what cannot stand is told before it is kept anywhere
     resolveScene(changed, path);
     return { output: writeScene(changed), status: 0 };

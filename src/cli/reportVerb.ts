@@ -1,4 +1,4 @@
-import { readFile, stat, writeFile } from "node:fs/promises";
+import { writeFile } from "node:fs/promises";
 import { LARGEST_LOG_BYTES, readAnyLog } from "../buildlog/anyLog.ts";
 import { type ClashItem, clashList } from "../buildlog/clashes.ts";
 import { digestOf } from "../buildlog/digest.ts";
@@ -13,6 +13,7 @@ import { zipLog } from "../buildlog/report/zip.ts";
 import { logSeal, sealOf } from "../buildlog/seal.ts";
 import { PAPERS } from "../fabrication/paper/sizes.ts";
 import { InputError } from "../scene/error.ts";
+import { readInput } from "./readInput.ts";
 import { sheetFonts } from "./sheetFonts.ts";
 import { tellTable } from "./tellState.ts";
 import type { OptionName, VerbOptions, VerbOutcome } from "./verb.ts";
@@ -23,21 +24,19 @@ const KINDS = ".html, .pdf, .zip, .json or .md";
 
 /** `report`: a saved build log told, or made into a page, a PDF, a zip, or Markdown. Status 1: something in it is open. */
 export async function runReport(path: string, options: VerbOptions): Promise<VerbOutcome> {
-  const log = readAnyLog(await bytesOf(path), path);
+  const bytes = await readInput(path, LARGEST_LOG_BYTES, {
+    code: "unreadable",
+    file: path,
+    wanted: "a build log as it was saved: JSON, zip or page",
+  });
+  const log = readAnyLog(bytes, path);
   const told: ReportOptions = { unit: unitOf(options.units), ...onlyOf(options.card, log) };
   const items = clashList(log.cards.map(digestOf), log.decisions);
   const status = items.some(({ state }) => state === "open") ? 1 : 0;
   const { to } = options;
   if (to !== undefined) {
     const content = await contentFor(to, log, told, options);
-    await writeFile(to, content).catch((error: NodeJS.ErrnoException) => {
-      throw new InputError(
-        "unreadable",
-        { file: to },
-        `cannot be written (${error.code})`,
-        "a file in a folder that is there",
-      );
-    });
+    await writeFile(to, content);
     return { output: options.json ? `${JSON.stringify({ files: [to] })}\n` : `${to}\n`, status };
   }
   if (options.json) return { output: `${JSON.stringify(summary(log, items, told))}\n`, status };
@@ -131,19 +130,4 @@ function onlyOf(wanted: readonly string[] | undefined, { cards }: BuildLog): Pic
     throw new InputError("missing-id", { path: "--card" }, `there is no card "${text}"`, numbers);
   });
   return { only };
-}
-
-async function bytesOf(path: string): Promise<Uint8Array> {
-  try {
-    const { size } = await stat(path);
-    if (size > LARGEST_LOG_BYTES) {
-      throw new InputError("too-large", { file: path }, `the file has ${size} bytes`, `at most ${LARGEST_LOG_BYTES}`);
-    }
-    return await readFile(path);
-  } catch (error) {
-    if (error instanceof InputError) throw error;
-    const code = (error as NodeJS.ErrnoException).code ?? "unknown";
-    const why = code === "ENOENT" ? "there is no such file" : `cannot be read (${code})`;
-    throw new InputError("unreadable", { file: path }, why, "a build log as it was saved: JSON, zip or page");
-  }
 }

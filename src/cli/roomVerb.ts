@@ -1,4 +1,3 @@
-import { readFile } from "node:fs/promises";
 import { isClashing } from "../check/check.ts";
 import { length, type Vec3 } from "../maths/vec3.ts";
 import { InputError } from "../scene/error.ts";
@@ -9,11 +8,12 @@ import type { PlaceReason } from "../studies/places/placeStudy.ts";
 import { type Change, type MovePrice, priceOf } from "../studies/price.ts";
 import { PlaceGrid, type Region, type Span } from "../studies/room/region.ts";
 import { FREE, mapRoom, mergeRooms, type RoomMap } from "../studies/room/room.ts";
-import { readRoom, summaryOf, toldRoom } from "../studies/room/told.ts";
+import { LARGEST_ROOM_BYTES, readRoom, summaryOf, toldRoom } from "../studies/room/told.ts";
 import { tellCheck } from "./checkVerb.ts";
 import { type LoadedScene, loadScene } from "./loadScene.ts";
 import { withTravel } from "./narrow.ts";
 import { namedOf, numberOf, rangeOf, shareOf, tripleOf } from "./numbers.ts";
+import { readInput, textOf } from "./readInput.ts";
 import type { OptionName, VerbOptions, VerbOutcome } from "./verb.ts";
 
 export const ROOM_OPTIONS: readonly OptionName[] = [
@@ -76,10 +76,12 @@ export async function runRoom(path: string, options: VerbOptions): Promise<VerbO
 export async function runMerge(paths: readonly string[], options: VerbOptions): Promise<VerbOutcome> {
   const shards = await Promise.all(
     paths.map(async (path) => {
-      const text = await readFile(path, "utf8").catch((error: NodeJS.ErrnoException) => {
-        throw new InputError("unreadable", { file: path }, `cannot be read (${error.code})`, "a shard of a room map");
+      const bytes = await readInput(path, LARGEST_ROOM_BYTES, {
+        code: "unreadable",
+        file: path,
+        wanted: "a shard of a room map, as room --json printed it",
       });
-      return readRoom(text, path);
+      return readRoom(textOf(bytes), path);
     }),
   );
   return outcomeOf(mergeRooms(shards.map(({ map }) => map)), shards[0]!.scene, options);

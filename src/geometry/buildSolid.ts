@@ -2,6 +2,7 @@ import { turnPose } from "../maths/pose.ts";
 import { ZERO } from "../maths/vec3.ts";
 import type { Shape } from "../scene/scene.ts";
 import type { ShapeContext } from "./context.ts";
+import { refuseTooFine } from "./fineness.ts";
 import { transformSolid } from "./rearrange.ts";
 import { box } from "./shapes/box.ts";
 import { capsule } from "./shapes/capsule.ts";
@@ -24,6 +25,7 @@ import type { Solid } from "./solid.ts";
  * Throws InputError where a shape cannot be (a bend that does not fit, a missing mesh).
  */
 export function buildSolid(shape: Shape, context: ShapeContext): Solid {
+  refuseTooFine(shape, context);
   const solid = drawn(shape, context);
   if (!shape.at && !shape.turn_deg) return solid;
   const pose = turnPose(shape.turn_deg ?? ZERO);

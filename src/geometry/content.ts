@@ -17,6 +17,7 @@ export function contentKey(shape: ContentShape, context: ShapeContext): string {
   const record = {
     shape,
     tessellation_mm: context.tessellation_mm,
+    leastBendSteps: context.leastBendSteps,
     wheel: wheel.used ? context.wheel : null,
     meshes: [...files].sort().map((file) => {
       const solid = context.meshFiles.get(file);

@@ -9,6 +9,11 @@ export interface ShapeContext {
   readonly wheel: Wheel;
   /** Imported meshes in millimetres, by the shape's `file`. */
   readonly meshFiles: ReadonlyMap<string, Solid>;
+  /**
+   * Bends of tubes that are drawn for one place of a point after another are drawn in no fewer steps than this, and from a side that
+   * turns with them, so that their triangles stay where they are as far as they can. Left out: as many as they need.
+   */
+  readonly leastBendSteps?: number;
   /** JSON path of the shape, put before the keys that errors name. */
   readonly path?: string;
 }

@@ -76,5 +76,14 @@ export class MeshBuilder {
 
 /** Coordinates of points as one cloud, the form of a convex piece. */
 export function cloudOf(...rings: readonly (readonly Vec3[])[]): Float32Array {
-  return Float32Array.from(rings.flat(2));
+  const cloud = new Float32Array(3 * rings.reduce((sum, ring) => sum + ring.length, 0));
+  let at = 0;
+  for (const ring of rings) {
+    for (const [x, y, z] of ring) {
+      cloud[at++] = x;
+      cloud[at++] = y;
+      cloud[at++] = z;
+    }
+  }
+  return cloud;
 }

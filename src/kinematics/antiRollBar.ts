@@ -1,4 +1,4 @@
-import { applyPose, POSE_SIZE, type Pose, rotationPose } from "../maths/pose.ts";
+import { applyPose, isSamePose, POSE_SIZE, type Pose, rotationPose } from "../maths/pose.ts";
 import { cross, distance, dot, length, normalise, scale, subtract, type Vec3 } from "../maths/vec3.ts";
 import type { AntiRollBar } from "../scene/scene.ts";
 import type { Corner } from "./corner.ts";
@@ -11,6 +11,9 @@ export interface BarState {
   readonly bar: Pose;
   readonly link: Pose;
 }
+
+/** Rounding of the cosine: a drop link drawn in line with its arm reaches where it is drawn. */
+const IN_LINE = 1e-12;
 
 interface KnownState {
   readonly carrier: Pose;
@@ -26,7 +29,7 @@ export function barState(corner: Corner, carrier: Pose): BarState | null {
   const answers = known.get(corner) ?? new Map<number, KnownState>();
   const key = carrier[POSE_SIZE - 1]!;
   const before = answers.get(key);
-  if (before?.carrier.every((value, i) => value === carrier[i])) return before.state;
+  if (before && isSamePose(before.carrier, carrier)) return before.state;
   const state = newBarState(corner, carrier);
   if (answers.size >= MOST_KNOWN) answers.clear();
   answers.set(key, { carrier: carrier.slice(), state });
@@ -74,9 +77,9 @@ function armAngle(bar: AntiRollBar, pickup: Vec3): number | null {
   const armRadius = length(arm.radial);
   const radius = length(now.radial);
   const cosine = (armRadius ** 2 + radius ** 2 + apart ** 2 - drop_mm ** 2) / (2 * armRadius * radius);
-  if (!(Math.abs(cosine) <= 1)) return null;
+  if (!(Math.abs(cosine) <= 1 + IN_LINE)) return null;
   const branch = Math.sign(angleBetween(drawn.radial, arm.radial, bar.axis)) || 1;
-  const target = branch * Math.acos(cosine);
+  const target = branch * Math.acos(Math.max(-1, Math.min(1, cosine)));
   const turn = angleBetween(arm.radial, now.radial, bar.axis) + target;
   return Math.atan2(Math.sin(turn), Math.cos(turn));
 }

@@ -1,6 +1,7 @@
 import { POSE_SIZE, type Pose } from "../maths/pose.ts";
 import { InputError } from "../scene/error.ts";
 import type { Scene, Side } from "../scene/scene.ts";
+import { barLocks } from "./antiRollBar.ts";
 import { CarrierEquations, EQUATION_COUNT, FREEDOM_COUNT } from "./equations.ts";
 import { describeMovement, freeMovement } from "./looseness.ts";
 import { carrierRider, memberRider, type Rider } from "./rider.ts";
@@ -23,7 +24,7 @@ export interface Corner {
 /**
  * Throws InputError: "constraints" when the members do not take five freedoms, "still-moves" when they do but leave the
  * wheel loose at its height (or fix its height), "zero-length" for a member without extent, "out-of-reach" when the parts
- * cannot follow the mounts to where they were moved.
+ * or the anti-roll bar's drop link cannot follow the mounts to where they were moved.
  */
 export function compileCorner(scene: Scene, side: Side): Corner {
   const equations = new CarrierEquations(scene);
@@ -40,7 +41,16 @@ export function compileCorner(scene: Scene, side: Side): Corner {
   }
   const ridePose = new Float64Array(POSE_SIZE);
   solver.writePose(ridePose);
-  return { scene, side, solver, ridePose, rider: ridersOf(scene) };
+  const corner = { scene, side, solver, ridePose, rider: ridersOf(scene) };
+  if (barLocks(corner, ridePose)) {
+    throw new InputError(
+      "out-of-reach",
+      { path: "antiRollBar" },
+      "the drop link keeps its length and does not reach its pickup where the mounts were moved to",
+      "mounts that it can reach, or a drop link cut to suit",
+    );
+  }
+  return corner;
 }
 
 function ridersOf(scene: Scene): (on: string) => Rider {

@@ -1,4 +1,4 @@
-import { applyPose, POSE_SIZE, type Pose, turnByPose } from "../maths/pose.ts";
+import { applyPose, isSamePose, POSE_SIZE, type Pose, turnByPose } from "../maths/pose.ts";
 import { cross, dot, length, normalise, scale, subtract, type Vec3 } from "../maths/vec3.ts";
 import { partOfJoint } from "../scene/jointNames.ts";
 import type { JointFit, LinkMember } from "../scene/scene.ts";
@@ -101,7 +101,7 @@ function posesOn(corner: Corner, on: string): (carrier: Pose) => Pose {
   let asked: Pose | null = null;
   let pose: Pose = STILL;
   const poseAt = (carrier: Pose): Pose => {
-    if (asked?.every((value, i) => value === carrier[i])) return pose;
+    if (asked && isSamePose(asked, carrier)) return pose;
     asked = carrier.slice();
     pose = rider.pose(carrier, new Float64Array(POSE_SIZE));
     return pose;

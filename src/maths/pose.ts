@@ -113,6 +113,12 @@ export function leastTurnPose(from: Vec3, to: Vec3, about: Vec3 = [0, 0, 0]): Po
   return rotationPose(scale(axis, 1 / sine), Math.atan2(sine, cosine), about);
 }
 
+/** To the last bit. */
+export function isSamePose(one: Pose, other: Pose): boolean {
+  for (let i = 0; i < POSE_SIZE; i++) if (one[i] !== other[i]) return false;
+  return true;
+}
+
 /** The same motion seen in the mirror of the car's centre plane: M·pose·M with M = diag(1, −1, 1). */
 export function mirrorPose(pose: Pose, out: Pose = new Float64Array(POSE_SIZE)): Pose {
   for (let i = 0; i < POSE_SIZE; i++) {

@@ -4,6 +4,9 @@ import { childPath, shortQuote } from "./path.ts";
 /** Deeper than any scene; keeps recursion over a scene from overflowing the stack. */
 export const DEEPEST_NESTING = 64;
 
+/** Many times what the largest scene holds, and no more than a reader's memory bears. */
+const MOST_VALUES = 2_000_000;
+
 const BLANK = /[ \t\n\r]*/y;
 const NUMBER = /-?(?:0|[1-9]\d*)(?:\.\d+)?(?:[eE][+-]?\d+)?/y;
 // biome-ignore lint/suspicious/noControlCharactersInRegex: JSON forbids them inside a text (RFC 8259, section 7)
@@ -22,6 +25,7 @@ const WORDS: readonly (readonly [string, unknown])[] = [
  */
 export function parseJson(text: string, file: string): unknown {
   let at = 0;
+  let values = 0;
   const value = readValue("", 0);
   skipBlanks();
   if (at < text.length) fault("there is something after the end of the scene", "nothing more");
@@ -29,6 +33,10 @@ export function parseJson(text: string, file: string): unknown {
 
   function readValue(path: string, depth: number): unknown {
     skipBlanks();
+    if (++values > MOST_VALUES) {
+      const wrong = `holds more than ${MOST_VALUES} values`;
+      throw new InputError("too-large", { file }, wrong, "a scene file; scans belong in mesh files beside it");
+    }
     const first = text[at];
     if (first === "{" || first === "[") {
       if (depth >= DEEPEST_NESTING) {

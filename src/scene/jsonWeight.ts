@@ -11,7 +11,7 @@ const [QUOTE, BACKSLASH, COMMA, OPEN, CLOSE, BEGIN, END] = [0x22, 0x5c, 0x2c, 0x
  * Refuses, before JSON.parse makes room for it, a text that is nested too deeply or holds so many values that they would fill
  * the memory. Long texts in it cost next to nothing; whether it is JSON is not asked. Throws InputError `too-large` or `wrong-value`.
  */
-export function refuseHeavyJson(text: string, file: string): void {
+export function refuseHeavyJson(text: string, file: string, mostValues = MOST_VALUES): void {
   let [depth, values] = [0, 0];
   for (let at = 0; at < text.length; at++) {
     switch (text.charCodeAt(at)) {
@@ -34,8 +34,8 @@ export function refuseHeavyJson(text: string, file: string): void {
     if (depth > DEEPEST) {
       throw new InputError("wrong-value", { file }, "is nested too deeply", `at most ${DEEPEST} levels`);
     }
-    if (values > MOST_VALUES) {
-      throw new InputError("too-large", { file }, `holds more than ${MOST_VALUES} values`, "a file as it was saved");
+    if (values > mostValues) {
+      throw new InputError("too-large", { file }, `holds more than ${mostValues} values`, "a file as it was saved");
     }
   }
 }

@@ -59,6 +59,8 @@ export interface LengthReferences {
   readonly valueOf_mm: (name: string) => number;
 }
 
+/** Longer than any sum of named points that somebody types; what looks for two readings takes the square of it. */
+const LONGEST_TYPED = 2000;
 const FARTHEST_MM = 1_000_000;
 const TOO_FAR: ParsedLength = { ok: false, code: "too-far" };
 
@@ -81,6 +83,7 @@ const UNIT = /\s*(mm|cm|m|inches|inch|in|"|″|”|'')(?![a-z])/iy;
  * hundred, or a decimal comma).
  */
 export function parseLength(text: string, unit: LengthUnit, references?: LengthReferences): ParsedLength {
+  if (text.length > LONGEST_TYPED) return NOT_A_LENGTH;
   const written = text.trim().replace(/⁄/g, "/");
   if (ANY_PLACEHOLDER.test(written)) return NOT_A_LENGTH;
   const isSum = references !== undefined && written.startsWith("=");

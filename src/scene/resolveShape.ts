@@ -83,6 +83,9 @@ export function resolveShape(shape: ShapeDocument, path: string, locate: Locate,
   }
 }
 
+/** Of a plate: each is held against each other. */
+const MOST_CORNERS = 10_000;
+
 type OfKind<Kind> = Extract<ShapeDocument, { kind: Kind }>;
 
 function tubeFields(shape: OfKind<"tube">, path: string, locate: Locate, context: Resolving) {
@@ -105,6 +108,10 @@ function tubeFields(shape: OfKind<"tube">, path: string, locate: Locate, context
 function prismFields(shape: OfKind<"prism">, path: string, locate: Locate, context: Resolving) {
   const { refuse } = context;
   const holes = shape.holes ?? [];
+  const corners = holes.reduce((sum, hole) => sum + hole.length, shape.outline.length);
+  if (corners > MOST_CORNERS) {
+    throw refuse("wrong-value", path, `the plate has ${corners} corners`, `at most ${MOST_CORNERS} with all its holes`);
+  }
   for (const [outline, where] of [
     [shape.outline, `${path}.outline`] as const,
     ...holes.map((hole, i) => [hole, `${path}.holes[${i}]`] as const),

@@ -1,7 +1,9 @@
 // `npm run bench [-- --only NAME]`: speed as it is on this machine; what counts is the ratio to the peer run in the same rounds.
+// `-- --save FILE` keeps these ratios of some jobs, `-- --compare FILE` holds them against kept ones: 1 where a job got slower.
 import { benchClearance } from "./clearance.ts";
 import { benchCorner } from "./corner.ts";
 import { benchDragging } from "./dragging.ts";
+import { keepSpeed } from "./keep.ts";
 import { benchKernels } from "./kernels.ts";
 import { benchKinematics } from "./kinematics.ts";
 import { benchLoads } from "./loads.ts";
@@ -43,15 +45,26 @@ const PARTS: Readonly<Record<string, { title: string; run: (say: Say) => Promise
 };
 
 const say: Say = (line) => console.log(line);
-const only = process.argv.indexOf("--only");
-const wanted = only < 0 ? Object.keys(PARTS) : [process.argv[only + 1] ?? ""];
+const [how, what] = process.argv.slice(2);
+if (how === "--save" || how === "--compare") {
+  if (!what) fail(`${how} takes a file, such as tests/bench/baseline.json`);
+  try {
+    process.exit((await keepSpeed(how === "--save" ? "save" : "compare", what, say)) ? 0 : 1);
+  } catch (error) {
+    fail(error instanceof Error ? error.message : String(error));
+  }
+}
+if (how !== undefined && how !== "--only") fail(`takes --only NAME, --save FILE or --compare FILE, not "${how}"`);
+const wanted = how === undefined ? Object.keys(PARTS) : [what ?? ""];
 for (const name of wanted) {
   const part = PARTS[name];
-  if (!part) {
-    console.error(`--only takes one of ${Object.keys(PARTS).join(", ")}, not "${name}"`);
-    process.exit(2);
-  }
+  if (!part) fail(`--only takes one of ${Object.keys(PARTS).join(", ")}, not "${name}"`);
   say(part.title);
   await part.run(say);
   say("");
+}
+
+function fail(message: string): never {
+  console.error(message);
+  process.exit(2);
 }

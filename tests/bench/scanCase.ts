@@ -25,16 +25,18 @@ interface ScanMesh {
 }
 
 /**
- * Writes a scene of one whole corner with some 300 parts, of which some 50 move with the wheel, and two scans of about so
+ * Writes a scene of one whole corner with some 300 parts (or so many), of which some 50 move with the wheel, and two scans of about so
  * many triangles each, both open and with holes as a phone's are: the wheel house on the chassis, which the links pass at
- * their joints and the shaft by a hole; and the engine on the powertrain. Answers the scene's path.
+ * their joints and the shaft by a hole; and the engine on the powertrain. `more`: further scans of that size, which stand before
+ * the engine. Answers the scene's path.
  */
-export function writeScanCase(folder: string, triangles: number): string {
+export function writeScanCase(folder: string, triangles: number, parts = PARTS, more = 0): string {
   mkdirSync(folder, { recursive: true });
+  for (let i = 0; i < more; i++) writeFileSync(join(folder, `more-${i}.stl`), stlOf(engineScan(triangles)));
   writeFileSync(join(folder, "engine.stl"), stlOf(engineScan(triangles)));
   writeFileSync(join(folder, "body.stl"), stlOf(bodyScan(triangles)));
   const path = join(folder, "scans.json");
-  writeFileSync(path, JSON.stringify(scanScene()));
+  writeFileSync(path, JSON.stringify(scanScene(parts, more)));
   return path;
 }
 
@@ -146,12 +148,21 @@ function stlOf({ points, triangles }: ScanMesh): Uint8Array {
   return new Uint8Array(view.buffer);
 }
 
-function scanScene(): SceneDocument {
+function scanScene(parts: number, more: number): SceneDocument {
   const corner = readScene(readFileSync(CORNER, "utf8"), CORNER);
   const scans: BodyDocument[] = [
     { id: ENGINE_SCAN, on: "powertrain", shape: { kind: "mesh", file: "engine.stl", unit: "mm" } },
     { id: BODY_SCAN, on: "chassis", shape: { kind: "mesh", file: "body.stl", unit: "mm" } },
   ];
+  for (let i = 0; i < more; i++) {
+    const shape = {
+      kind: "mesh" as const,
+      file: `more-${i}.stl`,
+      unit: "mm" as const,
+      at: [900 * (i + 1), 0, 0] as [number, number, number],
+    };
+    scans.push({ id: `more-${i}`, on: "chassis", shape });
+  }
   const [x, y, z] = [ENGINE_CENTRE[0], ENGINE_CENTRE[1], ENGINE_CENTRE[2] + ENGINE_HALF[2]];
   const intruder: BodyDocument = {
     id: INTRUDER,
@@ -159,10 +170,10 @@ function scanScene(): SceneDocument {
     shape: { kind: "box", size_mm: [60, 50, 60], at: [x, y, z + 30 - INTRUSION_mm], edge_mm: 4 },
   };
   const known = [...corner.bodies, intruder];
-  const missing = PARTS - known.length - OWN_BODIES - MOVING_PARTS;
+  const missing = parts - known.length - OWN_BODIES - MOVING_PARTS;
   return {
     ...corner,
-    title: "Two scans beside 300 parts",
+    title: `Two scans beside ${parts} parts`,
     sides: "left",
     bodies: [...known, ...scans, ...movingParts(MOVING_PARTS), ...standingParts(missing)],
   };

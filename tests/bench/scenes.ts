@@ -1,24 +1,16 @@
 import { readdirSync, readFileSync } from "node:fs";
 import { fileURLToPath } from "node:url";
-import type { PreparedCheck } from "../../src/check/check.ts";
-import type { ModelBody } from "../../src/check/model.ts";
-import { buildTree, createDistanceQuery, createWitness } from "../../src/clearance/kernel.ts";
-import { RelativeMotion } from "../../src/clearance/motion.ts";
-import type { Solid } from "../../src/geometry/solid.ts";
-import { POSE_SIZE } from "../../src/maths/pose.ts";
 import type { SceneDocument } from "../../src/scene/document.ts";
 import { withPoint } from "../../src/scene/points.ts";
 import { readScene } from "../../src/scene/read.ts";
 import { resolveScene } from "../../src/scene/resolve.ts";
 import { Machine, type Watch } from "../../src/work/machine.ts";
-import { bvhPeer, manifoldPeer, type Peer, type Query, rapierPeer } from "./peers.ts";
+import { bvhPeer, manifoldPeer, type Peer, rapierPeer } from "./peers.ts";
+import { askOurs, MOST_QUERIES, sampleQueries } from "./queries.ts";
 import { type Contender, figure, runRounds, tableLines } from "./rounds.ts";
 
 const FOLDER = fileURLToPath(new URL("../../scenes/", import.meta.url));
 const ROUNDS = 3;
-const STEP_MM = 10;
-/** Peers are some hundred times slower: they get so many distances, and so do we beside them. */
-const MOST_QUERIES = 100;
 const CAP_mm = 25;
 const PATIENT: Watch = { onProgress() {}, isStopped: () => false, breathe: () => Promise.resolve() };
 
@@ -72,20 +64,6 @@ export async function benchScenes(say: (line: string) => void): Promise<void> {
 
 const beside = (peer: Peer): string => `ours beside ${peer.name}`;
 
-function askOurs(bodies: ReadonlyMap<string, ModelBody>, queries: readonly Query[], cap_mm: number): void {
-  const treeOf = (key: string) => {
-    const { solid } = bodies.get(key)!;
-    const tree = trees.get(solid) ?? buildTree(solid);
-    trees.set(solid, tree);
-    return tree;
-  };
-  for (const { a, b, pose } of queries) {
-    createDistanceQuery(treeOf(a), treeOf(b)).distance(pose, createWitness(), cap_mm);
-  }
-}
-
-const trees = new WeakMap<Solid, ReturnType<typeof buildTree>>();
-
 async function sweep(machine: Machine, document: SceneDocument): Promise<void> {
   await machine.check(machine.prepare(document, new Map()), document.title, PATIENT);
 }
@@ -104,21 +82,4 @@ function moved(document: SceneDocument): SceneDocument {
   )!;
   const [x, y, z] = scene.points.get(name)!.at;
   return withPoint(document, name, [x, y + 1, z]);
-}
-
-/** Steps of pairs all over the list. */
-function sampleQueries({ pairs }: PreparedCheck): Query[] {
-  const all = pairs.flatMap(({ sweep: { a, b, variants } }) =>
-    variants.flatMap((variant): Query[] => {
-      const motion = new RelativeMotion(variant.a, variant.b, variant.from_mm, variant.to_mm);
-      const count = motion.still ? 1 : Math.ceil((variant.to_mm - variant.from_mm) / STEP_MM) + 1;
-      return Array.from({ length: count }, (_, i) => {
-        const share = count === 1 ? 0 : i / (count - 1);
-        const travel_mm = variant.from_mm + (variant.to_mm - variant.from_mm) * share;
-        return { a, b, pose: motion.poseAt(travel_mm, new Float64Array(POSE_SIZE)) };
-      });
-    }),
-  );
-  const every = Math.max(1, Math.ceil(all.length / MOST_QUERIES));
-  return all.filter((_, i) => i % every === 0);
 }

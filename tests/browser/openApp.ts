@@ -12,6 +12,8 @@ export interface OpenOptions {
   readonly noPicker?: boolean;
   /** As in a browser without WebGL, where the app draws no picture: lighter, for what needs none. */
   readonly noPicture?: boolean;
+  /** Run in the page before its own, as text. */
+  readonly scripts?: readonly string[];
   /** Lets the app keep itself for use without a network, from this address of its own. */
   readonly keptFrom?: string;
 }
@@ -57,6 +59,7 @@ export function browserApp(): { open(options?: OpenOptions): Promise<OpenApp> } 
         noPicker = false,
         noPicture = false,
         keptFrom,
+        scripts = [],
       } = options;
       const address = keptFrom ?? inject("address");
       const context = await browser.newContext({
@@ -87,6 +90,7 @@ export function browserApp(): { open(options?: OpenOptions): Promise<OpenApp> } 
           HTMLCanvasElement.prototype.getContext = () => null;
         });
       }
+      for (const content of scripts) await context.addInitScript({ content });
       const page = await context.newPage();
       if (noPicker) await page.addInitScript(() => Reflect.deleteProperty(window, "showOpenFilePicker"));
       page.on("pageerror", (error) => faults.push(error.message));

@@ -1,9 +1,12 @@
-// `npm run fuzz -- [--cases N] [--seed N] [--door NAME] [--from N]`; with `--show N` the case of that number on standard output.
+// `npm run fuzz -- [--cases N] [--seed N] [--door NAME] [--from N]`, `--saved` for the saved cases; with `--show N` the case of that number on standard output.
 import { parseArgs } from "node:util";
 import { caseOf } from "./caseOf.ts";
 import { DOORS } from "./doors.ts";
-import { countsOf, openCases } from "./watch.ts";
+import { savedCases } from "./saved.ts";
+import { countsOf, openCases, openSaved } from "./watch.ts";
 
+// what is found is told as it comes
+process.env.FUZZ_TELL = "1";
 const { values } = parseArgs({
   options: {
     cases: { type: "string", default: "1000" },
@@ -11,6 +14,7 @@ const { values } = parseArgs({
     door: { type: "string" },
     from: { type: "string", default: "0" },
     show: { type: "string" },
+    saved: { type: "boolean", default: false },
   },
 });
 const seed = Number(values.seed ?? Date.now() % 1_000_000_000);
@@ -19,10 +23,11 @@ const doors = DOORS.filter(({ name }) => values.door === undefined || name === v
 if (values.show !== undefined) {
   process.stdout.write(caseOf(doors[0]!, seed, Number(values.show)).content);
 } else {
-  const told = await openCases(seed, countsOf(Number(values.cases), doors), Number(values.from));
+  const told = values.saved
+    ? await openSaved(new Map(doors.map((door) => [door.name, savedCases(door).length])))
+    : await openCases(seed, countsOf(Number(values.cases), doors), Number(values.from));
   console.log(`seed ${seed}`);
   for (const [door, { read, refused }] of told.doors) console.log(`${door}: ${read} read, ${refused} refused`);
-  for (const found of told.found) console.log(JSON.stringify(found));
   console.log(`${told.found.length} found`);
   process.exitCode = told.found.length > 0 ? 1 : 0;
 }

@@ -86,6 +86,7 @@ async function runChild(orders: Orders, told: Told): Promise<Job[]> {
     } else {
       if (hasGrown) continue;
       told.found.push(said);
+      if (process.env.FUZZ_TELL) console.log(JSON.stringify(said).slice(0, 600));
       // its peak stays with the process: only a new one can tell of the next case
       if (said.kind === "memory") {
         hasGrown = said;

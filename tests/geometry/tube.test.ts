@@ -1,5 +1,6 @@
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
+import { buildSolid } from "../../src/geometry/buildSolid.ts";
 import { volume_mm3 } from "../../src/geometry/measure.ts";
 import { rotationPose, turnByPose } from "../../src/maths/pose.ts";
 import { add, normalise, scale, squareTo, type Vec3 } from "../../src/maths/vec3.ts";
@@ -7,6 +8,7 @@ import { InputError } from "../../src/scene/error.ts";
 import { bentTube, frustum } from "./distances.ts";
 import {
   asManifold,
+  contextAt,
   draw,
   expectOutsideWithin,
   expectPiecesFill,
@@ -54,6 +56,36 @@ describe("bent tube", () => {
     const along = 80 + Math.PI * 60;
     expect(volume_mm3(uBend)).toBeGreaterThan(Math.PI * 15 ** 2 * along);
     expect(volume_mm3(uBend)).toBeLessThan(Math.PI * 15.1 ** 2 * along);
+  });
+});
+
+describe("tube that is drawn for one place of a bend after another", () => {
+  const drawn = (lift_mm: number, leastBendSteps?: number) => {
+    const path: Vec3[] = [
+      [0, 0, 0],
+      [200, 0, 0],
+      [380, 60, lift_mm],
+    ];
+    const shape = { kind: "tube", path, diameter_mm: 30, bend_mm: 70, wall_mm: 2, at: null, turn_deg: null } as const;
+    const context = { ...contextAt(0.1), ...(leastBendSteps && { leastBendSteps }) };
+    return { path, solid: buildSolid(shape, context) };
+  };
+
+  test("keeps its triangles, each near where it was, and stays within the bound", () => {
+    let before = drawn(-120, 40).solid;
+    for (let lift_mm = -116; lift_mm <= 120; lift_mm += 4) {
+      const { path, solid } = drawn(lift_mm, 40);
+      expect(Buffer.compare(Buffer.from(solid.indices.buffer), Buffer.from(before.indices.buffer))).toBe(0);
+      const moved = solid.positions.map((value, i) => Math.abs(value - before.positions[i]!));
+      // its end goes by 4 mm at most, its plane turns by 4/60 at most about a leg whose outside is 15 mm away
+      expect(Math.max(...moved)).toBeLessThan(6);
+      if (lift_mm % 60 === 0) expectOutsideWithin(solid, bentTube(path, 15, 70), 0.1);
+      before = solid;
+    }
+  });
+
+  test("has other triangles for other bends where that is not asked", () => {
+    expect(drawn(-120).solid.indices.length).not.toBe(drawn(0).solid.indices.length);
   });
 });
 
@@ -140,6 +172,12 @@ describe("refuses, naming the corner,", () => {
 
   test("a bend tighter than the tube", () => {
     expect(wrong(PATH, 20).path).toBe("bend_mm");
+  });
+
+  test("a bend wider than the tube that its tessellation makes too tight, told with both", () => {
+    const shape = { kind: "tube", path: PATH, diameter_mm: 2, bend_mm: 3, wall_mm: null } as const;
+    expect(() => draw(shape, 2)).toThrow(/half of the diameter and tessellation_mm, which is 2/);
+    expect(draw(shape, 1).indices.length).toBeGreaterThan(0);
   });
 
   test("two points in one place and a path that folds back", () => {

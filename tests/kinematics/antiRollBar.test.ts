@@ -68,3 +68,33 @@ describe("anti-roll bar", () => {
     expect(mountPoses(compiled, beyond, "rest").has("carrier")).toBe(true);
   });
 });
+
+describe("a drop link drawn in line with its arm", () => {
+  it("reaches where it is drawn, whatever rounding makes of the line", () => {
+    // of such places rounding alone told a third to be out of reach
+    for (let i = 0; i < 200; i++) {
+      const [x, z] = [-Math.cos(0.1 + 0.03 * i), -Math.sin(0.1 + 0.03 * i)];
+      const far = 100 * (1.3 + 0.01 * i);
+      const [arm, pickup]: Vec3[] = [
+        [BAR[0] + 100 * x, 600, BAR[2] + 100 * z],
+        [BAR[0] + far * x, 600, BAR[2] + far * z],
+      ];
+      const compiled = compileCorner(scene({ arm: arm!, pickup: pickup! }), "left");
+      expect(barState(compiled, compiled.ridePose)?.angle_deg, `case ${i}`).toBeCloseTo(0, 4);
+    }
+  });
+});
+
+describe("a mount that was moved farther than the drop link reaches", () => {
+  it("is refused, and so is a pivot of the bar", () => {
+    // the drop link is 180 long and the arm too: 800 more between them is out of reach
+    const drawn = scene();
+    const moved = corner([hinge("swing", PIVOT, [450, 300, 300], [1250, 600, 300], [1250, 300, 300])], drawn.wheel, {
+      antiRollBar: drawn.antiRollBar,
+    });
+    expect(() => compileCorner(moved, "left")).toThrow(/drop link .* does not reach/);
+    const pivotMounted: Vec3 = [BAR[0] + 800, BAR[1], BAR[2]];
+    const away = { ...drawn, antiRollBar: { ...drawn.antiRollBar!, pivotMounted } };
+    expect(() => compileCorner(away, "left")).toThrow(/drop link .* does not reach/);
+  });
+});

@@ -22,18 +22,34 @@ export type Sample = Readonly<Record<FigureName, number | null>>;
 export const FLAGS = ["--enable-blink-features=ForceEagerMeasureMemory"];
 
 /**
- * In the page before its own scripts, as text: what the page asks its graphics context to make and to delete. What the
- * context itself counts is told nowhere.
+ * In the page before its own scripts, as text: what the page asked its graphics contexts to make and not to delete, and still
+ * holds; what a context itself counts is told nowhere. Objects of a context that is given up are gone with it. Nothing is held here.
  */
 export const COUNT_GPU = `(() => {
   const made = { Buffer: new Set(), Texture: new Set(), Program: new Set(), Framebuffer: new Set() };
-  window.gpuObjects = () => Object.fromEntries(Object.entries(made).map(([kind, all]) => [kind, all.size]));
+  window.gpuObjects = () => Object.fromEntries(Object.entries(made).map(([kind, all]) => {
+    for (const one of all) {
+      const context = one.context.deref();
+      if (!one.object.deref() || !context || context.isContextLost()) all.delete(one);
+    }
+    return [kind, all.size];
+  }));
   for (const [kind, all] of Object.entries(made)) {
     const own = WebGL2RenderingContext.prototype;
     const make = own["create" + kind];
     const drop = own["delete" + kind];
-    own["create" + kind] = function () { const one = make.call(this); all.add(one); return one; };
-    own["delete" + kind] = function (one) { all.delete(one); return drop.call(this, one); };
+    const known = new WeakMap();
+    own["create" + kind] = function () {
+      const object = make.call(this);
+      const one = { object: new WeakRef(object), context: new WeakRef(this) };
+      known.set(object, one);
+      all.add(one);
+      return object;
+    };
+    own["delete" + kind] = function (object) {
+      if (object) all.delete(known.get(object));
+      return drop.call(this, object);
+    };
   }
 })()`;
 

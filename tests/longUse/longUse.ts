@@ -10,19 +10,20 @@ export interface LongUse {
   readonly samples: readonly Sample[];
 }
 
-/** Does all chores over and over until `enough` says so, and counts after each round. */
+/** Does the chores over and over until `enough` says so, and counts after each round. */
 export async function runLong(
   browser: Browser,
   page: Page,
   enough: (rounds: number) => boolean,
   onSample: (rounds: number, sample: Sample) => void = () => {},
+  chores: typeof CHORES = CHORES,
 ): Promise<LongUse> {
   const counter = await Counter.of(browser, page);
   const at: number[] = [];
   const samples: Sample[] = [];
   let rounds = 0;
   while (!enough(rounds)) {
-    for (const [name, chore] of Object.entries(CHORES)) {
+    for (const [name, chore] of Object.entries(chores)) {
       try {
         await chore(page);
       } catch (error) {

@@ -1,8 +1,9 @@
-// `npm run long-use -- --hours 8`: the built app used for hours, and whether anything grows.
+// `npm run long-use -- --hours 8`: the built app used for hours, and whether anything grows. Ctrl+C ends it after the round.
 import { parseArgs } from "node:util";
 import { chromium } from "playwright-core";
 import { serveBuiltApp } from "../builtApp.ts";
 import { CHROMIUM_FLAGS, needChromium } from "../chromium.mjs";
+import { GIVE_SCAN } from "./chores.ts";
 import { COUNT_GPU, FLAGS } from "./figures.ts";
 import { ALLOWED_SHARE, LEAST_SAMPLES } from "./growth.ts";
 import { judge, runLong, tableOf } from "./longUse.ts";
@@ -16,7 +17,13 @@ const executablePath = needChromium();
 if (!executablePath) throw new Error("no Chromium found: set CHROMIUM to its path");
 
 const app = await serveBuiltApp();
-const browser = await chromium.launch({ executablePath, args: [...CHROMIUM_FLAGS, ...FLAGS] });
+const browser = await chromium.launch({
+  executablePath,
+  args: [...CHROMIUM_FLAGS, ...FLAGS],
+  // the round that is under way is ended first
+  handleSIGINT: false,
+  handleSIGTERM: false,
+});
 const faults: string[] = [];
 try {
   const context = await browser.newContext({
@@ -26,18 +33,24 @@ try {
   });
   context.setDefaultTimeout(300_000);
   await context.addInitScript(COUNT_GPU);
+  await context.addInitScript(GIVE_SCAN);
   const page = await context.newPage();
-  await page.addInitScript(() => Reflect.deleteProperty(window, "showOpenFilePicker"));
   page.on("pageerror", (error) => faults.push(error.message));
   page.on("console", (message) => message.type() === "error" && faults.push(message.text()));
   await page.goto(app.address);
   await page.getByRole("button", { name: "I will check on the car" }).click();
   await page.locator("main[aria-busy=false]").waitFor();
   const begun = Date.now();
+  let isAskedToEnd = false;
+  for (const signal of ["SIGINT", "SIGTERM"] as const) {
+    process.once(signal, () => {
+      isAskedToEnd = true;
+    });
+  }
   const used = await runLong(
     browser,
     page,
-    (rounds) => rounds >= LEAST_SAMPLES && Date.now() - begun >= hours * HOUR_ms,
+    (rounds) => isAskedToEnd || (rounds >= LEAST_SAMPLES && Date.now() - begun >= hours * HOUR_ms),
     (rounds, sample) => {
       const told = Object.entries(sample).map(
         ([name, value]) => `${name} ${value === null ? "?" : Math.round(value * 10) / 10}`,

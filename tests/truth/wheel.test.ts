@@ -78,6 +78,32 @@ describe("bump steer", () => {
   });
 });
 
+describe("an axle of semi-trailing arms in roll", () => {
+  // spin axis of the outer wheel, raised by z, in the body: e × y turned by φ about e = (sin α, cos α, 0), sin φ = z/R (Rodrigues)
+  it("has the toe and camber of either wheel to the tilted ground, in closed form", () => {
+    const [sine, cosine] = [Math.sin(15 * RAD), Math.cos(15 * RAD)];
+    const foot: Vec3 = [400, 590, 300];
+    const members = [hinge("swing", foot, [foot[0] - 200 * sine, foot[1] - 200 * cosine, 300])];
+    const compiled = compileCorner(corner(members, wheel([0, 740, 300])), "left");
+    const toGround = (travel_mm: number, roll_deg: number) => {
+      const swing = travel_mm / (400 * cosine + 150 * sine);
+      const c = 1 - Math.sqrt(1 - swing * swing);
+      const [x, y, z] = [sine * cosine * c, 1 - sine * sine * c, sine * swing];
+      const [s, o] = [Math.sin(roll_deg * RAD), Math.cos(roll_deg * RAD)];
+      return { toe: Math.atan2(x, y * o + z * s) / RAD, camber: -Math.asin(z * o - y * s) / RAD };
+    };
+    for (const roll_deg of [0.7, 2, 3.5]) {
+      const axle = rollAxle(compiled, roll_deg)!;
+      const [outer, inner] = [toGround(axle.travel_mm, roll_deg), toGround(-axle.travel_mm, -roll_deg)];
+      agrees("rollCamber", axle.outerCamber_deg, outer.camber, 8);
+      agrees("rollCamber", axle.innerCamber_deg, inner.camber, 8);
+      agrees("rollSteer", axle.outerToe_deg, outer.toe, 8);
+      agrees("rollSteer", axle.innerToe_deg, inner.toe, 8);
+      agrees("rollSteer", axle.rollSteer_deg, (outer.toe - inner.toe) / 2, 8);
+    }
+  });
+});
+
 describe("the anti-roll bar of a trailing arm", () => {
   const [onBar, arm, pickup]: Vec3[] = [
     [250, 500, 320],

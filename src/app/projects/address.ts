@@ -4,7 +4,13 @@ const PROJECT = "#project/";
 
 /** The project that the page's address names. */
 export function projectInAddress(hash = location.hash): string | null {
-  return hash.startsWith(PROJECT) ? decodeURIComponent(hash.slice(PROJECT.length)) : null;
+  if (!hash.startsWith(PROJECT)) return null;
+  try {
+    return decodeURIComponent(hash.slice(PROJECT.length));
+  } catch {
+    // an address that was cut short or typed: it names no project
+    return null;
+  }
 }
 
 /** Keeps the open project in the address, so that a reload, a bookmark or a second tab comes back to it. */

@@ -1,5 +1,6 @@
-import { strFromU8, strToU8, unzipSync, type Zippable, zipSync } from "fflate";
+import { strFromU8, strToU8, type Zippable, zipSync } from "fflate";
 import { InputError } from "../../scene/error.ts";
+import { shortQuote } from "../../scene/path.ts";
 import type { BytesPlace } from "../bytesOf.ts";
 import type { Card } from "../entry.ts";
 import { asSaved, type BuildLog, packLog, parsedLog, unpackLog } from "../logfile.ts";
@@ -7,12 +8,13 @@ import { endingOf, photoTypeOf } from "../photo.ts";
 import { sha256Of } from "../seal.ts";
 import { logReport, type ReportOptions } from "./logReport.ts";
 import { writeMarkdown } from "./markdown.ts";
+import { unpackedZip } from "./unpackedZip.ts";
 
 const LOG_NAME = "log.json";
 const REPORT_NAME = "log.md";
 
-/** All that a log may weigh unpacked: more than any phone would bear, so that a small file cannot become endless. */
-const MOST_BYTES = 2_000_000_000;
+/** Of the text of one card or of the list: pictures and photos lie beside it. */
+const LONGEST_TEXT = 60_000_000;
 
 /** The earliest date that a zip can tell, so that one log gives one file. */
 const NO_DATE = new Date(1980, 0, 1);
@@ -51,47 +53,40 @@ export function isZip(bytes: Uint8Array): boolean {
 
 /** @throws InputError naming the file, the card and the field. */
 export function unzipLog(bytes: Uint8Array, file: string): BuildLog {
-  const files = unzipped(bytes, file);
-  const log = files[LOG_NAME];
+  const files = unpackedZip(bytes, file);
+  const log = files.get(LOG_NAME);
   if (log === undefined) {
     throw new InputError("wrong-format", { file }, `there is no ${LOG_NAME} in it`, "a build log as it was saved");
   }
   const contentOf = (packed: unknown, path: string): Uint8Array | null => {
     const name: unknown = typeof packed === "object" && packed !== null ? Reflect.get(packed, "file") : undefined;
     if (typeof name !== "string") return null;
-    if (Object.hasOwn(files, name)) return files[name]!;
-    throw new InputError("missing-id", { file, path }, `there is no "${name}" in it`, "the zip as it was saved");
+    const content = files.get(name);
+    if (content) return content;
+    throw new InputError(
+      "missing-id",
+      { file, path },
+      `there is no ${shortQuote(name)} in it`,
+      "the zip as it was saved",
+    );
   };
-  const head = parsedLog(strFromU8(log), `${file}/${LOG_NAME}`);
+  const head = parsedText(log, LOG_NAME);
   const listed: unknown = typeof head === "object" && head !== null ? Reflect.get(head, "cards") : undefined;
   const cards = Array.isArray(listed)
     ? listed.map((entry: unknown, i) => {
         const content = contentOf(entry, `cards[${i}]`);
-        return content
-          ? parsedLog(strFromU8(content), `${file}/${String(Reflect.get(entry as object, "file"))}`)
-          : entry;
+        return content ? parsedText(content, String(Reflect.get(entry as object, "file"))) : entry;
       })
     : listed;
   return unpackLog({ ...(head as object), cards }, file, (packed, path) => contentOf(packed, path) ?? packed);
-}
 
-function unzipped(bytes: Uint8Array, file: string): Record<string, Uint8Array> {
-  let total = 0;
-  let files: Record<string, Uint8Array>;
-  try {
-    files = unzipSync(bytes, {
-      filter: ({ originalSize }) => {
-        total += originalSize;
-        return total <= MOST_BYTES;
-      },
-    });
-  } catch {
-    throw new InputError("unreadable", { file }, "it is not a zip, or not all of it", "a build log as it was saved");
+  function parsedText(content: Uint8Array, name: string): unknown {
+    if (content.length > LONGEST_TEXT) {
+      const wrong = `${shortQuote(name)} in it is larger than 60 MB`;
+      throw new InputError("too-large", { file }, wrong, "a build log as it was saved");
+    }
+    return parsedLog(strFromU8(content), `${file}/${name}`);
   }
-  if (total > MOST_BYTES) {
-    throw new InputError("too-large", { file }, "it unpacks to more than 2 GB", "a build log as it was saved");
-  }
-  return files;
 }
 
 /** "pictures/card-012-bump.png", "photos/card-012-2-bracket-tacked.jpg": letters and digits that every system can write. */

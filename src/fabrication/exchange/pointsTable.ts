@@ -10,6 +10,7 @@ import type { Datum } from "../../scene/scene.ts";
 
 const WAYS = ["forward_mm", "out_mm", "up_mm"] as const satisfies readonly (keyof DatumReading)[];
 const COLUMNS = ["point", ...WAYS, "tolerance_mm", "how"] as const;
+export const LARGEST_TABLE_BYTES = 5_000_000;
 /** A place that reads the same as before is not a change, mm: what is written is rounded to less. */
 const SAME_mm = 1e-6;
 
@@ -31,11 +32,29 @@ export function pointsTable(document: SceneDocument, datum: Datum | null): strin
  * Throws InputError that names the row.
  */
 export function withPointsTable(document: SceneDocument, text: string, datum: Datum | null): SceneDocument {
+  if (text.length > LARGEST_TABLE_BYTES) {
+    throw new InputError(
+      "too-large",
+      { path: "table" },
+      "is larger than 5 MB",
+      "a table of hard points, one in a line",
+    );
+  }
+  const headings = new Set<string>();
+  const isOneOf = (heading: string) => heading === "point" || WAYS.some((way) => way === heading);
   const { data, meta, errors } = Papa.parse<Record<string, string>>(text.replace(/^\uFEFF/, ""), {
     header: true,
     skipEmptyLines: "greedy",
-    transformHeader: (heading) => heading.trim(),
+    transformHeader: (heading, i) => ownHeading(heading.trim(), i),
   });
+  function ownHeading(heading: string, i: number): string {
+    if (!headings.has(heading)) {
+      headings.add(heading);
+      return heading;
+    }
+    if (!isOneOf(heading)) return `${heading} ${i}`;
+    throw new InputError("wrong-format", { path: "heading" }, `${heading} is there twice`, "each column once");
+  }
   const missing = ["point", ...WAYS].filter((column) => !meta.fields?.includes(column));
   if (missing.length > 0)
     throw new InputError(
@@ -45,7 +64,7 @@ export function withPointsTable(document: SceneDocument, text: string, datum: Da
       `a first line with ${["point", ...WAYS].join(", ")}`,
     );
   const broken = errors.find(({ code }) => code !== "UndetectableDelimiter");
-  if (broken) throw faulty((broken.row ?? 0) + 1, broken.message, "as many values as headings");
+  if (broken) throw faulty((broken.row ?? 0) + 1, tornRow(broken.code), "as many values as headings");
   const points = new Map(listPoints(document).map((point) => [point.name, point]));
   const seen = new Set<string>();
   let changed = document;
@@ -64,6 +83,17 @@ export function withPointsTable(document: SceneDocument, text: string, datum: Da
     changed = point.boltedUpAt ? withBoltedUp(changed, name, at) : withPoint(changed, name, at);
   }
   return changed;
+}
+
+function tornRow(code: Papa.ParseError["code"]): string {
+  switch (code) {
+    case "TooFewFields":
+      return "it has fewer values than the heading";
+    case "TooManyFields":
+      return "it has more values than the heading";
+    default:
+      return "a quotation mark is not closed, or stands within a value";
+  }
 }
 
 function lengthIn(text: string, row: number, column: string): number {

@@ -90,13 +90,24 @@ export function bendTakes_mm({ bend_mm, diameter_mm }: TubeShape, turn_rad: numb
   return (bend_mm ?? diameter_mm / 2) * Math.tan(turn_rad / 2);
 }
 
+/** In how many steps a bend of a tube through so much is drawn: the fewest of which none stands farther out than bendSag_mm. */
+export function bendSteps(
+  { bend_mm, diameter_mm }: Pick<TubeShape, "bend_mm" | "diameter_mm">,
+  turn_rad: number,
+  { tessellation_mm }: Pick<ShapeContext, "tessellation_mm">,
+): number {
+  if (bend_mm === null) return 1;
+  const stepsPerTurn = sidesForSag(bend_mm + diameter_mm / 2, bendSag_mm(tessellation_mm));
+  return Math.max(1, Math.ceil((turn_rad / (2 * Math.PI)) * stepsPerTurn - 1e-9));
+}
+
 function checkLegs({ path, bend_mm, diameter_mm }: TubeShape, corners: readonly Corner[], context: ShapeContext): void {
   if (bend_mm !== null && corners.length > 0 && bend_mm <= diameter_mm / 2 + context.tessellation_mm) {
     throw shapeError(
       context,
       "bend_mm",
       `a bend of ${bend_mm} mm is too tight for a tube of ${diameter_mm} mm`,
-      "a centre-line radius above half of the diameter",
+      `a centre-line radius above half of the diameter and tessellation_mm, which is ${context.tessellation_mm}, together`,
     );
   }
   const stops = [{ at: path[0]!, takes_mm: 0 }, ...corners, { at: path.at(-1)!, takes_mm: 0 }];
@@ -125,7 +136,7 @@ function tubeRings(
   corners: readonly Corner[],
   context: ShapeContext,
 ): Vec3[][] {
-  const { radius_mm, sag_mm, bendSag_mm } = boundShares(diameter_mm / 2, bend_mm, corners, context.tessellation_mm);
+  const { radius_mm, sag_mm } = boundShares(diameter_mm / 2, bend_mm, corners, context.tessellation_mm);
   const sides = sidesForSag(radius_mm, sag_mm);
   const corner_mm = cornerRadius(radius_mm, sides);
   const round = Array.from({ length: sides }, (_, i): readonly [number, number] => {
@@ -134,12 +145,17 @@ function tubeRings(
   });
 
   const along = normalise(subtract(path[1]!, path[0]!));
-  const x = squareTo(along);
+  const { leastBendSteps } = context;
+  // the axis of a bend is square to its legs, and turns with them without a jump
+  const x = (leastBendSteps && corners[0]?.axis) || squareTo(along);
   let section: Section = { x, y: cross(along, x), corners: round };
   const rings: Vec3[][] = [ringAt(path[0]!, section)];
   for (const corner of corners) {
     if (bend_mm === null) rings.push(mitreRing(corner, section));
-    else rings.push(...bendRings(corner, section, bend_mm, sidesForSag(bend_mm + diameter_mm / 2, bendSag_mm)));
+    else {
+      const steps = Math.max(leastBendSteps ?? 1, bendSteps({ bend_mm, diameter_mm }, corner.turn_rad, context));
+      rings.push(...bendRings(corner, section, bend_mm, steps));
+    }
     section = turnSection(section, corner);
   }
   rings.push(ringAt(path.at(-1)!, section));
@@ -154,11 +170,10 @@ function tubeRings(
  */
 function boundShares(radius_mm: number, bend_mm: number | null, corners: readonly Corner[], tessellation_mm: number) {
   if (corners.length > 0 && bend_mm !== null) {
-    const sag_mm = bendSag_mm(tessellation_mm);
-    return { radius_mm: radius_mm + sag_mm, sag_mm: 0.4 * tessellation_mm, bendSag_mm: sag_mm };
+    return { radius_mm: radius_mm + bendSag_mm(tessellation_mm), sag_mm: 0.4 * tessellation_mm };
   }
   const sharpest_rad = Math.max(0, ...corners.map((corner) => corner.turn_rad));
-  return { radius_mm, sag_mm: tessellation_mm * Math.cos(sharpest_rad / 2), bendSag_mm: 0 };
+  return { radius_mm, sag_mm: tessellation_mm * Math.cos(sharpest_rad / 2) };
 }
 
 /** So far outside its true round a tube with bends is drawn. */
@@ -167,7 +182,10 @@ export function bendSag_mm(tessellation_mm: number): number {
 }
 
 function ringAt(centre: Vec3, { x, y, corners }: Section): Vec3[] {
-  return corners.map(([a, b]) => add(centre, add(scale(x, a), scale(y, b))));
+  const [cx, cy, cz] = centre;
+  const [xx, xy, xz] = x;
+  const [yx, yy, yz] = y;
+  return corners.map(([a, b]): Vec3 => [cx + (xx * a + yx * b), cy + (xy * a + yy * b), cz + (xz * a + yz * b)]);
 }
 
 function turnSection(section: Section, corner: Corner): Section {
@@ -185,8 +203,7 @@ function mitreRing(corner: Corner, section: Section): Vec3[] {
 }
 
 /** Rings through a bend, the first where it begins and the last where it ends. */
-function bendRings(corner: Corner, section: Section, bend_mm: number, stepsPerTurn: number): Vec3[][] {
-  const steps = Math.max(1, Math.ceil((corner.turn_rad / (2 * Math.PI)) * stepsPerTurn - 1e-9));
+function bendRings(corner: Corner, section: Section, bend_mm: number, steps: number): Vec3[][] {
   const begin = subtract(corner.at, scale(corner.into, corner.takes_mm));
   const centre = add(begin, scale(cross(corner.axis, corner.into), bend_mm));
   const first = ringAt(begin, section);
@@ -202,10 +219,13 @@ function withoutDoubles(rings: readonly Vec3[][]): Vec3[][] {
 }
 
 function middle(ring: readonly Vec3[]): Vec3 {
-  return scale(
-    ring.reduce((sum, p) => add(sum, p)),
-    1 / ring.length,
-  );
+  let [x, y, z] = [0, 0, 0];
+  for (const [px, py, pz] of ring) {
+    x += px;
+    y += py;
+    z += pz;
+  }
+  return scale([x, y, z], 1 / ring.length);
 }
 
 function degrees(rad: number): string {

@@ -1,6 +1,6 @@
 import { planOwnBodies } from "../../check/ownBodies.ts";
 import { add, length, subtract, type Vec3 } from "../../maths/vec3.ts";
-import type { Scene, Shape, Side } from "../../scene/scene.ts";
+import type { Scene, Shape, Side, TubeShape } from "../../scene/scene.ts";
 import { isBentTube, tubeParts } from "./tubeParts.ts";
 
 /**
@@ -67,7 +67,18 @@ export function leavesOf(base: Shape, probes: readonly Shape[], tessellation_mm:
 export function leafOf(shape: Shape, { leaf, part }: LeafName, tessellation_mm: number): Shape | null {
   const piece = leaf < 0 ? shape : piecesOf(shape)[leaf]!;
   if (part === null) return piece;
-  return (isBentTube(piece) && tubeParts(piece, tessellation_mm)?.[part]) || null;
+  return (isBentTube(piece) && keptParts(piece, tessellation_mm)?.[part]) || null;
+}
+
+const parted = new WeakMap<TubeShape, { readonly tessellation_mm: number; readonly parts: TubeShape[] | null }>();
+
+/** Every straight and bend of a tube asks for its own, on both sides. */
+function keptParts(tube: TubeShape, tessellation_mm: number): TubeShape[] | null {
+  const known = parted.get(tube);
+  if (known?.tessellation_mm === tessellation_mm) return known.parts;
+  const parts = tubeParts(tube, tessellation_mm);
+  parted.set(tube, { tessellation_mm, parts });
+  return parts;
 }
 
 function partsOf(

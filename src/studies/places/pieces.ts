@@ -10,6 +10,7 @@ import { identityPose, type Pose, translationPose } from "../../maths/pose.ts";
 import { add, distance, dot, length, mix, normalise, scale, subtract, type Vec3 } from "../../maths/vec3.ts";
 import type { Shape, Side } from "../../scene/scene.ts";
 import { endsOf, isBar, type Leaf, type LeafName, leafOf, wayOf, withEnds } from "./leaves.ts";
+import { mostBendSteps } from "./tubeParts.ts";
 
 /**
  * How a piece's design position follows the points. A number: a piece of a stretching bar, held at that share of the bar's length
@@ -35,6 +36,8 @@ export interface Follow extends LeafName {
   readonly base: Shape;
   /** A box in car axes of its side that holds it in every place, where one is known of what is drawn anew. */
   readonly within: Extent | null;
+  /** So that what is drawn anew keeps its triangles, which go on to bound it; undefined where there are no bends. */
+  readonly leastBendSteps?: number | undefined;
 }
 
 /** What pieces are made of. */
@@ -69,7 +72,7 @@ export function splitBody(
   const pieces: Piece[] = [];
   const add = (shape: Shape, follow: Follow | null) => {
     const isMirrored = body.side === "right";
-    const left = pieceSolid(shape, context);
+    const left = pieceSolid(shape, contextOf(follow, context));
     const drawn = isMirrored ? mirroredPiece(left) : left;
     pieces.push({
       body: { key: `${body.key}~${pieces.length}`, ...drawn },
@@ -89,7 +92,9 @@ export function splitBody(
     const follow = { name, leaf, part, base: shape, within: null };
     if (follows === "redraw") {
       const box = boxOfBends([shape, ...others], context.tessellation_mm);
-      add(shape, { ...follow, held: "redraw", within: box && body.side === "right" ? mirrorBox(box) : box });
+      const leastBendSteps = mostBendSteps([shape, ...others], context.tessellation_mm);
+      const within = box && body.side === "right" ? mirrorBox(box) : box;
+      add(shape, { ...follow, held: "redraw", within, leastBendSteps });
     }
     if (follows === "shift") {
       const alike = others.map((other) => wayOf(shape, other).map((value) => value.toFixed(6))).join();
@@ -110,6 +115,12 @@ export function splitBody(
 
 /** A solid as a search takes it, and its content. */
 export type PieceSolid = Pick<SweepBody, "solid" | "content">;
+
+/** What a piece is drawn with. */
+export function contextOf(follow: Follow | null, context: ShapeContext): ShapeContext {
+  const leastBendSteps = follow?.leastBendSteps;
+  return leastBendSteps === undefined ? context : { ...context, leastBendSteps };
+}
 
 function pieceSolid(shape: Shape, context: ShapeContext): PieceSolid {
   return { solid: buildSolid(shape, context), content: contentKey(shape, context) };

@@ -59,6 +59,8 @@ interface PiecePair {
   readonly b: Piece;
   readonly side: Side;
   readonly searched: SearchedPair;
+  /** What joints excuse in no place more than; null: not known. */
+  readonly ample: SearchedPair["excuses"] | null;
 }
 
 /**
@@ -83,6 +85,9 @@ export class PlaceClearance {
   private readonly steadySearch: PlaceSearch;
   private readonly looseSearch: PlaceSearch;
   private readonly looseMargins: Float64Array;
+  private readonly searchOf: (pairs: readonly PiecePair[], searched?: readonly SearchedPair[]) => PlaceSearch;
+  /** Of loose pairs with more excused than in any place, made once asked: what refuses a place by that refuses it. */
+  private readonly ampleSearches = new Map<PiecePair, PlaceSearch>();
   /** The loose pair that refused the last place, which likely refuses the next one too; −1: none did. */
   private refusing = -1;
   /** Also of what joints excuse in one place: each clipping is used in that place alone. */
@@ -110,14 +115,14 @@ export class PlaceClearance {
       const side = planned.side === "both" ? scene.sides[0]! : planned.side;
       for (const a of split.get(planned.first.key)!) {
         for (const b of split.get(planned.second.key)!) {
-          const { excuses, isAll } = steadyExcuses(side, a, b, drawnPlaces, treeOf);
+          const { excuses, isAll, ample } = steadyExcuses(side, a, b, drawnPlaces, treeOf);
           const { required_mm } = planned.sweep;
           const until =
             isMovedByPose(planned.first.mount) || isMovedByPose(planned.second.mount)
               ? corner.states.length
               : corner.restCount;
           const searched = { a: a.body.key, b: b.body.key, required_mm, excuses, until };
-          (isAll ? steady : loose).push({ of, a, b, side, searched });
+          (isAll ? steady : loose).push({ of, a, b, side, searched, ample });
         }
       }
     }
@@ -129,14 +134,13 @@ export class PlaceClearance {
     for (const [i, piece] of this.following.entries()) this.frames.set(piece, this.mounts.count + i);
     this.frameCount = this.mounts.count + this.following.length;
     this.poses = new Float64Array(POSE_SIZE * this.frameCount * corner.states.length);
-    const searchOf = (pairs: readonly PiecePair[]): PlaceSearch => {
+    this.searchOf = (pairs, searched = pairs.map((pair) => pair.searched)) => {
       const used = new Set(pairs.flatMap(({ a, b }) => [a, b]));
       const bodies = [...used].map((piece): CarriedBody => ({ body: piece.body, frame: this.frameOf(piece) }));
-      const searched = pairs.map((pair) => pair.searched);
       return new PlaceSearch(shelf, bodies, searched, this.frameCount, corner.states.length, this.drawings);
     };
-    this.steadySearch = searchOf(steady);
-    this.looseSearch = searchOf(loose);
+    this.steadySearch = this.searchOf(steady);
+    this.looseSearch = this.searchOf(loose);
     this.looseMargins = new Float64Array(loose.length);
   }
 
@@ -145,6 +149,7 @@ export class PlaceClearance {
     this.refusing = -1;
     this.steadySearch.forget();
     this.looseSearch.forget();
+    for (const search of this.ampleSearches.values()) search.forget();
   }
 
   /** The worst pair with the points in a place that was solved just now. */
@@ -156,7 +161,7 @@ export class PlaceClearance {
     this.refusing = -1;
     if (refusing >= 0) {
       const loose = this.loose[refusing]!;
-      const exact = this.exactMargin(loose, drawn, { below_mm, above_mm });
+      const exact = this.looseMargin(loose, place, drawn, { below_mm, above_mm });
       if (exact) worst = { ...exact, pair: loose.of };
       if (worst.margin_mm <= above_mm) {
         this.refusing = refusing;
@@ -170,7 +175,7 @@ export class PlaceClearance {
     this.askLoose(place, asked_mm);
     for (const [i, loose] of this.loose.entries()) {
       if (i === refusing || !(this.looseMargins[i]! < asked_mm)) continue;
-      const exact = this.exactMargin(loose, drawn, { below_mm: worst.margin_mm, above_mm });
+      const exact = this.looseMargin(loose, place, drawn, { below_mm: worst.margin_mm, above_mm });
       if (exact && exact.margin_mm < worst.margin_mm) worst = { ...exact, pair: loose.of };
       if (worst.margin_mm <= above_mm) {
         this.refusing = i;
@@ -199,6 +204,23 @@ export class PlaceClearance {
   /** Whether a pair can be below that is all that is asked where more may be excused: some upper bound tells it. */
   private askLoose(place: PlacePoses, below_mm: number): void {
     this.looseSearch.everyMargin(place, this.looseMargins, { below_mm, above_mm: below_mm - JUST_mm });
+  }
+
+  /** As exactMargin, but that a pair which is bad enough with more excused than in any place is not cut anew. */
+  private looseMargin(
+    loose: PiecePair,
+    place: PlacePoses,
+    drawn: DrawnPlace,
+    limits: MarginLimits,
+  ): { margin_mm: number; state: number } | null {
+    const { ample } = loose;
+    if (ample && limits.above_mm > Number.NEGATIVE_INFINITY) {
+      const search = this.ampleSearches.get(loose) ?? this.searchOf([loose], [{ ...loose.searched, excuses: ample }]);
+      this.ampleSearches.set(loose, search);
+      const { margin_mm, pair, state } = search.worst(place, limits);
+      if (pair >= 0 && margin_mm <= limits.above_mm) return { margin_mm, state };
+    }
+    return this.exactMargin(loose, drawn, limits);
   }
 
   /** Measured with what joints excuse in this very place, to the first state that is bad enough. Null: nothing below the limit. */

@@ -4,7 +4,7 @@ import { mountWriter } from "../../kinematics/mounts.ts";
 import { powertrainPose } from "../../kinematics/powertrain.ts";
 import { innerJoint, writeShaftPose } from "../../kinematics/shaft.ts";
 import { TravelStates } from "../../kinematics/travelStates.ts";
-import { mirrorPose, POSE_SIZE, poseOfTrack } from "../../maths/pose.ts";
+import { mirrorPose, POSE_SIZE, type Pose, poseOfTrack } from "../../maths/pose.ts";
 import type { Vec3 } from "../../maths/vec3.ts";
 import type { SceneDocument } from "../../scene/document.ts";
 import { InputError } from "../../scene/error.ts";
@@ -145,7 +145,7 @@ export class MountFrames {
     const stride = POSE_SIZE * frameCount;
     place.corners.forEach((corner, s) => {
       const first = POSE_SIZE * s * order.length;
-      const writer = mountWriter(corner, "rest");
+      const writeRest = s === 0 ? restMounts(corner) : mirroredMounts(corner, order);
       const shaft = order.indexOf("driveshaft");
       const { driveshaft } = place.scene;
       let pose = "";
@@ -155,7 +155,7 @@ export class MountFrames {
         const at = i * stride + first;
         const carrier = poseOfTrack(place.carrier, state.travel);
         if (state.pose === "rest") {
-          writer.write(carrier, out, at);
+          writeRest(carrier, out, at, i * stride);
           return;
         }
         // all but powertrain and driveshaft are where they are at rest, and rest comes first
@@ -174,4 +174,29 @@ export class MountFrames {
       });
     });
   }
+}
+
+/** Writes the mounts of one side at rest; `first`: where those of the first side at that state begin. */
+type WriteRest = (carrierLeft: Pose, out: Float64Array, at: number, first: number) => void;
+
+function restMounts(corner: Corner): WriteRest {
+  const writer = mountWriter(corner, "rest");
+  return (carrierLeft, out, at) => {
+    writer.write(carrierLeft, out, at);
+  };
+}
+
+/** Of the other side: the image of those of the first, but for what hangs on the powertrain. */
+function mirroredMounts({ scene, side }: Corner, order: readonly string[]): WriteRest {
+  const { driveshaft } = scene;
+  const inner: Vec3 = driveshaft ? innerJoint(driveshaft, side, powertrainPose(scene, "rest")).at : [0, 0, 0];
+  return (carrierLeft, out, at, first) => {
+    order.forEach((mount, i) => {
+      const from = first + POSE_SIZE * i;
+      const pose = out.subarray(at + POSE_SIZE * i, at + POSE_SIZE * (i + 1));
+      if (mount === "driveshaft" && driveshaft) writeShaftPose(driveshaft, inner, carrierLeft, pose);
+      else pose.set(out.subarray(from, from + POSE_SIZE));
+      if (mount !== "chassis" && mount !== "powertrain") mirrorPose(pose, pose);
+    });
+  };
 }

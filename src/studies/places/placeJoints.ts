@@ -2,6 +2,7 @@ import { extentOfSolid } from "../../check/extents.ts";
 import { excuser } from "../../check/plan.ts";
 import { type Extent, extentOf } from "../../clearance/bound.ts";
 import type { Ball } from "../../clearance/excuse.ts";
+import { RIM_mm } from "../../clearance/excuseCut.ts";
 import { type CollisionTree, createPointQuery, createSurfacePoint, type PointQuery } from "../../clearance/kernel.ts";
 import type { JointExcuse } from "../../clearance/types.ts";
 import { buildSolid } from "../../geometry/buildSolid.ts";
@@ -12,7 +13,7 @@ import { distance, scale, type Vec3 } from "../../maths/vec3.ts";
 import { InputError } from "../../scene/error.ts";
 import type { Scene, Side } from "../../scene/scene.ts";
 import { leafOf, shapesByName } from "./leaves.ts";
-import { mirroredPiece, type Piece, type PieceSolid, writeFollow } from "./pieces.ts";
+import { contextOf, mirroredPiece, type Piece, type PieceSolid, writeFollow } from "./pieces.ts";
 
 /** One place of the points: what is drawn for it, and where joints excuse surface. */
 export class DrawnPlace {
@@ -46,8 +47,9 @@ export class DrawnPlace {
   /** A piece that is drawn anew; what is alike on both sides is drawn once. */
   solidOf(piece: Piece, context: ShapeContext): PieceSolid {
     const shape = this.shapeOf(piece)!;
-    const content = contentKey(shape, context);
-    const drawn = this.solids.get(content) ?? { content, solid: buildSolid(shape, context) };
+    const own = contextOf(piece.follow, context);
+    const content = contentKey(shape, own);
+    const drawn = this.solids.get(content) ?? { content, solid: buildSolid(shape, own) };
     this.solids.set(content, drawn);
     return piece.isMirrored ? mirroredPiece(drawn) : drawn;
   }
@@ -82,11 +84,14 @@ export class DrawnPlace {
   }
 }
 
-/** What joints excuse of a pair of pieces wherever the points are. */
+/** What joints excuse of a pair of pieces, of all places at once. */
 export interface SteadyExcuses {
+  /** Wherever the points are. */
   readonly excuses: readonly JointExcuse[];
   /** Whether that is all they excuse; otherwise they excuse more, other surface in other places. */
   readonly isAll: boolean;
+  /** More than in any place; null where that is not known of a piece that is drawn anew. */
+  readonly ample: readonly JointExcuse[] | null;
 }
 
 /** A ball there touches nothing. */
@@ -98,7 +103,8 @@ const ARC = 1.05;
 
 /**
  * Of every ball the part that it has in all places, about the middle of its centres; balls that reach no surface in any of them do
- * not matter. Less surface is excused than in any one place, so clearances are never told too large.
+ * not matter. Less surface is excused than in any one place, so clearances are never told too large; `ample` excuses more than any
+ * one place, so that clearances are never told too small.
  */
 export function steadyExcuses(
   side: Side,
@@ -118,21 +124,28 @@ export function steadyExcuses(
     balls.map((each) => each.ofB),
     treeOf,
   );
+  const isRedrawn = [a, b].some(({ follow }) => follow?.held === "redraw");
   return {
-    excuses: [
-      ...ofA.balls.map(({ centre, radius_mm }) => ({ centreInA: centre, centreInB: NOWHERE, radius_mm })),
-      ...ofB.balls.map(({ centre, radius_mm }) => ({ centreInA: NOWHERE, centreInB: centre, radius_mm })),
-    ],
+    excuses: excusesOf(ofA.balls, ofB.balls),
     isAll: ofA.isAll && ofB.isAll,
+    ample: isRedrawn ? null : excusesOf(ofA.ample, ofB.ample),
   };
+}
+
+function excusesOf(ofA: readonly Ball[], ofB: readonly Ball[]): JointExcuse[] {
+  return [
+    ...ofA.map(({ centre, radius_mm }) => ({ centreInA: centre, centreInB: NOWHERE, radius_mm })),
+    ...ofB.map(({ centre, radius_mm }) => ({ centreInA: NOWHERE, centreInB: centre, radius_mm })),
+  ];
 }
 
 function steadyBalls(
   piece: Piece,
   places: readonly (readonly Ball[])[],
   treeOf: (piece: Piece) => CollisionTree,
-): { balls: Ball[]; isAll: boolean } {
+): { balls: Ball[]; ample: Ball[]; isAll: boolean } {
   const balls: Ball[] = [];
+  const ample: Ball[] = [];
   let isAll = true;
   const isRedrawn = piece.follow?.held === "redraw";
   const box = isRedrawn ? piece.follow!.within : extentOfSolid(piece.body.solid);
@@ -143,6 +156,7 @@ function steadyBalls(
     if (box && boxGap(box, centres) > radius_mm + ARC) continue;
     if (strays <= STAYS_mm) {
       balls.push(ball);
+      ample.push({ ...ball, radius_mm: radius_mm + RIM_mm });
       continue;
     }
     if (!isRedrawn && !mayReach(createPointQuery(treeOf(piece)), extentOf(centres.flat()), radius_mm, ARC)) continue;
@@ -151,10 +165,11 @@ function steadyBalls(
       centres.reduce<Vec3>((sum, each) => [sum[0] + each[0], sum[1] + each[1], sum[2] + each[2]], [0, 0, 0]),
       1 / centres.length,
     );
-    const least = radius_mm - ARC * Math.max(...centres.map((each) => distance(each, centre)));
-    if (least > 0 && !isRedrawn) balls.push({ centre, radius_mm: least });
+    const strays_mm = ARC * Math.max(...centres.map((each) => distance(each, centre)));
+    ample.push({ centre, radius_mm: radius_mm + strays_mm + RIM_mm });
+    if (radius_mm > strays_mm && !isRedrawn) balls.push({ centre, radius_mm: radius_mm - strays_mm });
   }
-  return { balls, isAll };
+  return { balls, ample, isAll };
 }
 
 /** A ball whose centre is known no better than this is taken to reach the surface, mm. */

@@ -1,6 +1,7 @@
 import { jointHolds } from "../../check/jointHolds.ts";
 import type { Held, Holder } from "../../check/limitStates.ts";
 import { limitHolders, limitName } from "../../check/limits.ts";
+import type { LimitName } from "../../check/result.ts";
 import type { Corner } from "../../kinematics/corner.ts";
 import { memberLengths } from "../../kinematics/joints.ts";
 import { powertrainPose } from "../../kinematics/powertrain.ts";
@@ -129,17 +130,22 @@ export class LimitHolders {
       const held = holdersByName(corners[s]!, this.leaveOut);
       const worst: (PassedLimit & { spare: number })[] = [];
       const inner = innerJoints(scene, side);
+      const all = names.map((name, i) => ({ i, name, holders: held.get(name) ?? [] }));
+      // the rest reads alike on both sides and in all poses
+      const ofShaft = all.filter(({ name }) => HANGS_ON_POWERTRAIN.has(name));
       for (const [index, { pose }] of states.entries()) {
-        const { outer, ...read } = atStates[index]!;
+        const asked = s === 0 && pose === "rest" ? all : ofShaft;
+        if (asked.length === 0) continue;
+        const { outer, damper_mm, joints } = atStates[index]!;
         const joint = inner?.(pose);
-        const reading = { ...read, ...(joint && outer ? readShaft(joint, outer) : NO_SHAFT) };
-        names.forEach((name, i) => {
-          for (const hold of held.get(name) ?? []) {
+        const reading = { damper_mm, joints, ...(joint && outer ? readShaft(joint, outer) : NO_SHAFT) };
+        for (const { i, holders } of asked) {
+          for (const hold of holders) {
             const found = hold(reading);
             if (!found || (worst[i] && !(found.spare < worst[i].spare))) continue;
             worst[i] = { limit: at + i, value: found.value, bound: found.limit, state: index, spare: found.spare };
           }
-        });
+        }
       }
       const passed = firstPassed(worst);
       if (passed) return passed;
@@ -148,6 +154,8 @@ export class LimitHolders {
     return null;
   }
 }
+
+const HANGS_ON_POWERTRAIN: ReadonlySet<string> = new Set<LimitName>(["shaft-length", "inner-angle", "outer-angle"]);
 
 /** What both sides share at each state; what hangs on travel alone is read with the powertrain at rest. */
 function readStates({ scene, corners, carrier }: SolvedPlace, states: readonly PlaceState[]) {

@@ -1,4 +1,4 @@
-import { bendSag_mm, bendTakes_mm } from "../../geometry/shapes/tube.ts";
+import { bendSag_mm, bendSteps, bendTakes_mm } from "../../geometry/shapes/tube.ts";
 import { add, cross, distance, dot, length, normalise, scale, subtract } from "../../maths/vec3.ts";
 import type { Shape, TubeShape } from "../../scene/scene.ts";
 
@@ -34,6 +34,18 @@ export function tubeParts(tube: TubeShape, tessellation_mm: number, least_mm = 0
     parts.push({ ...tube, path: [end, to, add(to, scale(onward, cuts[i]!))] });
   }
   return parts;
+}
+
+/** The most steps that a bend of any of these shapes is drawn in; undefined where one is no tube with bends. */
+export function mostBendSteps(shapes: readonly Shape[], tessellation_mm: number): number | undefined {
+  let most = 1;
+  for (const shape of shapes) {
+    if (!isBentTube(shape)) return undefined;
+    for (let i = 1; i < shape.path.length - 1; i++) {
+      most = Math.max(most, bendSteps(shape, turnAt_rad(shape.path, i), { tessellation_mm }));
+    }
+  }
+  return most;
 }
 
 function turnAt_rad(path: TubeShape["path"], at: number): number {

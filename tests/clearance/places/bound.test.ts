@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
 import type { Extent } from "../../../src/clearance/bound.ts";
-import { changeBetween, farthestSquared, nearBox } from "../../../src/clearance/placeBound.ts";
+import { boxesApart, changeBetween, farthestSquared, nearBox } from "../../../src/clearance/placeBound.ts";
 import { applyPose, composePoses, invertPose, type Pose } from "../../../src/maths/pose.ts";
 import { distance, type Vec3 } from "../../../src/maths/vec3.ts";
 import { randomFrom, randomPoint, randomPose } from "../kernel/meshes.ts";
@@ -104,5 +104,30 @@ describe("the parts of two boxes that are near each other", () => {
       }
     }
     expect(within).toBeGreaterThan(100);
+  });
+});
+
+describe("how far apart two boxes are", () => {
+  it("is no more than the gap of any two of their points, and the gap itself where their edges lie alike", () => {
+    const random = randomFrom(SEED);
+    let parted = 0;
+    for (let i = 0; i < 500; i++) {
+      const [a, b] = [randomBox(random), randomBox(random)];
+      const relative = randomPose(random, 180, 600);
+      const apart = boxesApart(relative, a, b);
+      if (apart > 0) parted++;
+      for (let k = 0; k < 50; k++) {
+        const gap = distance(pointIn(random, a), applyPose(relative, pointIn(random, b)));
+        expect(apart).toBeLessThanOrEqual(gap + 1e-9);
+      }
+      expect(boxesApart(invertPose(relative), b, a)).toBeCloseTo(apart, 9);
+      const shifted = Float64Array.of(1, 0, 0, relative[3]!, 0, 1, 0, relative[7]!, 0, 0, 1, relative[11]!);
+      const gaps = [0, 1, 2].map((k) => {
+        const by = relative[4 * k + 3]!;
+        return Math.max(0, b[k]! + by - a[k + 3]!, a[k]! - b[k + 3]! - by);
+      });
+      expect(boxesApart(shifted, a, b)).toBeCloseTo(Math.hypot(...gaps), 9);
+    }
+    expect(parted).toBeGreaterThan(100);
   });
 });

@@ -54,6 +54,12 @@ describe("the jig sheet", () => {
         ({ point }) => point === "upper.front",
       )!;
     expect(at(0)).toMatchObject({ forward_mm: 122, out_mm: 446, height_mm: 420, under_mm: 414, tolerance_mm: 1 });
+    for (const [got, wanted] of [
+      [at(0).forward_mm, 122],
+      [at(0).out_mm, 446],
+      [at(0).under_mm, 414],
+    ] as const)
+      agrees("jigHeights", got, wanted, 9);
     expect(at(100)).toMatchObject({ height_mm: 320, under_mm: 314 });
   });
 

@@ -1,4 +1,6 @@
+import { zipSync } from "fflate";
 import { bytesOfGlb, utf8 } from "../grammar/bytes.ts";
+import { bodyScene, zipOfZeros } from "./makers.ts";
 
 export interface Made {
   readonly name: string;
@@ -108,6 +110,197 @@ export const MADE: Readonly<Record<string, readonly Made[]>> = {
       make: () => glbWith({ buffers: [{ byteLength: 96, uri: "https://example.org/x.bin" }] }),
     },
   ],
+  scene: [
+    { name: "JSON 100,000 deep", make: () => utf8("[".repeat(100_000)) },
+    { name: "records 100,000 deep", make: () => utf8('{"a":'.repeat(100_000)) },
+    { name: "seven million empty lists", make: () => utf8(`[${"[],".repeat(6_600_000)}[]]`) },
+    {
+      name: "a key that reaches into objects",
+      make: () => utf8('{"format":"elbowroom.scene","version":1,"__proto__":{"x":1}}'),
+    },
+    {
+      name: "a point named like what every object has",
+      make: () => bodyScene({}, { points: { constructor: [0, 0, 0] } }),
+    },
+    {
+      name: "a mesh beyond the scene's folder",
+      make: () => bodyScene({ kind: "mesh", file: "../../../etc/x.stl", unit: "mm" }),
+    },
+    {
+      name: "a mesh at an address",
+      make: () => bodyScene({ kind: "mesh", file: "https://example.org/x.stl", unit: "mm" }),
+    },
+    {
+      name: "a ball of a hundred metres to five thousandths",
+      make: () => bodyScene({ kind: "sphere", diameter_mm: 100_000 }, { tessellation_mm: 0.005 }),
+    },
+    {
+      name: "a ring of a hundred metres to five thousandths",
+      make: () => bodyScene({ kind: "torus", diameter_mm: 100_000, section_mm: 40_000 }, { tessellation_mm: 0.005 }),
+    },
+    {
+      name: "a thousand balls in one hull",
+      make: () =>
+        bodyScene(
+          { kind: "hull", spheres: Array.from({ length: 1000 }, (_, i) => ({ at: [i, 0, 0], diameter_mm: 900 })) },
+          { tessellation_mm: 0.005 },
+        ),
+    },
+    {
+      name: "a bent tube of a kilometre",
+      make: () =>
+        bodyScene(
+          {
+            kind: "tube",
+            diameter_mm: 2000,
+            bend_mm: 90_000,
+            path: Array.from({ length: 8 }, (_, i) => [i % 2 ? 400_000 : 0, 250_000 * Math.floor(i / 2), 0]),
+          },
+          { tessellation_mm: 0.005 },
+        ),
+    },
+    { name: "a plate of 10,000 corners", make: () => plateOfRings(99, 100) },
+    {
+      name: "a plate of 200,000 corners",
+      make: () => plateOfRings(199, 1000),
+    },
+    {
+      name: "groups in groups",
+      make: () => {
+        let shape: object = { kind: "sphere", diameter_mm: 10 };
+        for (let i = 0; i < 100; i++) shape = { kind: "group", parts: [shape] };
+        return bodyScene(shape);
+      },
+    },
+    {
+      name: "points that hang on each other in a ring of 10,000",
+      make: () =>
+        bodyScene(
+          {},
+          {
+            points: Object.fromEntries(
+              Array.from({ length: 10_000 }, (_, i) => [
+                `p${i}`,
+                { at: { from: `p${(i + 1) % 10_000}`, by: [1, 0, 0] } },
+              ]),
+            ),
+          },
+        ),
+    },
+    {
+      name: "points that hang on each other in a chain of 20,000",
+      make: () =>
+        bodyScene(
+          {},
+          {
+            points: Object.fromEntries(
+              Array.from({ length: 20_000 }, (_, i) => [
+                `p${i}`,
+                i === 19_999 ? [0, 0, 0] : { at: { from: `p${i + 1}`, by: [0, 0, 0] } },
+              ]),
+            ),
+          },
+        ),
+    },
+  ],
+  log: [
+    {
+      name: "JSON 100,000 deep",
+      make: () => utf8(`{"format":"elbowroom.log","version":2,"cards":[${"[".repeat(100_000)}${"]".repeat(100_000)}]}`),
+    },
+    {
+      name: "a card 100,000 records deep",
+      make: () =>
+        utf8(`{"format":"elbowroom.log","version":1,"cards":[${'{"a":'.repeat(100_000)}1${"}".repeat(100_000)}]}`),
+    },
+    {
+      name: "twenty million empty lists",
+      make: () => utf8(`{"format":"elbowroom.log","version":2,"cards":[${"[],".repeat(20_000_000)}[]]}`),
+    },
+    {
+      name: "keys that reach into objects",
+      make: () =>
+        utf8(
+          '{"format":"elbowroom.log","version":1,"cards":[{"__proto__":{"version":1},"constructor":{"prototype":{}}}]}',
+        ),
+    },
+    { name: "a megabyte of blanks", make: () => utf8(" ".repeat(1_000_000)) },
+    {
+      name: "a million backslashes in a text",
+      make: () => utf8(`{"format":"elbowroom.log","x":"${"\\".repeat(1_000_000)}`),
+    },
+  ],
+  "log-zip": [
+    {
+      name: "eight hundred megabytes of nothing",
+      make: () => zipOfZeros(80, 800_000_000),
+    },
+    { name: "files larger than their list says", make: () => zipOfZeros(80, 10) },
+    {
+      name: "thirty thousand files",
+      make: () => zipSync(Object.fromEntries(Array.from({ length: 30_000 }, (_, i) => [`f${i}`, new Uint8Array()]))),
+    },
+    { name: "a list that says it has four billion files", make: () => countingZip() },
+    {
+      name: "names that climb out of the folder",
+      make: () =>
+        zipSync({
+          "../../../log.json": utf8("{}"),
+          "/etc/passwd": utf8("x"),
+          "log.json": utf8('{"format":"elbowroom.log","version":2,"cards":[{"file":"../../../log.json"}]}'),
+        }),
+    },
+    {
+      name: "names that reach into objects",
+      make: () =>
+        zipSync({
+          constructor: utf8("{}"),
+          "log.json": utf8('{"format":"elbowroom.log","version":2,"cards":[{"file":"toString"},{"file":"__proto__"}]}'),
+        }),
+    },
+    {
+      name: "a name that steers a terminal",
+      make: () =>
+        zipSync({ "log.json": utf8('{"format":"elbowroom.log","version":2,"cards":[{"file":"\\u001b[2J<script>"}]}') }),
+    },
+  ],
+  "log-page": [
+    {
+      name: "a page of ten million angle brackets",
+      make: () =>
+        utf8(`<!doctype html>${"<".repeat(10_000_000)}<script type="application/json" id="elbowroom-log">{}</script>`),
+    },
+    {
+      name: "a picture without end",
+      make: () =>
+        utf8(
+          `<!doctype html>${'<img id="f-'.repeat(500_000)}<script type="application/json" id="elbowroom-log">{}</script>`,
+        ),
+    },
+  ],
+  points: [
+    { name: "a line of ten megabytes", make: () => "x,".repeat(5_000_000) },
+    { name: "a million quotation marks", make: () => `point,forward_mm,out_mm,up_mm\n${'"'.repeat(1_000_001)}` },
+    { name: "a million short lines", make: () => `point,forward_mm,out_mm,up_mm\n${"a\n".repeat(1_000_000)}` },
+    {
+      name: "headings that reach into objects",
+      make: () => "point,forward_mm,out_mm,up_mm,__proto__,constructor\nupper.in,1,2,3,x,y\n",
+    },
+  ],
+  room: [
+    { name: "nothing but what it is", make: () => '{"study":"room"}' },
+    {
+      name: "counts that are texts",
+      make: () => '{"study":"room","counts":["1"],"reason":[0],"margin_mm":[0],"pair":[0],"state":[0],"value":[0]}',
+    },
+    { name: "JSON 100,000 deep", make: () => `{"study":"room","points":${"[".repeat(100_000)}${"]".repeat(100_000)}}` },
+  ],
+  length: [
+    { name: "a hundred thousand figures", make: () => "1".repeat(100_000) },
+    { name: "a hundred thousand figures and blanks", make: () => "1 ".repeat(50_000) },
+    { name: "ten thousand names", make: () => `=${"left + ".repeat(10_000)}left` },
+  ],
+  name: [{ name: "a tyre of a hundred thousand blanks", make: () => `205/55${" ".repeat(100_000)}R16` }],
 };
 
 function headOfStl(triangles: number): Uint8Array {
@@ -129,4 +322,38 @@ function glbWith(change: object): Uint8Array {
       ...change,
     }),
   );
+}
+
+/** A zip whose end record for more files than its field holds says that there are four billion: APPNOTE 6.3.10, 4.3.14 and 4.3.15. */
+function countingZip(): Uint8Array {
+  const zip = zipSync({ "log.json": utf8("{}") });
+  const end = zip.length - 22;
+  const bytes = new Uint8Array(zip.length + 76);
+  bytes.set(zip.subarray(0, end));
+  const view = new DataView(bytes.buffer);
+  view.setUint32(end, 0x06064b50, true);
+  view.setUint32(end + 32, 0xffffffff, true);
+  view.setUint32(end + 48, new DataView(zip.buffer).getUint32(end + 16, true), true);
+  view.setUint32(end + 56, 0x07064b50, true);
+  view.setUint32(end + 64, end, true);
+  bytes.set(zip.subarray(end), end + 76);
+  return bytes;
+}
+
+/** A plate with so many round holes of so many corners. */
+function plateOfRings(holes: number, corners: number): Uint8Array {
+  const ring = (x: number, y: number, radius: number) =>
+    Array.from({ length: corners }, (_, i) => {
+      const angle = (2 * Math.PI * i) / corners;
+      return [x + radius * Math.cos(angle), y + radius * Math.sin(angle)];
+    });
+  return bodyScene({
+    kind: "prism",
+    outline: ring(0, 0, 90_000),
+    holes: Array.from({ length: holes }, (_, i) => ring(300 * (i % 15) - 2000, 300 * Math.floor(i / 15) - 2000, 100)),
+    thickness_mm: 5,
+    origin: [0, 0, 0],
+    u: [1, 0, 0],
+    v: [0, 1, 0],
+  });
 }

@@ -4,7 +4,7 @@ import { asciiPly, asciiStl, binaryPly, binaryStl, glb, obj } from "../../geomet
 import { bytesOfGlb, spoilt, utf8 } from "./bytes.ts";
 
 /** A tetrahedron: the least closed mesh. */
-const SOLID: Solid = {
+export const TETRAHEDRON: Solid = {
   positions: new Float32Array([0, 0, 0, 30, 0, 0, 0, 40, 0, 0, 0, 50]),
   indices: new Uint32Array([0, 2, 1, 0, 1, 3, 1, 2, 3, 2, 0, 3]),
   shells: [{ firstTriangle: 0, triangleCount: 4, closed: true }],
@@ -82,8 +82,8 @@ const stlBinary = fc
   });
 
 export const stlFiles = fc.oneof(
-  { weight: 4, arbitrary: spoilt([asciiStl(SOLID)], stlWords) },
-  { weight: 4, arbitrary: spoilt([binaryStl(SOLID)], ["solid", "endsolid", "\0\0\0\0"]) },
+  { weight: 4, arbitrary: spoilt([asciiStl(TETRAHEDRON)], stlWords) },
+  { weight: 4, arbitrary: spoilt([binaryStl(TETRAHEDRON)], ["solid", "endsolid", "\0\0\0\0"]) },
   { weight: 2, arbitrary: stlText },
   { weight: 2, arbitrary: stlBinary },
 );
@@ -115,7 +115,7 @@ const objText = lines(
   ),
   60,
 ).map((text) => utf8(text));
-export const objFiles = fc.oneof(spoilt([obj(SOLID)], objWords), objText);
+export const objFiles = fc.oneof(spoilt([obj(TETRAHEDRON)], objWords), objText);
 
 const plyType = fc.constantFrom(
   ...["float", "double", "uchar", "int", "uint", "int8", "float64", "short"],
@@ -192,8 +192,8 @@ export const plyFiles = fc.oneof(
         [2, 3, 4],
         [3, 0, 4],
       ]),
-      binaryPly(SOLID, true),
-      binaryPly(SOLID, false),
+      binaryPly(TETRAHEDRON, true),
+      binaryPly(TETRAHEDRON, false),
     ],
     plyWords,
   ),
@@ -332,11 +332,11 @@ export const glbFiles = fc.oneof(
   {
     weight: 3,
     arbitrary: spoilt(
-      [glb(SOLID), glb(SOLID, { scale: [2, 2, 2] })],
+      [glb(TETRAHEDRON), glb(TETRAHEDRON, { scale: [2, 2, 2] })],
       ['"count":1000000000,', '"children":[0],', "null", "-1", "e9", '"', "{", "[", '"uri":"x",'],
     ),
   },
-  { weight: 3, arbitrary: glbChange.map((change) => glb(SOLID, {}, change)) },
+  { weight: 3, arbitrary: glbChange.map((change) => glb(TETRAHEDRON, {}, change)) },
   { weight: 3, arbitrary: glbJson.map((json) => bytesOfGlb(JSON.stringify(json))) },
   { weight: 1, arbitrary: fc.json().map(bytesOfGlb) },
 );
