@@ -12,6 +12,8 @@ import { SecondSolver } from "./secondSolver.ts";
 /** What is asked of a place of the hub against the second solver, mm. */
 const AGREED_mm = 1e-6;
 const SHORT_OF_LOCK_mm = 2;
+/** The wheel's rise along the way that the members leave (SecondSolver.rise): 0.5 where all of the hub just goes up. */
+const SURE_RISE = 0.06;
 const RESIDUAL_mm = 1e-9;
 /** Of a mount's points, after a few turns of rounding. */
 const POINT_mm = 1e-8;
@@ -77,8 +79,7 @@ export function faultsOfMotion({ corner, run }: RunCorner, tally: MotionTally): 
     const second = new SecondSolver(scene);
     second.boltUp();
     const isWhole = end_mm === wanted_mm;
-    // at a turning point itself a place is only as sure as the root of rounding
-    const compared_mm = isWhole ? end_mm : end_mm - way * Math.min(SHORT_OF_LOCK_mm, Math.abs(end_mm) / 2);
+    const compared_mm = sureTravel(corner, end_mm, way);
     if (!second.moveTo(compared_mm))
       faults.push(`the second solver does not get to ${compared_mm} mm, only to ${second.travel_mm}`);
     const apart_mm = farthestApart(corner, placed(corner, second.travel_mm), second);
@@ -117,6 +118,21 @@ export function faultsOfMounts({ corner, run }: RunCorner, tally: MotionTally): 
     }
   }
   return faults;
+}
+
+/**
+ * The travel nearest to the end at which a place can be told: towards a turning point, which may lie just beyond the end too,
+ * it hangs on the travel more and more, and at the point itself on the root of rounding.
+ */
+function sureTravel(corner: Corner, end_mm: number, way: 1 | -1): number {
+  const probe = new SecondSolver(corner.scene);
+  probe.boltUp();
+  for (let short_mm = 0; short_mm < Math.abs(end_mm) / 2; short_mm += SHORT_OF_LOCK_mm) {
+    const travel_mm = end_mm - way * short_mm;
+    probe.standAt(placed(corner, travel_mm));
+    if (Math.abs(probe.rise()) >= SURE_RISE) return travel_mm;
+  }
+  return end_mm / 2;
 }
 
 function placed({ solver }: Corner, travel_mm: number): Pose {
