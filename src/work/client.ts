@@ -203,6 +203,13 @@ export function createWorkshop(
         );
       }),
 
+    readyRoom: (question, files) =>
+      start(async (job) => {
+        const hand = handAt(size);
+        const names = await meshes.supply(hand, job, question.document, files);
+        return unwrap(await hand.ask(job, (shell) => shell.readyRoom(job, question, names)));
+      }),
+
     moves: (question, files, onProgress) =>
       start(async (job) => {
         const hand = handAt(size);

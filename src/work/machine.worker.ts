@@ -14,7 +14,7 @@ import { type JigRequest, type JigResult, planJig } from "../studies/jig/jig.ts"
 import { findMoves, type MovesRequest, type MovesResult } from "../studies/moves/moves.ts";
 import { type RoomRequest, RoomRun } from "../studies/room/room.ts";
 import { type ServiceQuestion, type ServiceReport, tryService } from "../studies/service/service.ts";
-import { type Share, StudyStopped } from "../studies/stopped.ts";
+import { type Share, StudyStopped, WHOLE } from "../studies/stopped.ts";
 import { judgeTogether, type Together } from "../studies/together/together.ts";
 import { CheckBoard } from "./checkBoard.ts";
 import { type CorrectionOfMount, correctionsOf } from "./corrections.ts";
@@ -297,6 +297,14 @@ const shell = {
     });
   },
 
+  /** What is made for its first places stays made for the map. */
+  readyRoom(job: number, question: Question<RoomRequest>, names: MeshNames): Promise<Outcome<void>> {
+    return studied(job, names, (meshFiles, isStopped) => {
+      const run = new RoomRun({ ...question, meshFiles }, WHOLE, machine.kept);
+      for (let place = 0; place < READY_PLACES && !isStopped(); place++) run.next();
+    });
+  },
+
   moves(
     job: number,
     question: Question<MovesRequest>,
@@ -449,6 +457,8 @@ function breathe(): Promise<void> {
 }
 
 const PROGRESS_EVERY_MS = 60;
+/** After so many places of a room map little is left that has not been made or run before. */
+const READY_PLACES = 24;
 const SO_FAR_EVERY_MS = 300;
 
 /** True at most once in so many milliseconds, not at once. */

@@ -143,6 +143,8 @@ export interface StudyRoom {
   together(question: TogetherQuestion, files: SceneFiles): Job<Together>;
   /** Where hard points may live: shared by all workers, which give way to checks. What has been told stays good when it is stopped. */
   room(question: Question<RoomRequest>, files: SceneFiles, listener: RoomListener): Job<void>;
+  /** Makes what a room map begins with while it is not asked yet, on the worker that no check waits for; tells nothing. */
+  readyRoom(question: Question<RoomRequest>, files: SceneFiles): Job<void>;
 }
 
 /** Where files are made of the car as it stands. */

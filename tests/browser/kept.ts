@@ -1,9 +1,9 @@
 import type { Page } from "playwright-core";
 
-/** Which step of the only project the browser's database holds as the shown one: a save follows an edit, but not in the same moment. */
+/** Which step of the only project that is not deleted the browser's database holds as the shown one: a save follows an edit, but not in the same moment. */
 export async function keptStep(page: Page): Promise<number> {
-  const [project] = (await kept(page, "projects")) as { at: number }[];
-  return project!.at;
+  const projects = (await kept(page, "projects")) as { at: number; deleted_ms: number | null }[];
+  return projects.find(({ deleted_ms }) => deleted_ms === null)!.at;
 }
 
 /** What the browser's database holds of how the builder likes to look; undefined: nothing yet. */

@@ -39,7 +39,7 @@ export async function openBigScene(page: Page, files: readonly string[], title: 
   await page.evaluate(() => new Promise((drawn) => requestAnimationFrame(() => requestAnimationFrame(drawn))));
   const after = await canvas.screenshot();
   const turned_s = since() - from;
-  if (process.env.SAY) console.log("turned", shown_s, from, turned_s);
+
   await page.locator("main[aria-busy=false]").waitFor();
   const checked_s = since();
   return {

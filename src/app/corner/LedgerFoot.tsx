@@ -60,9 +60,12 @@ function AnewLine() {
   const why = useApp((state) => state.workAnew);
   if (why === null) return null;
   return (
-    <p className="check-line quiet" role="status">
-      {t("corner.foot.anew", { why })}
-    </p>
+    <div className="check-line" role="status">
+      <span>{t("corner.foot.anew", { why })}</span>
+      <button type="button" className="button" onClick={() => app.setState({ workAnew: null })}>
+        {t("corner.foot.read")}
+      </button>
+    </div>
   );
 }
 

@@ -55,9 +55,9 @@ export class Guard extends Component<GuardProps, { readonly error: unknown }> {
   }
 }
 
-/** Each browser has its own words for a module that is not to be had; they are all TypeErrors of an import. */
+/** Each browser has its own words for a program that is not to be had, and the loader its own for a sheet. */
 function isNotFetched(error: unknown): boolean {
-  return error instanceof TypeError && /import|module/i.test(error.message);
+  return error instanceof Error && /import|module|preload/i.test(error.message);
 }
 
 /** Not while something is on this page only; that is told in the page's own line. */

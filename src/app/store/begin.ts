@@ -15,6 +15,7 @@ import { openSample, SAMPLES } from "../projects/samples.ts";
 import { desk } from "../projects/theDesk.ts";
 import { keepWatch } from "../projects/watch.ts";
 import { startRoom } from "../room/roomEngine.ts";
+import { readyRooms } from "../room/roomReady.ts";
 import { serviceStudy } from "../service/serviceStore.ts";
 import { isSetupOpen } from "../shell/places.ts";
 import { togetherStudy } from "../together/togetherStore.ts";
@@ -39,6 +40,7 @@ export async function begin(): Promise<void> {
   startLoads(app, workshop);
   startGear(app, workshop);
   startRoom(app, workshop);
+  readyRooms(app, workshop);
   serveFiles(workshop);
   movesStudy.serve(app, workshop.moves);
   startJig(app, workshop);

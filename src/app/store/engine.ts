@@ -240,7 +240,6 @@ function sceneState(state: App, shown: SceneDocument): Partial<App> {
     scene,
     error: null,
     workTrouble: null,
-    workAnew: null,
     checkStopped: false,
     stale: state.result !== null,
     patches: new Map(),

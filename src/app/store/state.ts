@@ -103,7 +103,7 @@ export interface HouseState {
   readonly saveTrouble: string | null;
   /** Why the workshop gave no result; not for what is wrong in the scene, which is `error`. */
   readonly workTrouble: string | null;
-  /** Why part of the work was begun anew by another worker since the last edit; null: it was not. */
+  /** Why part of the work was begun anew by another worker, until the builder has read it; null: it was not. */
   readonly workAnew: string | null;
   /** The builder stopped the check of what is shown. */
   readonly checkStopped: boolean;

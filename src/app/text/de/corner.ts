@@ -86,6 +86,7 @@ export const corner: Translation<typeof en.corner> = {
     progress: "Geprüfte Paare",
     stop: "Anhalten",
     brokeOff: "Die Prüfung ist abgebrochen: {{why}}",
+    read: "Schließen",
     anew: "Ein Teil des Programms ist stehengeblieben ({{why}}) und wurde neu gestartet. Nichts ist verloren.",
     stopped: "Angehalten: nur ein Teil ist geprüft",
     again: "Noch einmal prüfen",

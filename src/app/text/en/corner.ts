@@ -80,6 +80,7 @@ export const corner = {
     progress: "Pairs checked",
     stop: "Stop",
     brokeOff: "The check broke off: {{why}}",
+    read: "Close",
     anew: "Part of the program stopped ({{why}}) and was started anew. Nothing is lost.",
     stopped: "Stopped: only part was checked",
     again: "Check again",
