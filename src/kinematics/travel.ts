@@ -92,11 +92,14 @@ function lastFree(corner: Corner, from_mm: number, to_mm: number, pose: Float64A
   const trial = new Float64Array(POSE_SIZE);
   while (Math.abs(locked_mm - free_mm) > BAR_LOCK_mm) {
     const middle_mm = (free_mm + locked_mm) / 2;
+    // from where the members themselves lock there may be no way back
+    solver.reset();
     solver.moveTo(middle_mm);
     solver.writePose(trial);
     if (barLocks(corner, trial)) locked_mm = middle_mm;
     else free_mm = middle_mm;
   }
+  solver.reset();
   solver.moveTo(free_mm);
   solver.writePose(pose);
   return free_mm;
