@@ -105,7 +105,10 @@ describe("markup in whatever has a name or a note", () => {
     await page.getByRole("button", { name: "Build log" }).click();
     await page.getByRole("article").first().waitFor();
     await page.getByLabel("Saved log").setInputFiles(json("log.json", writeLog(LOG)));
-    await page.getByRole("checkbox", { name: /^Compare card/ }).nth(1).waitFor();
+    await page
+      .getByRole("checkbox", { name: /^Compare card/ })
+      .nth(1)
+      .waitFor();
     await isOnlyText(page, "the build log");
     await page.getByRole("button", { name: "Clash list" }).click();
     await isOnlyText(page, "the clash list");
