@@ -194,7 +194,8 @@ function differences(
 ): string[] {
   const last = scene.powertrain.poses.at(-1)!.id;
   const count = carriers.length / 12;
-  return [Math.floor(count / 4), Math.floor((3 * count) / 4)].flatMap((knot) => {
+  const inside = [Math.floor(count / 4), Math.floor((3 * count) / 4)].filter((knot) => knot > 0 && knot < count - 1);
+  return inside.flatMap((knot) => {
     const carrier = poseOfTrack(carriers, knot);
     const travel_mm = applyPose(carrier, scene.wheel.centre)[2] - scene.wheel.centre[2];
     return between(carrier, last, `at ${travel_mm} mm, ${last}`, travel_mm);

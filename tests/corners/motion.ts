@@ -125,6 +125,7 @@ export function faultsOfMounts({ corner, run }: RunCorner, tally: MotionTally): 
  * it hangs on the travel more and more, and at the point itself on the root of rounding.
  */
 function sureTravel(corner: Corner, end_mm: number, way: 1 | -1): number {
+  if (Math.abs(end_mm) < 1) return 0;
   const probe = new SecondSolver(corner.scene);
   probe.boltUp();
   for (let short_mm = 0; short_mm < Math.abs(end_mm) / 2; short_mm += SHORT_OF_LOCK_mm) {

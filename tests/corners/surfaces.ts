@@ -19,8 +19,6 @@ interface Side {
 }
 
 const NEAREST: HitPointInfo = { point: new Vector3(), distance: 0, faceIndex: 0 };
-/** Where surfaces may be as near as this, it is asked first whether they cross. */
-const CROSSING_mm = 2;
 /** Along no edge of anything. */
 const ASKANCE = new Vector3(0.3728, 0.5113, 0.7743).normalize();
 
@@ -46,7 +44,8 @@ export class SecondGauge {
   distance_mm(relative: Pose, below_mm = Number.POSITIVE_INFINITY): number {
     const matrix = matrixOf(relative, this.#matrix);
     const [of, from] = [this.#b.counted!.geometry, this.#a.counted!];
-    if (below_mm < CROSSING_mm && from.intersectsGeometry(of, matrix)) return 0;
+    // asked first: of surfaces that cross, needles left by cutting joints out among them, the library's distance is not always 0
+    if (from.intersectsGeometry(of, matrix)) return 0;
     const found = from.closestPointToGeometry(of, matrix, NEAREST, undefined, 0, below_mm);
     return found?.distance ?? Number.POSITIVE_INFINITY;
   }
