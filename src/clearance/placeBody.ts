@@ -27,11 +27,17 @@ export class PlaceBody {
   redrawn_mm = 0;
   private readonly frame: number;
   private readonly seen: Uint8Array;
+  /** Per state: one no later in which a body most often stands as in it, and whether this one did at the last place. */
+  private readonly alike: Int32Array;
+  private readonly wasAlike: Uint8Array;
   /** As it was drawn first. */
   private readonly drawnWithin: Extent;
 
   /** `frame`: which of a place's poses carries it; null: it stands as it is drawn. */
-  constructor(extent: Extent, frame: number | null, stateCount: number) {
+  constructor(extent: Extent, frame: number | null, alike: Int32Array) {
+    const stateCount = alike.length;
+    this.alike = alike;
+    this.wasAlike = new Uint8Array(stateCount);
     this.drawnWithin = extent;
     this.extent = Float64Array.from(extent);
     this.stands = frame === null;
@@ -51,6 +57,7 @@ export class PlaceBody {
     this.way_mm.fill(0);
     this.step_mm.fill(0);
     this.seen.fill(0);
+    this.wasAlike.fill(0);
   }
 
   /** From here on the body is drawn within this box, every point of it at most so far from where it was drawn before. */
@@ -66,15 +73,26 @@ export class PlaceBody {
 
   goTo(place: PlacePoses, frameCount: number): void {
     if (this.stands) return;
-    const { extent, poses, way_mm, step_mm, seen } = this;
+    const { extent, poses, way_mm, step_mm, seen, alike, wasAlike } = this;
+    // a state that is passed over does not go along with its like
+    wasAlike.fill(0, 0, place.first);
+    wasAlike.fill(0, place.end);
     let farthest = 0;
     for (let state = place.first; state < place.end; state++) {
       const from = POSE_SIZE * (state * frameCount + this.frame);
       const to = POSE_SIZE * state;
+      const like = alike[state]!;
+      const twin = POSE_SIZE * (like * frameCount + this.frame);
+      const isAlike = like < state && like >= place.first && isSameAt(place.poses, twin, place.poses, from);
+      const stays = isAlike && wasAlike[state] === 1;
+      wasAlike[state] = isAlike ? 1 : 0;
       if (seen[state] === 1) {
         // what the points carry nowhere stands still from place to place, most often the whole powertrain
-        const still = isSameAt(poses, to, place.poses, from);
-        const step = still ? 0 : Math.sqrt(farthestSquared(poses, to, place.poses, from, extent));
+        const step = stays
+          ? step_mm[like]!
+          : isSameAt(poses, to, place.poses, from)
+            ? 0
+            : Math.sqrt(farthestSquared(poses, to, place.poses, from, extent));
         step_mm[state] = step;
         way_mm[state] = way_mm[state]! + step;
         if (step > farthest) farthest = step;

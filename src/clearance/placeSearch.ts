@@ -93,7 +93,8 @@ export class PlaceSearch {
   private likely = 0;
 
   /**
-   * For `frameCount` poses at each of `stateCount` states. Trees come from the shelf, those of drawings from `redrawn`, which
+   * For `frameCount` poses at each state. `alike`: of each state an earlier one, or itself, in which most is where it is there, or how
+   * many states there are. Trees come from the shelf, those of drawings from `redrawn`, which
    * is emptied by `forget`. Throws if a pair names no body.
    */
   constructor(
@@ -101,14 +102,16 @@ export class PlaceSearch {
     bodies: readonly CarriedBody[],
     pairs: readonly SearchedPair[],
     frameCount: number,
-    stateCount: number,
+    alike: Int32Array | number,
     redrawn = shelfOfDrawings(),
   ) {
+    const first = typeof alike === "number" ? Int32Array.from({ length: alike }, (_, state) => state) : alike;
+    const stateCount = first.length;
     this.redrawn = redrawn;
     this.kept = new Map(
       bodies.map(({ body, frame }) => {
         const { extent, tree } = shelf.prepare(body);
-        const carried = new PlaceBody(extent, frame, stateCount);
+        const carried = new PlaceBody(extent, frame, first);
         const clip = (balls: readonly Ball[]) => shelf.clip(body, balls);
         return [body.key, { carried, body, tree, isTreeNow: true, isFollowed: false, clip }];
       }),

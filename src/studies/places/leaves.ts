@@ -65,9 +65,18 @@ export function leavesOf(base: Shape, probes: readonly Shape[], tessellation_mm:
 
 /** One leaf of a shape, as it is drawn; null where its bends leave no straights between them. */
 export function leafOf(shape: Shape, { leaf, part }: LeafName, tessellation_mm: number): Shape | null {
-  const piece = leaf < 0 ? shape : piecesOf(shape)[leaf]!;
+  const piece = leaf < 0 ? shape : keptPieces(shape)[leaf]!;
   if (part === null) return piece;
   return (isBentTube(piece) && keptParts(piece, tessellation_mm)?.[part]) || null;
+}
+
+const taken = new WeakMap<Shape, readonly Shape[]>();
+
+/** Every leaf of a shape asks for its own. */
+function keptPieces(shape: Shape): readonly Shape[] {
+  const pieces = taken.get(shape) ?? piecesOf(shape);
+  taken.set(shape, pieces);
+  return pieces;
 }
 
 const parted = new WeakMap<TubeShape, { readonly tessellation_mm: number; readonly parts: TubeShape[] | null }>();

@@ -134,10 +134,13 @@ export class PlaceClearance {
     for (const [i, piece] of this.following.entries()) this.frames.set(piece, this.mounts.count + i);
     this.frameCount = this.mounts.count + this.following.length;
     this.poses = new Float64Array(POSE_SIZE * this.frameCount * corner.states.length);
+    const alike = Int32Array.from(corner.states, ({ travel }) =>
+      corner.states.findIndex((one) => one.travel === travel),
+    );
     this.searchOf = (pairs, searched = pairs.map((pair) => pair.searched)) => {
       const used = new Set(pairs.flatMap(({ a, b }) => [a, b]));
       const bodies = [...used].map((piece): CarriedBody => ({ body: piece.body, frame: this.frameOf(piece) }));
-      return new PlaceSearch(shelf, bodies, searched, this.frameCount, corner.states.length, this.drawings);
+      return new PlaceSearch(shelf, bodies, searched, this.frameCount, alike, this.drawings);
     };
     this.steadySearch = this.searchOf(steady);
     this.looseSearch = this.searchOf(loose);
@@ -266,7 +269,6 @@ export class PlaceClearance {
     const { states } = corner;
     this.mounts.write(solved, states, frameCount, poses);
     const follow = identityPose();
-    const composed = identityPose();
     for (const piece of this.following) {
       drawn.writeFollow(piece, follow);
       const frame = this.frames.get(piece)!;
@@ -274,7 +276,7 @@ export class PlaceClearance {
       for (let state = 0; state < states.length; state++) {
         const at = POSE_SIZE * (state * frameCount + frame);
         if (mount === null) poses.set(follow, at);
-        else poses.set(composePoses(poseOfTrack(poses, state * frameCount + mount), follow, composed), at);
+        else writeComposed(poses, POSE_SIZE * (state * frameCount + mount), follow, at);
       }
     }
     for (const piece of this.redrawn) {
@@ -307,6 +309,19 @@ export class PlaceClearance {
         return false;
       }),
     );
+  }
+}
+
+/** Of one track: the pose that follows within the one at `from`, at `to`. */
+function writeComposed(poses: Float64Array, from: number, follow: Pose, to: number): void {
+  for (let row = 0; row < POSE_SIZE; row += 4) {
+    const x = poses[from + row]!;
+    const y = poses[from + row + 1]!;
+    const z = poses[from + row + 2]!;
+    for (let column = 0; column < 4; column++) {
+      poses[to + row + column] = x * follow[column]! + y * follow[4 + column]! + z * follow[8 + column]!;
+    }
+    poses[to + row + 3]! += poses[from + row + 3]!;
   }
 }
 
