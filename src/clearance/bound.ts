@@ -7,13 +7,20 @@ import { SCREW_SIZE } from "./motionScrew.ts";
 export type Extent = Float64Array;
 
 export function extentOf(positions: ArrayLike<number>): Extent {
-  const box = Float64Array.of(Infinity, Infinity, Infinity, -Infinity, -Infinity, -Infinity);
-  for (let i = 0; i < positions.length; i++) {
-    const axis = i % 3;
-    box[axis] = Math.min(box[axis]!, positions[i]!);
-    box[axis + 3] = Math.max(box[axis + 3]!, positions[i]!);
+  let [lowX, lowY, lowZ] = [Infinity, Infinity, Infinity];
+  let [highX, highY, highZ] = [-Infinity, -Infinity, -Infinity];
+  for (let i = 0; i + 2 < positions.length; i += 3) {
+    const x = positions[i]!;
+    const y = positions[i + 1]!;
+    const z = positions[i + 2]!;
+    if (x < lowX) lowX = x;
+    if (x > highX) highX = x;
+    if (y < lowY) lowY = y;
+    if (y > highY) highY = y;
+    if (z < lowZ) lowZ = z;
+    if (z > highZ) highZ = z;
   }
-  return box;
+  return Float64Array.of(lowX, lowY, lowZ, highX, highY, highZ);
 }
 
 /**

@@ -33,7 +33,7 @@ export class MeshBuilder {
   band(first: readonly number[], second: readonly number[]): void {
     const n = first.length;
     for (let i = 0; i < n; i++) {
-      const next = (i + 1) % n;
+      const next = i + 1 < n ? i + 1 : 0;
       this.quad(first[i]!, first[next]!, second[next]!, second[i]!);
     }
   }
