@@ -244,10 +244,10 @@ export class PlaceSearch {
 
   private gaugeOf({ a, b, excuses }: SearchedPair): PlaceGauge | null {
     const [first, second] = [this.find(a), this.find(b)];
-    for (const kept of [first, second]) this.treeOf(kept);
+    const [treeA, treeB] = [this.treeOf(first), this.treeOf(second)];
     const cut = (): PlaceGauge | null =>
       createPlaceGauge(first.clip(ballsOf(excuses, "centreInA")), second.clip(ballsOf(excuses, "centreInB")));
-    return excuses.length > 0 ? createGuardedGauge(first.tree, second.tree, cut) : cut();
+    return excuses.length > 0 ? createGuardedGauge(treeA, treeB, cut) : cut();
   }
 
   private treeOf(kept: KeptBody): CollisionTree {

@@ -1,7 +1,7 @@
-import { cross, dot, length, subtract, type Vec3 } from "../maths/vec3.ts";
 import type { Shape } from "../scene/scene.ts";
 import { type ShapeContext, shapeError } from "./context.ts";
 import { sidesForSag } from "./roundness.ts";
+import { bendSteps, turnAt_rad } from "./shapes/tube.ts";
 
 /** A shape of more takes seconds to draw and a check of minutes; what is drawn so fine is a slip in a size or a tessellation. */
 const MOST_TRIANGLES = 250_000;
@@ -35,18 +35,12 @@ function trianglesOf(shape: Shape, tessellation_mm: number): number {
     }
     case "tube": {
       const { path, bend_mm, diameter_mm } = shape;
-      const steps = bend_mm === null ? 0 : sidesForSag(bend_mm + diameter_mm / 2, 0.3 * tessellation_mm);
-      const rings = path.reduce((sum, _, i) => sum + 1 + Math.ceil((turnAt(path, i) / (2 * Math.PI)) * steps), 0);
+      const turns = bend_mm === null ? [] : path.slice(1, -1).map((_, i) => turnAt_rad(path, i + 1));
+      const bends = turns.filter((turn_rad) => turn_rad > 0);
+      const rings = bends.reduce((sum, turn_rad) => sum + bendSteps(shape, turn_rad, { tessellation_mm }), path.length);
       return 2 * rings * sidesForSag(diameter_mm / 2, 0.4 * tessellation_mm);
     }
     default:
       return 0;
   }
-}
-
-function turnAt(path: readonly Vec3[], i: number): number {
-  const [before, here, after] = [path[i - 1], path[i], path[i + 1]];
-  if (!before || !here || !after) return 0;
-  const [into, out] = [subtract(here, before), subtract(after, here)];
-  return Math.atan2(length(cross(into, out)), dot(into, out));
 }

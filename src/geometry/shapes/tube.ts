@@ -90,6 +90,13 @@ export function bendTakes_mm({ bend_mm, diameter_mm }: TubeShape, turn_rad: numb
   return (bend_mm ?? diameter_mm / 2) * Math.tan(turn_rad / 2);
 }
 
+/** By how much a path turns at one of its inner points, radians. */
+export function turnAt_rad(path: TubeShape["path"], at: number): number {
+  const into = subtract(path[at]!, path[at - 1]!);
+  const out = subtract(path[at + 1]!, path[at]!);
+  return Math.atan2(length(cross(into, out)), dot(into, out));
+}
+
 /** In how many steps a bend of a tube through so much is drawn: the fewest of which none stands farther out than bendSag_mm. */
 export function bendSteps(
   { bend_mm, diameter_mm }: Pick<TubeShape, "bend_mm" | "diameter_mm">,

@@ -1,5 +1,5 @@
-import { bendSag_mm, bendSteps, bendTakes_mm } from "../../geometry/shapes/tube.ts";
-import { add, cross, distance, dot, length, normalise, scale, subtract } from "../../maths/vec3.ts";
+import { bendSag_mm, bendSteps, bendTakes_mm, turnAt_rad } from "../../geometry/shapes/tube.ts";
+import { add, distance, normalise, scale, subtract } from "../../maths/vec3.ts";
 import type { Shape, TubeShape } from "../../scene/scene.ts";
 
 /** Beside what a bend takes up of its legs it gets so much of either, mm. */
@@ -46,10 +46,4 @@ export function mostBendSteps(shapes: readonly Shape[], tessellation_mm: number)
     }
   }
   return most;
-}
-
-function turnAt_rad(path: TubeShape["path"], at: number): number {
-  const into = subtract(path[at]!, path[at - 1]!);
-  const out = subtract(path[at + 1]!, path[at]!);
-  return Math.atan2(length(cross(into, out)), dot(into, out));
 }
