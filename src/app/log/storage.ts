@@ -4,6 +4,7 @@ import type { Card } from "../../buildlog/entry.ts";
 import { nextNumber } from "../../buildlog/make.ts";
 import { readCard } from "../../buildlog/read.ts";
 import { InputError } from "../../scene/error.ts";
+import { ON_DISK } from "../projects/shelf.ts";
 import { t } from "../text/text.ts";
 import { type CardRow, rowOf } from "./rows.ts";
 
@@ -33,7 +34,7 @@ function onDisk(shelf: UseStore): UseStore {
     mode === "readonly"
       ? shelf(mode, callback)
       : shelf("readonly", ({ name, transaction: { db } }) =>
-          callback(db.transaction(name, mode, { durability: "strict" }).objectStore(name)),
+          callback(db.transaction(name, mode, ON_DISK).objectStore(name)),
         );
 }
 
