@@ -29,6 +29,7 @@ import {
 import { EnvelopeRoom } from "./envelopeRoom.ts";
 import { type GearReport, gearReport } from "./gearReport.ts";
 import { holdLife } from "./life.ts";
+import "./lines.ts";
 import { concludeSweeps, type IndexedSweep, Machine, type Watch } from "./machine.ts";
 import type { MeshNames, MeshOrder } from "./meshStore.ts";
 import { type Outcome, outcomeOf, StoppedError } from "./outcome.ts";
