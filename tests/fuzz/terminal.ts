@@ -71,7 +71,8 @@ export function judge({ status, out, err, written }: Answer, isJson: boolean): v
   holds(out === "", "nothing on standard output where it refuses");
   holds(written.size === 0, `nothing written where it refuses: ${[...written.keys()].join(", ")}`);
   holds(/^elbowroom: .+\n$/.test(err), `one line: ${JSON.stringify(err.slice(0, 300))}`);
-  const fault = faultOfText(err.trim());
+  // what the builder wrote stands between quotation marks, which it may hold too, and among what is wanted
+  const fault = faultOfText(err.trim(), err.split("; wanted: ")[0]!.replace(/".*"/s, '""'));
   holds(fault === null, `refuses so: ${fault}`);
   throw new Refused(err);
 }
