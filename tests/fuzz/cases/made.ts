@@ -314,6 +314,13 @@ export const MADE: Readonly<Record<string, readonly Made[]>> = {
       },
     },
   ],
+  terminal: [
+    {
+      name: "a billion corners drawn at random",
+      make: () =>
+        JSON.stringify({ args: ["jig", "@/car.json", "--samples=1e9"], files: { "car.json": SMALL_CARS[1] } }),
+    },
+  ],
   name: [{ name: "a tyre of a hundred thousand blanks", make: () => `205/55${" ".repeat(100_000)}R16` }],
 };
 
