@@ -18,8 +18,18 @@ export const FIGURES = {
 export type FigureName = keyof typeof FIGURES;
 export type Sample = Readonly<Record<FigureName, number | null>>;
 
-/** Flags with which the browser answers at once what the page and its workers take. */
-export const FLAGS = ["--enable-blink-features=ForceEagerMeasureMemory"];
+/**
+ * Flags with which the browser answers at once what the page and its workers take, and makes at a function's first call what it
+ * otherwise makes of it after some hundred (machine code, counts of what it meets): that comes once, over hours, and would look
+ * like growth in a run of one.
+ */
+export const FLAGS = [
+  "--enable-blink-features=ForceEagerMeasureMemory",
+  "--js-flags=--always-sparkplug --no-lazy-feedback-allocation",
+];
+
+/** Wide enough for the wide layout; software graphics draw no more than they must. */
+export const WINDOW = { width: 1200, height: 660 };
 
 /**
  * In the page before its own scripts, as text: what the page asked its graphics contexts to make and not to delete, and still
