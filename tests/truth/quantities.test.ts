@@ -66,7 +66,9 @@ describe("the register", () => {
     const file = new Map<string, string>(ROWS.map(([id, row]) => [id, row.file]));
     const elsewhere = calls.filter((call) => call.quantities.some((id) => file.get(id) !== call.file));
     expect(elsewhere.map((call) => `${call.file}:${call.line} ${call.quantities}`)).toEqual([]);
-    expect(calls.filter(({ quantities }) => quantities.length === 0).map((call) => `${call.file}:${call.line}`)).toEqual([]);
+    expect(
+      calls.filter(({ quantities }) => quantities.length === 0).map((call) => `${call.file}:${call.line}`),
+    ).toEqual([]);
   });
 
   it("stands in the README as it is: if not, node --import tsx tests/truth/table.ts", () => {
@@ -113,7 +115,9 @@ describe("the README's table", () => {
     };
     const both = [call(5, states[0]!), call(9, states[1]!)];
     const faults = (lines: readonly number[], made = both) =>
-      faultsOfComparisons(made, new Map([[id, { off: 0, count: 1, lines }]])).filter((fault) => fault.startsWith(`${id}:`));
+      faultsOfComparisons(made, new Map([[id, { off: 0, count: 1, lines }]])).filter((fault) =>
+        fault.startsWith(`${id}:`),
+      );
     expect(faults([5, 9])).toEqual([]);
     expect(faults([5])).toEqual([`${id}: ${states[1]} was compared by no test`]);
     expect(faults([5, 9], [both[0]!, { ...both[1]!, file: "tests/another.test.ts" }])).toHaveLength(1);

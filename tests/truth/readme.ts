@@ -24,7 +24,8 @@ export function agreementText({ unit }: Pick<Row, "unit">, { off }: Pick<Agreeme
 
 /** The table's row but for the agreement. */
 export function rowStart({ name, states, beneath, against, file, test }: Row): string {
-  const told = beneath === undefined ? states.map((state) => `\`${state}\``).join(", ") : `makes up: ${nameOf(beneath)}`;
+  const told =
+    beneath === undefined ? states.map((state) => `\`${state}\``).join(", ") : `makes up: ${nameOf(beneath)}`;
   const cells = [name, told, against, `\`${file.replace(/^tests[/]/, "")}\`: ${test}`];
   return `| ${cells.map((cell) => cell.replaceAll("|", "\\|")).join(" | ")} |`;
 }
@@ -92,7 +93,9 @@ export function faultsOfAgreements(table: string, reached: Reached): string[] {
 export function faultsOfComparisons(calls: readonly Comparison[], reached: Reached): string[] {
   return ROWS.flatMap(([id, { file, states }]) => {
     const lines = reached.get(id)?.lines ?? [];
-    const made = calls.filter((call) => call.file === file && call.quantities.includes(id) && lines.includes(call.line));
+    const made = calls.filter(
+      (call) => call.file === file && call.quantities.includes(id) && lines.includes(call.line),
+    );
     const compared = new Set([id as string, ...made.flatMap(({ compares }) => [...compares])]);
     return states.filter((state) => !compared.has(state)).map((state) => `${id}: ${state} was compared by no test`);
   });

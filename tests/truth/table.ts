@@ -30,11 +30,7 @@ const reached = reachedIn(report);
 const readme = readFileSync(README, "utf8");
 const uncompared = faultsOfComparisons(withStated(comparisons), reached);
 if (what === "--check") {
-  const faults = [
-    ...faultsOfTable(tableIn(readme)),
-    ...faultsOfAgreements(tableIn(readme), reached),
-    ...uncompared,
-  ];
+  const faults = [...faultsOfTable(tableIn(readme)), ...faultsOfAgreements(tableIn(readme), reached), ...uncompared];
   for (const fault of faults) console.error(fault);
   if (faults.length > 0)
     console.error("The README's table of quantities is not true: node --import tsx tests/truth/table.ts");

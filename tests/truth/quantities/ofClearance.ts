@@ -64,7 +64,12 @@ export const OF_CLEARANCE = {
   summary: {
     name: "Verdicts counted",
     unit: null,
-    states: ["checkVerb.summary.accepted", "checkVerb.summary.clash", "checkVerb.summary.clear", "checkVerb.summary.tight"],
+    states: [
+      "checkVerb.summary.accepted",
+      "checkVerb.summary.clash",
+      "checkVerb.summary.clear",
+      "checkVerb.summary.tight",
+    ],
     against: "Counted anew from the list",
     file: "tests/truth/limits.test.ts",
     test: "counts its verdicts as anybody would who goes through them",

@@ -215,7 +215,8 @@ export const OF_LOADS = {
     name: "Moment at the ends of a driveshaft under torque",
     unit: "of the torque",
     states: ["JointLoad.moment_Nmm"],
-    against: "1 / cos(β/2): T along and T·tan(β/2) across, Seherr-Thoss and others, Universal Joints and Driveshafts (from memory)",
+    against:
+      "1 / cos(β/2): T along and T·tan(β/2) across, Seherr-Thoss and others, Universal Joints and Driveshafts (from memory)",
     file: "tests/loads/handExample.test.ts",
     test: "a driveshaft that stands at angles bends both joints: their couples are T / cos(β/2) in all, β by its line",
   },

@@ -45,7 +45,14 @@ export const OF_PAPER = {
   threadEnd: {
     name: "Rod end in its thread",
     unit: null,
-    states: ["ThreadEnd.engaged_mm", "ThreadEnd.least_mm", "ThreadEnd.longer_mm", "ThreadEnd.most_mm", "ThreadEnd.reach_mm", "ThreadEnd.shorter_mm"],
+    states: [
+      "ThreadEnd.engaged_mm",
+      "ThreadEnd.least_mm",
+      "ThreadEnd.longer_mm",
+      "ThreadEnd.most_mm",
+      "ThreadEnd.reach_mm",
+      "ThreadEnd.shorter_mm",
+    ],
     against: "By hand",
     file: "tests/fabrication/sheets/cutList.test.ts",
     test: "is set in the middle of what may be in",
@@ -262,7 +269,12 @@ export const OF_PAPER = {
   meshRepair: {
     name: "Mended scan",
     unit: "mm³",
-    states: ["RepairsDone.holesClosed", "RepairsDone.holesLeftOpen", "RepairsDone.straysLeftOut", "RepairsDone.verticesWelded"],
+    states: [
+      "RepairsDone.holesClosed",
+      "RepairsDone.holesLeftOpen",
+      "RepairsDone.straysLeftOut",
+      "RepairsDone.verticesWelded",
+    ],
     against: "Volume of the whole box again",
     file: "tests/scans/report.test.ts",
     test: "a seam whose two sides do not quite meet: welding is what mends it",
@@ -367,7 +379,13 @@ export const OF_PAPER = {
   toldPlates: {
     name: "Plates, as the terminal tells them",
     unit: "own unit",
-    states: ["templateVerb.plates.count", "templateVerb.plates.holes.centre_mm", "templateVerb.plates.holes.diameter_mm", "templateVerb.plates.size_mm", "templateVerb.plates.thickness_mm"],
+    states: [
+      "templateVerb.plates.count",
+      "templateVerb.plates.holes.centre_mm",
+      "templateVerb.plates.holes.diameter_mm",
+      "templateVerb.plates.size_mm",
+      "templateVerb.plates.thickness_mm",
+    ],
     against: "Clevis by hand",
     file: "tests/truth/paper.test.ts",
     test: "is each plate of a clevis: half a disc of 40 over 40 × 45, a hole of 12 in its middle; a base of 48 × 40 (by hand)",
@@ -471,7 +489,16 @@ export const OF_PAPER = {
   meshFaults: {
     name: "What is wrong with a scan, counted",
     unit: null,
-    states: ["MeshReport.closableHoles", "MeshReport.dropped", "MeshReport.flipped", "MeshReport.oddEdges", "MeshReport.openEdges", "MeshReport.shells.triangles", "MeshReport.triangles", "MeshReport.vertices"],
+    states: [
+      "MeshReport.closableHoles",
+      "MeshReport.dropped",
+      "MeshReport.flipped",
+      "MeshReport.oddEdges",
+      "MeshReport.openEdges",
+      "MeshReport.shells.triangles",
+      "MeshReport.triangles",
+      "MeshReport.vertices",
+    ],
     against: "Boxes without, with a turned and with one more face, by hand",
     file: "tests/scans/report.test.ts",
     test: "a box without its lid: one hole as large as the lid",

@@ -5,7 +5,12 @@ export const OF_STUDIES = {
   mountRates: {
     name: "Change of angles and lengths a mm of a mount",
     unit: "per mm",
-    states: ["ReadingRates.camber_deg", "ReadingRates.halfTrack_mm", "ReadingRates.toe_deg", "ReadingRates.wheelbaseShift_mm"],
+    states: [
+      "ReadingRates.camber_deg",
+      "ReadingRates.halfTrack_mm",
+      "ReadingRates.toe_deg",
+      "ReadingRates.wheelbaseShift_mm",
+    ],
     against: "Central differences of the corner bolted up; −asin(1/450) by hand",
     file: "tests/studies/jig.test.ts",
     test: "is −0.127324° of toe a mm outboard for a pivot 450 mm before the lateral links",
@@ -185,7 +190,12 @@ export const OF_STUDIES = {
   gapSpread: {
     name: "How far a clearance may be off",
     unit: "mm",
-    states: ["ClearanceSpread.clearance_mm", "ClearanceSpread.rootSumSquares_mm", "ClearanceSpread.sampled_mm", "ClearanceSpread.worst_mm"],
+    states: [
+      "ClearanceSpread.clearance_mm",
+      "ClearanceSpread.rootSumSquares_mm",
+      "ClearanceSpread.sampled_mm",
+      "ClearanceSpread.worst_mm",
+    ],
     against: "Ball halfway along: half of the tolerance; even distribution",
     file: "tests/truth/studies.test.ts",
     test: "spreads the gap of a ball halfway along by half of it",
