@@ -21,6 +21,12 @@ const LARGEST_STEP_mm = 2;
 const CORRECTION_SHARE = 0.25;
 /** A step this small that still fails is a lock. Far finer than the 0.01 mm to which a bind is told. */
 const SMALLEST_STEP_mm = 1e-4;
+/**
+ * The farthest that the hub may go for each mm of the wheel's rise (a metre: some 190° of turn): beyond, the corner locks. Near a turning
+ * point the rise fades with the root of what is left, so this is a few 0.0001 mm short of it. A corner whose rise fades and comes back
+ * without turning is held by nothing that could lift the wheel there; whether a step of the travel got across hung on where the step began.
+ */
+const LARGEST_RATE = 1000;
 
 /** Numbers of a saved state. */
 export const STATE_SIZE = 7;
@@ -112,7 +118,8 @@ class CarrierState {
  * Follows the carrier along its travel by Newton's method with continuation. The unknowns are the turn and the wheel
  * centre's place forward and out; its height is given. A step is taken only if Newton's corrections stay small beside the
  * prediction and the Jacobian's determinant keeps its sign, so the solver cannot slip into the corner's other assembly
- * mode: where no step, however small, satisfies this, the corner locks (a turning point of the travel).
+ * mode: where no step, however small, satisfies this, the corner locks (a turning point of the travel, or one in all but name:
+ * LARGEST_RATE).
  */
 export class CarrierSolver {
   readonly equations: CarrierEquations;
@@ -124,6 +131,8 @@ export class CarrierSolver {
   readonly #here = new Linearisation();
   readonly #probe = new Linearisation();
   readonly #step = new Float64Array(UNKNOWN_COUNT);
+  /** Of the unknowns by travel, where the solver stands. */
+  readonly #rates = new Float64Array(UNKNOWN_COUNT);
   readonly #probeRotation = new Float64Array(9);
   readonly #probeCentre = new Float64Array(3);
   #side = 0;
@@ -189,7 +198,7 @@ export class CarrierSolver {
   startFrom(saved: Float64Array, at: number, travel_mm: number): boolean {
     this.#trial.load(saved, at);
     this.#trial.centre[2] = this.equations.wheelCentre[2] + travel_mm;
-    if (!this.#converge(LARGEST_MOVE_mm)) return false;
+    if (!this.#converge(LARGEST_MOVE_mm, LARGEST_RATE)) return false;
     this.#travel_mm = travel_mm;
     return true;
   }
@@ -279,34 +288,32 @@ export class CarrierSolver {
 
   #linearise(): void {
     this.equations.evaluate(this.#state.rotation, this.#state.centre, this.#here.residuals, this.#here.jacobian);
-    this.#here.factor();
+    if (this.#here.factor()) this.#here.travelRates(this.#rates);
   }
 
   /** One continuation step: true when the state (and its linearisation) has moved, false when nothing has changed. */
   #settle(rise: number): boolean {
     const here = this.#here;
     const trial = this.#trial;
-    const step = this.#step;
+    const rates = this.#rates;
     const { wheelCentre } = this.equations;
     if (here.determinantSign !== this.#side || this.#side === 0) return false;
     trial.copy(this.#state);
     // exact heights, so that travel never gathers rounding
     trial.centre[2] = wheelCentre[2] + this.#travel_mm + rise;
-    let allowed = Number.POSITIVE_INFINITY;
-    if (rise !== 0) {
-      here.travelRates(step);
-      const predicted = sizeOf(step) * Math.abs(rise);
-      if (!(predicted <= LARGEST_MOVE_mm)) return false;
-      trial.move(step, rise);
-      allowed = (predicted + Math.abs(rise)) * CORRECTION_SHARE;
-    } else {
-      allowed = LARGEST_MOVE_mm;
-    }
-    return this.#converge(allowed);
+    // a corner that is drawn where it locks is told so by its travel, not by its mounts
+    if (rise === 0) return this.#converge(LARGEST_MOVE_mm, Number.POSITIVE_INFINITY);
+    const predicted = sizeOf(rates) * Math.abs(rise);
+    if (!(predicted <= LARGEST_MOVE_mm)) return false;
+    trial.move(rates, rise);
+    return this.#converge((predicted + Math.abs(rise)) * CORRECTION_SHARE, LARGEST_RATE);
   }
 
-  /** Newton from the trial state, corrected by no more than is allowed; the state becomes what it comes to, or stays. */
-  #converge(allowed: number): boolean {
+  /**
+   * Newton from the trial state, corrected by no more than is allowed; the state becomes what it comes to, or stays where that is none, or
+   * goes on at more than the largest rate.
+   */
+  #converge(allowed: number, largestRate: number): boolean {
     const here = this.#here;
     const trial = this.#trial;
     const step = this.#step;
@@ -319,7 +326,10 @@ export class CarrierSolver {
       const residual = here.residual_mm;
       if (residual < CONVERGED_mm || (residual < PROMISED_mm && residual >= last * 0.5)) {
         if (!whole) break;
+        here.travelRates(step);
+        if (!(sizeOf(step) <= largestRate)) break;
         this.#state.copy(trial);
+        for (let k = 0; k < UNKNOWN_COUNT; k++) this.#rates[k] = step[k]!;
         return true;
       }
       last = residual;

@@ -1,4 +1,4 @@
-import { proxy, wrap } from "comlink";
+import { wrap } from "comlink";
 import type { Solid } from "../geometry/solid.ts";
 import type { Vec3 } from "../maths/vec3.ts";
 import type { PickedPatch } from "../scans/patch.ts";
@@ -6,6 +6,7 @@ import type { ScanLook, ScanRead, ScanStage, ScanThinned } from "../scans/scanRo
 import type { LengthUnit } from "../scene/meshFiles.ts";
 import type { MeshRepair, MeshThinning } from "../scene/scene.ts";
 import { nameOfLife, whenLifeEnds } from "./life.ts";
+import { Line } from "./lines.ts";
 import { type Outcome, stoppedError, unwrap, WorkError } from "./outcome.ts";
 import type { ScanShell } from "./scan.worker.ts";
 import { canShareMemory } from "./sharedMemory.ts";
@@ -42,13 +43,10 @@ export function openScanDesk(onStage: (stage: ScanStage, share: number | null) =
   let running = 0;
   // stages come by another line than answers, and may come after them
   const life = nameOfLife();
-  const begun = shell.begin(
-    flag,
-    proxy((stage: ScanStage, share: number | null) => {
-      if (running > 0) onStage(stage, share);
-    }),
-    life,
-  );
+  const stages = new Line((stage: ScanStage, share: number | null) => {
+    if (running > 0) onStage(stage, share);
+  });
+  const begun = shell.begin(flag, stages.far, life);
   void Promise.resolve(begun).then(() => whenLifeEnds(life, () => end(new WorkError("the worker stopped"))));
   const asked = async <T>(outcome: Promise<Outcome<T>>): Promise<T> => {
     running++;
@@ -77,6 +75,7 @@ export function openScanDesk(onStage: (stage: ScanStage, share: number | null) =
     patch: (at, kind, reach_mm) => asked(shell.patch(at, kind, reach_mm)),
     close() {
       worker.terminate();
+      stages.close();
       end(stoppedError());
     },
   };

@@ -14,6 +14,12 @@ const AGREED_mm = 1e-6;
 const SHORT_OF_LOCK_mm = 2;
 /** The wheel's rise along the way that the members leave (SecondSolver.rise): 0.5 where all of the hub just goes up. */
 const SURE_RISE = 0.06;
+/** At a lock hardly anything of what the hub moves is rise, nor is so much further on. */
+const LOCKED_RISE = 0.02;
+const FURTHER_mm = 2;
+const LOCKED_SHARE = 0.002;
+/** A lock stands where it stands, whatever the travel is asked for in. */
+const SAME_LOCK_mm = 0.01;
 const RESIDUAL_mm = 1e-9;
 /** Of a mount's points, after a few turns of rounding. */
 const POINT_mm = 1e-8;
@@ -87,11 +93,17 @@ export function faultsOfMotion({ corner, run }: RunCorner, tally: MotionTally): 
       faults.push(`the second solver has the hub ${apart_mm} mm off at ${second.travel_mm} mm`);
     tally.compared++;
     tally.farthest_mm = Math.max(tally.farthest_mm, apart_mm);
+    const atOnce_mm = reachedAtOnce(corner, wanted_mm);
+    if (!((atOnce_mm - end_mm) * way > -SAME_LOCK_mm))
+      faults.push(`asked for ${wanted_mm} mm at once it gets to ${atOnce_mm} mm, step by step to ${end_mm} mm`);
     if (isWhole) continue;
     const residual_mm = second.standAt(endPose);
     if (!(residual_mm < POINT_mm)) faults.push(`raw equations leave ${residual_mm} mm at the lock, ${end_mm} mm`);
-    if (scene.antiRollBar && isBarLock(corner, scene.antiRollBar, end_mm, way)) tally.barLocks++;
-    else if (isTurningPoint(second, way)) tally.memberLocks++;
+    if (risesNoMore(second, way)) {
+      tally.memberLocks++;
+      if (!(Math.abs(atOnce_mm - end_mm) < SAME_LOCK_mm))
+        faults.push(`asked for ${wanted_mm} mm at once it locks at ${atOnce_mm} mm, step by step at ${end_mm} mm`);
+    } else if (scene.antiRollBar && isBarLock(corner, scene.antiRollBar, end_mm, way)) tally.barLocks++;
     else faults.push(`told to lock at ${end_mm} mm, where nothing locks`);
   }
   return faults;
@@ -144,15 +156,27 @@ function placed({ solver }: Corner, travel_mm: number): Pose {
   return pose;
 }
 
+function reachedAtOnce({ solver }: Corner, travel_mm: number): number {
+  solver.reset();
+  solver.moveTo(travel_mm);
+  return solver.travel_mm;
+}
+
 function farthestApart({ scene }: Corner, pose: Pose, second: SecondSolver): number {
   const points = ABOUT.map((by) => add(scene.wheel.centre, by));
   return Math.max(...points.map((p) => distance(applyPose(pose, p), second.at(p))));
 }
 
-/** Along what the members leave, the wheel goes back the way it came on both sides of a turning point. */
-function isTurningPoint(second: SecondSolver, way: 1 | -1): boolean {
+/**
+ * Along what the members leave, the wheel goes back the way it came on both sides of a turning point; or it stands still while the hub
+ * goes on, which no more lifts it.
+ */
+function risesNoMore(second: SecondSolver, way: 1 | -1): boolean {
   const here_mm = second.travel_mm;
-  return Math.abs(second.rise()) < 0.02 && second.beside(2).every((there_mm) => (there_mm - here_mm) * way < 1e-3);
+  return (
+    Math.abs(second.rise()) < LOCKED_RISE &&
+    second.beside(FURTHER_mm).every((there_mm) => (there_mm - here_mm) * way < LOCKED_SHARE * FURTHER_mm)
+  );
 }
 
 /** Whether the drop link reaches here and no longer a little farther on: by trial of the arm's whole turn. */

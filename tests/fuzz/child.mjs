@@ -8,31 +8,28 @@ const MOST_CPU_US = 5_000_000;
 const BEGIN_CPU_US = 20_000_000;
 const LOOK_EVERY_MS = 50;
 
-const { seed, jobs, isSaved, progress } = JSON.parse(process.argv[2]);
+const { seed, jobs, progress } = JSON.parse(process.argv[2]);
 const say = (line) => writeSync(1, `${JSON.stringify(line)}\n`);
 
-for (const { door, from, to } of jobs) {
-  for (let next = from; next < to; ) next = await runFrom(door, next, to);
-}
+for (let left = jobs; left.length > 0; ) left = await open(left);
 say({ kind: "end" });
 
-/** Until all are opened or the thread has gone: the number of the next case. */
-function runFrom(door, from, to) {
-  const now = new SharedArrayBuffer(4);
-  const at = new Int32Array(now);
-  at[0] = -1;
+/** Until all are opened or the thread has gone: what is left to do. One thread for all doors: what they need is loaded once. */
+function open(left) {
+  const now = new SharedArrayBuffer(8);
+  const at = new Int32Array(now).fill(-1);
   const worker = new Worker(new URL("./worker.mjs", import.meta.url), {
-    workerData: { door, seed, from, to, isSaved, now, progress },
+    workerData: { jobs: left, seed, now, progress },
     resourceLimits: { maxOldGenerationSizeMb: 900 },
   });
-  let index = -1;
+  let seen = "";
   let since = cpu();
   let ending = null;
   let isDone = false;
   const look = setInterval(() => {
-    const current = Atomics.load(at, 0);
-    if (current !== index) [index, since] = [current, cpu()];
-    else if (cpu() - since > (index < 0 ? BEGIN_CPU_US : MOST_CPU_US)) {
+    const current = at.join();
+    if (current !== seen) [seen, since] = [current, cpu()];
+    else if (cpu() - since > (at[1] < 0 ? BEGIN_CPU_US : MOST_CPU_US)) {
       ending ??= { kind: "hang", what: "5 s of processor time" };
       worker.terminate();
     }
@@ -47,11 +44,12 @@ function runFrom(door, from, to) {
     });
     worker.on("exit", () => {
       clearInterval(look);
-      if (isDone) return resolve(to);
-      const gone = Math.max(from, Atomics.load(at, 0));
+      if (isDone) return resolve([]);
+      const [job, index] = [Math.max(0, at[0]), at[1] < 0 ? left[0].from : at[1]];
       ending ??= { kind: "hang", what: "what it waits for never comes" };
-      say({ ...ending, door, seed, index: gone });
-      resolve(gone + 1);
+      const { door, isSaved } = left[job];
+      say({ ...ending, door, isSaved, seed, index });
+      resolve([{ ...left[job], from: index + 1 }, ...left.slice(job + 1)].filter(({ from, to }) => from < to));
     });
   });
 }

@@ -2,8 +2,7 @@
 import { parseArgs } from "node:util";
 import { caseOf } from "./caseOf.ts";
 import { DOORS } from "./doors.ts";
-import { savedCases } from "./saved.ts";
-import { countsOf, openCases, openSaved } from "./watch.ts";
+import { drawnJobs, openCases, savedJobs } from "./watch.ts";
 
 // what is found is told as it comes
 process.env.FUZZ_TELL = "1";
@@ -23,11 +22,11 @@ const doors = DOORS.filter(({ name }) => values.door === undefined || name === v
 if (values.show !== undefined) {
   process.stdout.write(caseOf(doors[0]!, seed, Number(values.show)).content);
 } else {
-  const told = values.saved
-    ? await openSaved(new Map(doors.map((door) => [door.name, savedCases(door).length])))
-    : await openCases(seed, countsOf(Number(values.cases), doors), Number(values.from));
+  const jobs = values.saved ? savedJobs(doors) : drawnJobs(Number(values.cases), doors, Number(values.from));
+  const told = await openCases(seed, jobs);
   console.log(`seed ${seed}`);
   for (const [door, { read, refused }] of told.doors) console.log(`${door}: ${read} read, ${refused} refused`);
+  if (told.anew > 0) console.log(`${told.anew} processes begun anew, since what many cases leave had added up`);
   console.log(`${told.found.length} found`);
   process.exitCode = told.found.length > 0 ? 1 : 0;
 }

@@ -5,40 +5,50 @@ import type { Handed } from "./door.ts";
 import { DOORS } from "./doors.ts";
 import { faultOfRefusal } from "./refusal.ts";
 import { savedCases } from "./saved.ts";
+import type { Job } from "./watch.ts";
 
 /** The most memory that the process may ever have had, kilobytes. */
 const MOST_KB = 1_000_000;
 const TALLY_EVERY = 100;
 
 interface Work {
-  readonly door: string;
+  readonly jobs: readonly Job[];
   readonly seed: number;
-  readonly from: number;
-  readonly to: number;
-  /** The saved cases instead of drawn ones. */
-  readonly isSaved: boolean;
-  /** Number of the case in work, for the thread that watches. */
+  /** Numbers of the job and of the case in work, for the thread that watches. */
   readonly now: SharedArrayBuffer;
   /** File that says the same to whoever finds the process gone. */
   readonly progress: string;
 }
 
-/** Opens the cases `from` to `to` of a door, one after the other, and tells what it finds. */
+const { jobs, seed, now, progress } = workerData as Work;
+const say = (line: object) => parentPort!.postMessage(line);
+
+/** Opens all cases of all jobs, one after the other, and tells what it finds. */
 export async function run(): Promise<void> {
-  const { door: name, seed, from, to, isSaved, now, progress } = workerData as Work;
-  const door = DOORS.find((each) => each.name === name)!;
-  const handedAt = (index: number): Handed => (isSaved ? savedCases(door)[index]!.handed() : caseOf(door, seed, index));
   const place = openSync(progress, "w");
   const at = new Int32Array(now);
+  for (const [number, job] of jobs.entries()) {
+    await runJob(job, (index) => {
+      // the case last: it says that the job is there too
+      Atomics.store(at, 0, number);
+      Atomics.store(at, 1, index);
+      writeSync(place, JSON.stringify({ door: job.door, isSaved: job.isSaved, index }).padEnd(200), 0);
+    });
+  }
+  say({ kind: "done" });
+}
+
+async function runJob({ door: name, isSaved, from, to }: Job, begins: (index: number) => void): Promise<void> {
+  const door = DOORS.find((each) => each.name === name)!;
+  const saved = isSaved ? savedCases(door) : [];
+  const handedAt = (index: number): Handed => (isSaved ? saved[index]!.handed() : caseOf(door, seed, index));
   let [read, refused] = [0, 0];
-  const say = (line: object) => parentPort!.postMessage(line);
   const tally = () => {
     say({ kind: "tally", door: name, read, refused });
     [read, refused] = [0, 0];
   };
   for (let index = from; index < to; index++) {
-    Atomics.store(at, 0, index);
-    writeSync(place, JSON.stringify({ door: name, index }).padEnd(200), 0);
+    begins(index);
     const handed = handedAt(index);
     let fault: string | null = null;
     try {
@@ -48,12 +58,11 @@ export async function run(): Promise<void> {
       fault = faultOfRefusal(error);
       if (fault === null) refused++;
     }
-    if (fault !== null) say({ kind: "found", door: name, seed, index, what: fault });
+    const found = { door: name, isSaved, seed, index };
+    if (fault !== null) say({ kind: "found", ...found, what: fault });
     const { maxRSS } = process.resourceUsage();
-    const hasGrown = maxRSS > MOST_KB;
-    if (hasGrown || index % TALLY_EVERY === 0) tally();
-    if (hasGrown) say({ kind: "memory", door: name, seed, index, what: `${Math.round(maxRSS / 1000)} MB` });
+    if (index % TALLY_EVERY === 0) tally();
+    if (maxRSS > MOST_KB) say({ kind: "memory", ...found, what: `${Math.round(maxRSS / 1000)} MB` });
   }
   tally();
-  say({ kind: "done" });
 }

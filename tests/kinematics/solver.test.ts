@@ -5,7 +5,7 @@ import { runTravel } from "../../src/kinematics/travel.ts";
 import { applyPose, poseOfTrack, rotationPose } from "../../src/maths/pose.ts";
 import { add, length, scale, type Vec3 } from "../../src/maths/vec3.ts";
 import type { Scene } from "../../src/scene/scene.ts";
-import { corner, link, wheel } from "./corners.ts";
+import { corner, link, strut, wheel } from "./corners.ts";
 import { fitCarrier } from "./fitCarrier.ts";
 import { randomMembers, randomOf, wildMembers } from "./random.ts";
 
@@ -170,6 +170,35 @@ describe("corners that no one would build", () => {
       const { from_mm } = runTravel(compiled, { bump_mm: 100, droop_mm: 100, step_mm });
       expect(Math.abs(from_mm + 0.997), `step ${step_mm}`).toBeLessThan(0.01);
     }
+  });
+});
+
+describe("a corner whose wheel all but stops rising while the hub goes on", () => {
+  // drawn at random: of 0.001 mm of rise here the hub makes centimetres, and steps got across or not as they happened to fall
+  const members = [
+    strut("leg", [-7.2399, 487.3307, 556.8484], [-5.1007, 637.0371, 188.4395]),
+    strut("second-leg", [-45.694, 593.8077, 616.0349], [-170.5446, 681.7183, 340.3799]),
+    link("lower", [-40.0451, 204.2758, 166.2955], [-99.2435, 713.6736, 186.3417]),
+  ];
+  const centre: Vec3 = [2.3382, 757.4646, 326.2355];
+
+  it("locks there, whatever travel is asked for", () => {
+    const compiled = compileCorner(corner(members, wheel(centre)), "left");
+    const { bindsAt_mm } = runTravel(compiled, { bump_mm: 40, droop_mm: 0, step_mm: 5 });
+    for (let travel_mm = 0.4; travel_mm < 40; travel_mm += 0.7) {
+      const outcome = solveCorner(compiled, travel_mm);
+      expect(outcome.status, `asked for ${travel_mm} mm`).toBe("binds");
+      expect(Math.abs(outcome.travel_mm - bindsAt_mm!), `asked for ${travel_mm} mm`).toBeLessThan(1e-3);
+    }
+  });
+
+  it("has gone hundreds of times the rise by then", () => {
+    const compiled = compileCorner(corner(members, wheel(centre)), "left");
+    const lock_mm = solveCorner(compiled, 40).travel_mm;
+    const at = (travel_mm: number): Vec3 => applyPose(solveCorner(compiled, travel_mm).pose, centre);
+    const way_mm = length(add(at(lock_mm), scale(at(lock_mm - 0.01), -1)));
+    expect(way_mm / 0.01).toBeGreaterThan(200);
+    expect(way_mm / 0.01).toBeLessThan(1000);
   });
 });
 

@@ -4,15 +4,26 @@ import type { AppStore } from "../store/store.ts";
 import type { Database } from "./database.ts";
 import { NewerElsewhere, ThrownAway, troubleOf } from "./faults.ts";
 import type { ProjectRecord, Step } from "./records.ts";
-import { type OpenedProject, saveProject } from "./shelf.ts";
+import { type OpenedProject, readySave } from "./shelf.ts";
 import type { StepSize } from "./stepRecords.ts";
 
-/** What the database holds of the open project. */
+/** What the database holds of a project, or will. */
 interface Kept {
   readonly record: ProjectRecord;
   readonly steps: readonly Step[];
   readonly sizes: readonly StepSize[];
   readonly files: SceneFiles;
+}
+
+/** The open project on its way into the database. */
+interface Line {
+  /** What the database is known to hold. */
+  sure: Kept;
+  /** What it will hold once all saves that are under way are done. */
+  sent: Kept;
+  readonly underWay: Set<Promise<void>>;
+  /** Why the first of them was refused; those behind it are then refused too, and may hear of it sooner. */
+  refusal: { readonly error: unknown; readonly revision: number } | null;
 }
 
 export interface KeeperHooks {
@@ -26,64 +37,85 @@ export interface KeeperHooks {
 
 /** How long until a save that the browser refused is tried again, if no edit tries it sooner. */
 const AGAIN_ms = 10_000;
+/** So many saves may be under way; what a disk is too slow for waits and goes together. */
+const MOST_UNDER_WAY = 8;
 
 export type Keeper = ReturnType<typeof createKeeper>;
 
 /**
- * Saves each edit of the open project as soon as it is made: while one save is under way the next waits for it and takes
- * with it all that has come meanwhile.
+ * Saves each edit of the open project as soon as it is made, though the save of the one before may still be under way: the database does
+ * them in turn, so that a page that is killed has lost at most what the disk was still at.
  */
 export function createKeeper(store: AppStore, door: () => Promise<Database>, hooks: KeeperHooks) {
-  let kept: Kept | null = null;
-  let running: Promise<void> | null = null;
+  let line: Line | null = null;
+  let isAsked = false;
   let again: ReturnType<typeof setTimeout> | undefined;
 
-  const save = async (before: Kept): Promise<void> => {
+  const send = (mine: Line): void => {
+    clearTimeout(again);
+    const before = mine.sent;
     const { steps, at, files } = workOf(store);
-    const from = alike(before.steps, steps);
     const now_ms = hooks.now();
-    const { record, sizes } = await saveProject(await door(), {
+    const { saved, write } = readySave({
       ...before,
       steps,
-      from,
+      from: alike(before.steps, steps),
       at,
       files,
       keptFiles: before.files,
       now_ms,
     });
-    if (kept !== before) return;
-    kept = { record, steps, sizes, files };
-    store.setState({ saved_ms: now_ms, saveTrouble: null });
-    hooks.onSaved(record);
+    const after: Kept = { ...saved, steps, files };
+    mine.sent = after;
+    const save = async (): Promise<void> => {
+      try {
+        await write(await door());
+        mine.sure = after;
+        if (line === mine) {
+          store.setState({ saved_ms: now_ms, saveTrouble: null });
+          hooks.onSaved(after.record);
+        }
+      } catch (error) {
+        const { revision } = after.record;
+        if (!mine.refusal || revision < mine.refusal.revision) mine.refusal = { error, revision };
+      }
+    };
+    const done = save().then(() => {
+      mine.underWay.delete(done);
+      if (!mine.refusal) sendOwed();
+      else if (mine.underWay.size === 0) refused(mine, mine.refusal.error);
+    });
+    mine.underWay.add(done);
   };
 
-  const run = async (): Promise<void> => {
-    clearTimeout(again);
-    // an edit is one change of the state and, right after it, one of the history
-    await Promise.resolve();
-    while (kept && owes(kept)) {
-      try {
-        await save(kept);
-      } catch (error) {
-        if (error instanceof NewerElsewhere) {
-          kept = null;
-          hooks.onNewer();
-        } else if (error instanceof ThrownAway && kept) {
-          kept = unsaved(kept.record);
-          hooks.onThrownAway();
-        } else {
-          store.setState({ saveTrouble: troubleOf(error) });
-          again = setTimeout(request, AGAIN_ms);
-          return;
-        }
-      }
+  const refused = (mine: Line, error: unknown): void => {
+    mine.refusal = null;
+    mine.sent = mine.sure;
+    if (line !== mine) return;
+    if (error instanceof NewerElsewhere) {
+      line = null;
+      hooks.onNewer();
+    } else if (error instanceof ThrownAway) {
+      line = lineFrom(unsaved(mine.sure.record));
+      hooks.onThrownAway();
+      sendOwed();
+    } else {
+      store.setState({ saveTrouble: troubleOf(error) });
+      again = setTimeout(sendOwed, AGAIN_ms);
     }
   };
 
+  const sendOwed = (): void => {
+    if (line && !line.refusal && line.underWay.size < MOST_UNDER_WAY && owes(line.sent)) send(line);
+  };
+
   const request = (): void => {
-    if (!kept) return;
-    running ??= run().finally(() => {
-      running = null;
+    if (!line || isAsked) return;
+    isAsked = true;
+    // an edit is one change of the state and, right after it, one of the history
+    queueMicrotask(() => {
+      isAsked = false;
+      sendOwed();
     });
   };
 
@@ -113,39 +145,43 @@ export function createKeeper(store: AppStore, door: () => Promise<Database>, hoo
     /** Shows the project with its steps, and saves what changes from now on. */
     show(opened: OpenedProject, look: "keep" | "fresh" = "fresh"): void {
       const { record, steps, sizes, files, lost } = opened;
-      kept = null;
+      line = null;
       clearTimeout(again);
       showSteps(store, opened, look);
       store.setState({ saved_ms: record.changed_ms, saveTrouble: null });
       // steps that could not be read are not there any more: what is here is written anew at the next edit
-      kept = lost > 0 ? { record, steps: [], sizes: [], files } : { record, steps, sizes, files };
+      line = lineFrom(lost > 0 ? { record, steps: [], sizes: [], files } : { record, steps, sizes, files });
     },
     /** Saves what is on the page as this new project, and what changes from now on. */
     keepAs(record: ProjectRecord): Promise<boolean> {
-      kept = unsaved(record);
+      line = lineFrom(unsaved(record));
       return this.flush();
     },
     /** Saves nothing more. */
     letGo(): void {
-      kept = null;
+      line = null;
       clearTimeout(again);
     },
     /** Saves what is owed. False: something is on this page only. */
     async flush(): Promise<boolean> {
-      while (kept && owes(kept)) {
-        request();
-        await running;
+      while (line && (line.underWay.size > 0 || owes(line.sure))) {
+        sendOwed();
+        await Promise.all(line.underWay);
         if (store.getState().saveTrouble) return false;
       }
-      return kept !== null;
+      return line !== null;
     },
-    isOwing: (): boolean => kept !== null && owes(kept),
+    isOwing: (): boolean => line !== null && (line.underWay.size > 0 || owes(line.sure)),
     stop(): void {
-      kept = null;
+      line = null;
       clearTimeout(again);
       unsubscribe();
     },
   };
+}
+
+function lineFrom(kept: Kept): Line {
+  return { sure: kept, sent: kept, underWay: new Set(), refusal: null };
 }
 
 function unsaved(record: ProjectRecord): Kept {

@@ -82,11 +82,18 @@ export async function readProject(database: Database, id: string): Promise<Opene
   return { record, steps, at, sizes: inRun.map(sizeOf), files, lost: record.steps - steps.length };
 }
 
+/** A save made ready: what will be kept once it is done, and the one transaction that does it. */
+export interface ReadySave {
+  readonly saved: Saved;
+  /** All of it is kept, or nothing. @throws NewerElsewhere, ThrownAway, or the browser's own error. */
+  write(database: Database): Promise<void>;
+}
+
 /**
- * Saves the new steps, which step is shown, and the new revision in one transaction: all of it is kept, or nothing.
- * @throws NewerElsewhere, ThrownAway, or the browser's own error.
+ * Makes ready the new steps, which step is shown, and the new revision. Saves of one project may be sent one behind the other: each asks
+ * whether the one before it is kept, and the database does them in turn.
  */
-export async function saveProject(database: Database, save: ProjectSave): Promise<Saved> {
+export function readySave(save: ProjectSave): ReadySave {
   const { record, steps, from, at, now_ms } = save;
   const { id } = record;
   const records = stepRecords(id, steps, from, weightsOf(save.sizes.slice(0, from)));
@@ -104,32 +111,43 @@ export async function saveProject(database: Database, save: ProjectSave): Promis
       total(meshes.map(({ bytes }) => bytes)),
     meshes,
   };
-  const tx = database.transaction(["projects", "steps", "meshes"], "readwrite", ON_DISK);
-  try {
-    // asked together with the writes, so that no busy moment of the page lies between: what is kept is still the old record
-    const checked = tx
-      .objectStore("projects")
-      .get(id)
-      .then((kept) => {
-        if (kept && kept.revision !== record.revision) throw new NewerElsewhere();
-        if (!kept && record.revision > 0) throw new ThrownAway();
-      });
-    checked.catch(() => {});
-    const held = new Set(record.meshes.map(({ bytesId }) => bytesId));
-    const writes: Promise<unknown>[] = [tx.objectStore("projects").put(next)];
-    if (record.steps > from) {
-      writes.push(tx.objectStore("steps").delete(IDBKeyRange.bound([id, from], [id, record.steps])));
+  const write = async (database: Database): Promise<void> => {
+    const tx = database.transaction(["projects", "steps", "meshes"], "readwrite", ON_DISK);
+    try {
+      // asked together with the writes, so that no busy moment of the page lies between: what is kept is still the old record
+      const checked = tx
+        .objectStore("projects")
+        .get(id)
+        .then((kept) => {
+          if (kept && kept.revision !== record.revision) throw new NewerElsewhere();
+          if (!kept && record.revision > 0) throw new ThrownAway();
+          // the page need not come to hear of every write before the database may end it
+          tx.commit();
+        });
+      checked.catch(() => {});
+      const held = new Set(record.meshes.map(({ bytesId }) => bytesId));
+      const writes: Promise<unknown>[] = [tx.objectStore("projects").put(next)];
+      if (record.steps > from) {
+        writes.push(tx.objectStore("steps").delete(IDBKeyRange.bound([id, from], [id, record.steps])));
+      }
+      for (const step of records) writes.push(tx.objectStore("steps").put(step));
+      for (const { path, bytesId } of meshes) {
+        if (!held.has(bytesId)) writes.push(tx.objectStore("meshes").put(save.files.get(path)!, bytesId));
+      }
+      await Promise.all([checked, ...writes, tx.done]);
+    } catch (error) {
+      abandon(tx);
+      throw error;
     }
-    for (const step of records) writes.push(tx.objectStore("steps").put(step));
-    for (const { path, bytesId } of meshes) {
-      if (!held.has(bytesId)) writes.push(tx.objectStore("meshes").put(save.files.get(path)!, bytesId));
-    }
-    await Promise.all([checked, ...writes, tx.done]);
-  } catch (error) {
-    abandon(tx);
-    throw error;
-  }
-  return { record: next, sizes: [...save.sizes.slice(0, from), ...records.map(sizeOf)] };
+  };
+  return { saved: { record: next, sizes: [...save.sizes.slice(0, from), ...records.map(sizeOf)] }, write };
+}
+
+/** Saves at once what is made ready so. */
+export async function saveProject(database: Database, save: ProjectSave): Promise<Saved> {
+  const { saved, write } = readySave(save);
+  await write(database);
+  return saved;
 }
 
 /** Lets go of a transaction, so that nothing of it is kept; one that the browser has ended itself is left as it is. */

@@ -1,6 +1,7 @@
 import { describe, expect, it } from "vitest";
+import type { Database } from "../../../src/app/projects/database.ts";
 import { smallScene } from "../smallScene.ts";
-import { fakeBrowser, kill, lift } from "./fakes.ts";
+import { fakeBrowser, kill, lift, until } from "./fakes.ts";
 
 describe("a project", () => {
   it("comes back after a reload with the steps before and after it", async () => {
@@ -79,6 +80,84 @@ describe("a project", () => {
       expect(document!.points["upper.out"]).toEqual(heights[stepName === "one" ? 0 : 1]);
       expect(second.store.temporal.getState().pastStates).toHaveLength(stepName === "one" ? 1 : 2);
     }
+  });
+});
+
+describe("edits that come faster than they are saved", () => {
+  const moments = async (count: number): Promise<void> => {
+    for (let i = 0; i < count; i++) await Promise.resolve();
+  };
+
+  /** A database that counts saves begun and ended, and refuses those asked for. */
+  async function counted() {
+    const browser = fakeBrowser();
+    const plain = await browser.tab();
+    kill(plain);
+    const seen = { begun: 0, ended: 0, mostAtOnce: 0, refuse: 0 };
+    const begin = (database: Database): Database =>
+      new Proxy(database, {
+        get(target, key) {
+          const value = Reflect.get(target, key);
+          if (key !== "transaction") return typeof value === "function" ? value.bind(target) : value;
+          return (...args: Parameters<Database["transaction"]>) => {
+            const tx = target.transaction(...args);
+            if (tx.mode !== "readwrite" || !tx.objectStoreNames.contains("steps")) return tx;
+            // a refusal comes late, when more has been sent
+            if (seen.refuse-- > 0) void moments(100).then(() => tx.abort());
+            seen.begun++;
+            seen.mostAtOnce = Math.max(seen.mostAtOnce, seen.begun - seen.ended);
+            const end = () => void seen.ended++;
+            tx.done.then(end, end);
+            return tx;
+          };
+        },
+      });
+    const tab = await browser.tab(null, { door: async () => begin(await plain.door()) });
+    await tab.desk.openNew(smallScene(), "small.json");
+    lift(tab, "before");
+    await tab.desk.flush();
+    const edits = async (names: readonly string[]) => {
+      for (const name of names) {
+        lift(tab, name);
+        // as one event of the page comes after the other
+        await moments(20);
+      }
+    };
+    const names = async () => (await (await plain.door()).getAll("steps")).map(({ stepName }) => stepName);
+    return { tab, seen, edits, names };
+  }
+
+  it("are each on their way at once, and done in turn", async () => {
+    const { tab, seen, edits, names } = await counted();
+    const before = seen.begun;
+    await edits(["one", "two", "three"]);
+    expect(seen.begun).toBe(before + 3);
+    expect(seen.mostAtOnce).toBe(3);
+    await tab.desk.flush();
+    expect(await names()).toEqual(["", "before", "one", "two", "three"]);
+    expect(tab.store.getState()).toMatchObject({ saveTrouble: null, standing: "mine" });
+  });
+
+  it("wait for each other where there are many, and none is left out", async () => {
+    const { tab, seen, edits, names } = await counted();
+    const many = Array.from({ length: 40 }, (_, i) => `${i}`);
+    await edits(many);
+    expect(seen.mostAtOnce).toBeLessThanOrEqual(8);
+    await tab.desk.flush();
+    expect(await names()).toEqual(["", "before", ...many]);
+  });
+
+  it("are all still owed where the first is refused; none is kept without the ones before it", async () => {
+    const { tab, seen, edits, names } = await counted();
+    seen.refuse = 1;
+    await edits(["one", "two", "three"]);
+    await until(() => tab.store.getState().saveTrouble !== null);
+    expect(await names()).toEqual(["", "before"]);
+    expect(tab.store.getState()).toMatchObject({ standing: "mine", stepName: "three" });
+    lift(tab, "four");
+    expect(await tab.desk.flush()).toBe(true);
+    expect(tab.store.getState().saveTrouble).toBeNull();
+    expect(await names()).toEqual(["", "before", "one", "two", "three", "four"]);
   });
 });
 

@@ -27,9 +27,14 @@ const TEXTS = ["", "205/55R16", "scan.stl", "../../x.stl", "<b>x</b>", "\u202e",
  * then a field holds what it must not.
  */
 export function ofSchema(schema: Any, depth = 0): fc.Arbitrary<unknown> {
-  const fits = fitting(schema, depth);
-  return fc.oneof({ weight: 150, arbitrary: fits }, { weight: 1, arbitrary: ODD });
+  const byDepth = made.get(schema) ?? [];
+  made.set(schema, byDepth);
+  byDepth[depth] ??= fc.oneof({ weight: 150, arbitrary: fitting(schema, depth) }, { weight: 1, arbitrary: ODD });
+  return byDepth[depth];
 }
+
+/** What was made once, by schema and depth: to make it anew for every case takes longer than to draw the case. */
+const made = new Map<Any, fc.Arbitrary<unknown>[]>();
 
 const ODD = fc.constantFrom<unknown>(
   null,
