@@ -136,7 +136,7 @@ export const OF_PAPER = {
   foldPlaces: {
     name: "Holes and folds on a laid-out plate",
     unit: "mm",
-    states: ["Bend.inside_mm", "FoldLine.from", "FoldLine.to"],
+    states: ["FoldLine.allowance_mm", "Bend.inside_mm", "FoldLine.from", "FoldLine.to"],
     against: "Folded up again by hand",
     file: "tests/fabrication/templates/fold.test.ts",
     test: "has its pins where they stand when it is folded",
