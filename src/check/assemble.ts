@@ -11,6 +11,7 @@ import type { ModelBody, PartGroup } from "./model.ts";
 import { type BodyPlan, planOwnBodies } from "./ownBodies.ts";
 import { giveOf } from "./pairRules.ts";
 import { Kept, recall } from "./shelf.ts";
+import { uncheckedParts } from "./unchecked.ts";
 import { withinOf } from "./within.ts";
 
 /** More would fill the memory that a browser gives a page before the first of them is checked. */
@@ -18,7 +19,8 @@ const MOST_TRIANGLES = 12_000_000;
 
 /**
  * Every body of the scene as a closed mesh in its design position: the corner and mirrored brackets once a side (the right
- * ones mirrored), what else stands on chassis and powertrain once. Throws InputError for a shape that cannot be made.
+ * ones mirrored), what else stands on chassis and powertrain once; without the parts that are left out (unchecked.ts). Throws
+ * InputError for a shape that cannot be made.
  */
 export function assembleModel(
   scene: Scene,
@@ -50,11 +52,12 @@ export function assembleModel(
     return { ...left, solid: solids.recall(content, () => mirrorSolid(left.solid)), content };
   };
 
+  const unchecked = new Set(uncheckedParts(scene, meshFiles).map(({ id }) => id));
   const give = giveOf(scene);
   const giving = (mount: string): Pick<ModelBody, "give_mm"> => (give(mount) > 0 ? { give_mm: give(mount) } : {});
   const bodies: ModelBody[] = [];
   for (const [i, body] of scene.bodies.entries()) {
-    if (body.on !== "chassis" && body.on !== "powertrain") continue;
+    if ((body.on !== "chassis" && body.on !== "powertrain") || unchecked.has(body.id)) continue;
     const left = make(body.shape, `bodies[${i}].shape`);
     const standing: Omit<ModelBody, "key" | "side" | keyof Made> = {
       id: body.id,
@@ -74,6 +77,7 @@ export function assembleModel(
   const drawn = new Map<BodyPlan["shape"], Made>();
   for (const side of scene.sides) {
     for (const plan of planCorner(scene, side)) {
+      if (unchecked.has(plan.id)) continue;
       const left = recall(drawn, plan.shape, () => make(plan.shape, plan.path));
       bodies.push({
         key: `${plan.id}${plan.part && `#${plan.part}`}@${side}`,

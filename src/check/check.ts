@@ -12,6 +12,7 @@ import { type PlannedPair, planPairs } from "./plan.ts";
 import type { CheckResult, PairVerdict, SideCurves } from "./result.ts";
 import { CheckShelf } from "./shelf.ts";
 import { runSides, type SideRun } from "./tracks.ts";
+import { type UncheckedPart, uncheckedParts } from "./unchecked.ts";
 import { countVerdicts, uniteRanges, worstFirst } from "./verdict.ts";
 import { toldClearance, toldVerdict } from "./within.ts";
 
@@ -23,6 +24,8 @@ export interface PreparedCheck {
   readonly pairs: readonly PlannedPair[];
   /** Powertrain poses that are checked. */
   readonly poses: readonly PowertrainPose[];
+  /** Parts that are not among the bodies. */
+  readonly unchecked: readonly UncheckedPart[];
 }
 
 /**
@@ -42,7 +45,7 @@ export function prepareCheck(
   const bodies = assembleModel(scene, meshFiles, shelf.solids, poll);
   const pairs = planPairs(scene, bodies, runs, poses, shelf, poll);
   shelf.turn();
-  return { scene, bodies, runs, pairs, poses };
+  return { scene, bodies, runs, pairs, poses, unchecked: uncheckedParts(scene, meshFiles ?? new Map()) };
 }
 
 /** A finished sweep, or what is carried from before an edit (carry.ts). */
@@ -55,7 +58,9 @@ export function concludeCheck(
   sceneName: string,
 ): CheckResult {
   const pairs = verdictsOf(prepared, sweeps).sort(worstFirst);
-  return { scene: sceneName, ...readingsOf(prepared), pairs, summary: countVerdicts(pairs) };
+  const { unchecked } = prepared;
+  const rest = unchecked.length > 0 ? { unchecked } : {};
+  return { scene: sceneName, ...readingsOf(prepared), pairs, summary: countVerdicts(pairs), ...rest };
 }
 
 type CheckReadings = Pick<CheckResult, "sides" | "limits">;

@@ -1,6 +1,7 @@
 import type { Measure } from "../clearance/types.ts";
 import type { Vec3 } from "../maths/vec3.ts";
 import type { Side } from "../scene/scene.ts";
+import type { UncheckedPart } from "./unchecked.ts";
 
 /** The one result that ledger, curves, cards and the terminal share. Field names are the command line's contract. */
 export interface CheckResult {
@@ -9,6 +10,8 @@ export interface CheckResult {
   readonly pairs: readonly PairVerdict[];
   readonly limits: readonly LimitVerdict[];
   readonly summary: Readonly<Record<Verdict, number>>;
+  /** Parts of which no pair is here, and why; left out where every part is checked. */
+  readonly unchecked?: readonly UncheckedPart[];
 }
 
 export type Verdict = "clash" | "tight" | "clear" | "accepted";

@@ -3,7 +3,7 @@ import type { CheckResult, PairVerdict } from "../check/result.ts";
 import type { SceneDocument } from "../scene/document.ts";
 import { InputError } from "../scene/error.ts";
 import { Machine, type Watch } from "../work/machine.ts";
-import { loadScene } from "./loadScene.ts";
+import { loadWhatCanBe } from "./loadScene.ts";
 import { withTravel } from "./narrow.ts";
 import { tellEngine, tellLimit, tellTravel } from "./tellState.ts";
 import type { VerbOptions, VerbOutcome } from "./verb.ts";
@@ -12,14 +12,15 @@ const PATIENT: Watch = { onProgress() {}, isStopped: () => false, breathe: () =>
 
 /** `check`: what touches, as sentences or as the JSON of the command-line contract. */
 export async function runCheck(path: string, options: VerbOptions): Promise<VerbOutcome> {
-  const { name, document, meshFiles } = await loadScene(path);
+  const { name, document, meshFiles } = await loadWhatCanBe(path);
   const machine = new Machine();
   try {
     const prepared = machine.prepare(withTravel(document, options.travel), meshFiles, { onlyPose: options.pose });
     const result = await machine.check(prepared, name, PATIENT);
     return {
       output: options.json ? `${JSON.stringify(contractOf(result))}\n` : tellCheck(result, tellAllowances(document)),
-      status: isClashing(result) ? 1 : 0,
+      // what is not checked may clash
+      status: isClashing(result) ? 1 : result.unchecked ? 2 : 0,
     };
   } catch (error) {
     throw error instanceof InputError ? error.in(path) : error;
@@ -45,9 +46,15 @@ function tellAllowances({ allowances = {} }: SceneDocument): string[] {
   return parts.length > 0 ? [`allowed for: ${parts.join("; ")}`] : [];
 }
 
-export function tellCheck({ scene, pairs, limits, summary }: CheckResult, allowed: readonly string[] = []): string {
+export function tellCheck(
+  { scene, pairs, limits, summary, unchecked = [] }: CheckResult,
+  allowed: readonly string[] = [],
+): string {
   const lines = [
     `${scene}: ${summary.clash} clash, ${summary.tight} tight, ${summary.clear} clear, ${summary.accepted} accepted (each side's pairs counted)`,
+    ...unchecked.map(
+      ({ id, file, wrong, wanted }) => `NOT CHECKED, left out: ${id}: ${file}: ${wrong}; wanted: ${wanted}`,
+    ),
     ...pairs.filter(({ verdict }) => verdict === "clash" || verdict === "tight").map(tellPair),
     ...limits.map(tellLimit),
     ...allowed,

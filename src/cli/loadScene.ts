@@ -1,7 +1,8 @@
 import { basename, dirname, join } from "node:path";
 import { MOST_BYTES } from "../geometry/import/meshFault.ts";
+import { allRead } from "../geometry/refused.ts";
 import type { Solid } from "../geometry/solid.ts";
-import { readyMesh } from "../scans/readyMesh.ts";
+import { readyOrRefused } from "../scans/readyMesh.ts";
 import type { SceneDocument } from "../scene/document.ts";
 import { meshFilesOf } from "../scene/meshFiles.ts";
 import { readScene, SCENE_SIZE_LIMIT_BYTES } from "../scene/read.ts";
@@ -16,6 +17,13 @@ export interface LoadedScene {
 
 /** Reads a scene and the mesh files that it names, which lie in its folder. Throws InputError naming the file. */
 export async function loadScene(path: string): Promise<LoadedScene> {
+  const loaded = await loadWhatCanBe(path);
+  allRead(loaded.meshFiles);
+  return loaded;
+}
+
+/** The same, but a mesh that is too large is told as such in its place (Solid.refused). */
+export async function loadWhatCanBe(path: string): Promise<LoadedScene> {
   const text = textOf(
     await readInput(path, SCENE_SIZE_LIMIT_BYTES, {
       code: "unreadable",
@@ -35,7 +43,7 @@ export async function loadScene(path: string): Promise<LoadedScene> {
       path: place,
       wanted: "a mesh file beside the scene",
     });
-    meshFiles.set(file, await readyMesh(bytes, file, mesh));
+    meshFiles.set(file, await readyOrRefused(bytes, file, mesh));
   }
   return { name: basename(path), document, meshFiles };
 }

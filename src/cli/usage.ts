@@ -141,7 +141,7 @@ const SECTIONS: readonly (readonly [verbs: readonly string[], told: string])[] =
 const END = `Exit status: 0 nothing clashes, no limit is passed, no factor is below its target (room, moves: there is one; jig: no
 mount is tighter than you place it; service: every job can be done; asbuilt: what is stated
 brings the angles back, with --pull in every case; spring: nothing ends the scene's travel early; report: nothing is open;
-cutlist: every tube has its length; template: nothing falls short of a rule); 1 something is (there is none; one is); 2 the input is bad; 3 the program itself failed.
+cutlist: every tube has its length; template: nothing falls short of a rule); 1 something is (there is none; one is); 2 the input is bad, or (check) a part was too large to be checked; 3 the program itself failed.
 Geometry only, rigid parts: prove it by hand with the spring out, on stands.
 Loads: a reason to stop or to go on to a competent engineer, not a licence to drive.
 `;

@@ -3,7 +3,7 @@ import { parseArgs } from "node:util";
 /** What a verb prints and the exit status it asks for. */
 export interface VerbOutcome {
   readonly output: string;
-  readonly status: 0 | 1;
+  readonly status: 0 | 1 | 2;
 }
 
 /** Every option of every verb, as parseArgs takes them. */

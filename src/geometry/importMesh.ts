@@ -1,7 +1,7 @@
 import { InputError } from "../scene/error.ts";
 import type { LengthUnit } from "../scene/meshFiles.ts";
 import { shortQuote } from "../scene/path.ts";
-import { checkTriangleCount, MOST_BYTES, meshFault } from "./import/meshFault.ts";
+import { checkTriangleCount, MeshTooLarge, MOST_BYTES, meshFault } from "./import/meshFault.ts";
 import type { ReadShare } from "./import/readShare.ts";
 import { shellsOf } from "./shells.ts";
 import type { Solid } from "./solid.ts";
@@ -26,7 +26,8 @@ export async function readTriangles(
   onShare?: ReadShare,
 ): Promise<Float32Array> {
   if (bytes.length > MOST_BYTES) {
-    throw meshFault(fileName, `the file has ${bytes.length} bytes`, `at most ${MOST_BYTES}: thin the mesh out first`);
+    const wanted = `at most ${MOST_BYTES}: thin the mesh out first`;
+    throw new MeshTooLarge(fileName, `the file has ${bytes.length} bytes`, wanted);
   }
   const corners = await readCorners(bytes, fileName, onShare);
   checkTriangleCount(corners.length / 9, fileName);

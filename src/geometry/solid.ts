@@ -13,6 +13,14 @@ export interface Solid {
    * Depth is exact over these.
    */
   readonly convexPieces: readonly Float32Array[] | null;
+  /** Why there is nothing: a mesh file that is larger than what is read. Its parts are told as not checked. */
+  readonly refused?: Refusal;
+}
+
+export interface Refusal {
+  readonly file: string;
+  readonly wrong: string;
+  readonly wanted: string;
 }
 
 export interface Shell {

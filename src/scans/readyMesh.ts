@@ -1,4 +1,6 @@
+import { MeshTooLarge } from "../geometry/import/meshFault.ts";
 import { readTriangles, weldRead } from "../geometry/importMesh.ts";
+import { refusedSolid } from "../geometry/refused.ts";
 import type { Solid } from "../geometry/solid.ts";
 import type { Poll } from "../maths/poll.ts";
 import type { MeshReading } from "../scene/meshFiles.ts";
@@ -15,4 +17,14 @@ export async function readyMesh(bytes: Uint8Array, file: string, reading: MeshRe
   const { solid } = repaired(mesh, reading.repair);
   poll?.();
   return reading.thinned ? thinAgain(solid, reading.thinned, file, poll) : solid;
+}
+
+/** The same; in place of a mesh that is too large one that says so (Solid.refused). */
+export async function readyOrRefused(bytes: Uint8Array, file: string, reading: MeshReading): Promise<Solid> {
+  try {
+    return await readyMesh(bytes, file, reading);
+  } catch (error) {
+    if (error instanceof MeshTooLarge) return refusedSolid(error);
+    throw error;
+  }
 }

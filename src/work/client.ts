@@ -1,8 +1,8 @@
-import { proxy } from "comlink";
 import type { CheckResult } from "../check/result.ts";
 import { CheckBoard } from "./checkBoard.ts";
 import type { DrawnBody } from "./drawn.ts";
 import { Hand } from "./hand.ts";
+import { Line, withLine } from "./lines.ts";
 import { MeshStore } from "./meshStore.ts";
 import { stoppedError, unwrap, WorkError } from "./outcome.ts";
 import type { FileRoom, Job, MeshKeeper, StudyRoom, Workshop } from "./protocol.ts";
@@ -111,8 +111,9 @@ export function createWorkshop(
           newest = heardResult(told, base);
           return newest.result;
         };
-        const report = (place: number) =>
-          proxy(({ verdicts, soFar, ...progress }: ToldProgress) => {
+        const report =
+          (place: number) =>
+          ({ verdicts, soFar, ...progress }: ToldProgress): void => {
             pairsDone[place] = progress.pairsDone;
             const sum = pairsDone.reduce((sum, count) => sum + count);
             onProgress({
@@ -121,21 +122,27 @@ export function createWorkshop(
               ...(soFar ? { soFar: heardResult(soFar, base).result } : {}),
               ...(verdicts ? { verdicts: hear(verdicts) } : {}),
             });
-          });
+          };
         const board = areShared && size > 1 ? CheckBoard.shared().memory : null;
         const crew = places.map(handAt);
-        const shares = await Promise.all(
-          crew.map(async (hand, place) => {
-            const names = await meshes.supply(hand, job, document, files);
-            const share = { document, names, of: size, board, have: base?.name ?? null };
-            unwrap(await hand.ask(job, (shell) => shell.sweep(job, share, report(place))));
-            return share;
-          }),
-        );
-        const concluded = crew[0]!.ask(job, (shell) => shell.conclude(job, shares[0]!));
-        // what a worker that dies now had to tell the lead may be lost
-        const [outcome] = await Promise.all(crew.map((hand) => hand.whileAlive(concluded)));
-        return hear(unwrap(outcome!));
+        // the lead tells what others found after its own share is done
+        const lines = places.map((place) => new Line(report(place)));
+        try {
+          const shares = await Promise.all(
+            crew.map(async (hand, place) => {
+              const names = await meshes.supply(hand, job, document, files);
+              const share = { document, names, of: size, board, have: base?.name ?? null };
+              unwrap(await hand.ask(job, (shell) => shell.sweep(job, share, lines[place]!.far)));
+              return share;
+            }),
+          );
+          const concluded = crew[0]!.ask(job, (shell) => shell.conclude(job, shares[0]!));
+          // what a worker that dies now had to tell the lead may be lost
+          const [outcome] = await Promise.all(crew.map((hand) => hand.whileAlive(concluded)));
+          return hear(unwrap(outcome!));
+        } finally {
+          for (const line of lines) line.close();
+        }
       }),
 
     patch: (request, files) =>
@@ -149,7 +156,9 @@ export function createWorkshop(
       start(async (job) => {
         const hand = handAt(size - 1);
         const names = await meshes.supply(hand, job, request.document, files);
-        return unwrap(await hand.ask(job, (shell) => shell.envelope(job, request, names, proxy(onProgress))));
+        return withLine(onProgress, async (told) =>
+          unwrap(await hand.ask(job, (shell) => shell.envelope(job, request, names, told))),
+        );
       }),
 
     gaps: (request, files) =>
@@ -188,17 +197,21 @@ export function createWorkshop(
     room: (question, files, { onFrame, onNews }) =>
       start(async (job) => {
         let isFramed = false;
-        const frameOnce = proxy((frame: RoomFrame) => {
+        const frameOnce = (frame: RoomFrame): void => {
           if (!isFramed) onFrame(frame);
           isFramed = true;
-        });
-        const news = proxy(onNews);
+        };
         const crew = [...places, size].map(handAt);
         await Promise.all(
           crew.map(async (hand, index) => {
             const names = await meshes.supply(hand, job, question.document, files);
             const share = { index, of: crew.length };
-            unwrap(await hand.ask(job, (shell) => shell.room(job, question, names, share, frameOnce, news)));
+            // a worker waits for answers on its lines: they are its own, open until it has told its end
+            await withLine(frameOnce, (framed) =>
+              withLine(onNews, async (told) =>
+                unwrap(await hand.ask(job, (shell) => shell.room(job, question, names, share, framed, told))),
+              ),
+            );
           }),
         );
       }),
@@ -214,14 +227,18 @@ export function createWorkshop(
       start(async (job) => {
         const hand = handAt(size);
         const names = await meshes.supply(hand, job, question.document, files);
-        return unwrap(await hand.ask(job, (shell) => shell.moves(job, question, names, proxy(onProgress))));
+        return withLine(onProgress, async (told) =>
+          unwrap(await hand.ask(job, (shell) => shell.moves(job, question, names, told))),
+        );
       }),
 
     jig: (question, files, onProgress) =>
       start(async (job) => {
         const hand = handAt(question.withClearances ? size : size + 1);
         const names = await meshes.supply(hand, job, question.document, files);
-        return unwrap(await hand.ask(job, (shell) => shell.jig(job, question, names, proxy(onProgress))));
+        return withLine(onProgress, async (told) =>
+          unwrap(await hand.ask(job, (shell) => shell.jig(job, question, names, told))),
+        );
       }),
 
     corrections: (document, wanted) =>
@@ -254,7 +271,9 @@ export function createWorkshop(
       start(async (job) => {
         const hand = handAt(size);
         const names = await meshes.supply(hand, job, question.document, files);
-        return unwrap(await hand.ask(job, (shell) => shell.service(job, question, names, proxy(onProgress))));
+        return withLine(onProgress, async (told) =>
+          unwrap(await hand.ask(job, (shell) => shell.service(job, question, names, told))),
+        );
       }),
 
     keepMesh: (bytes, file, reading, solid) => meshes.keep(bytes, file, reading, solid),

@@ -1,4 +1,5 @@
 import { transfer, wrap } from "comlink";
+import { endWorker } from "./endWorker.ts";
 import { nameOfLife, whenLifeEnds } from "./life.ts";
 import type { MachineShell } from "./machine.worker.ts";
 import { reasonOf, WorkError } from "./outcome.ts";
@@ -110,8 +111,9 @@ export class Hand {
 
   /** Ends the worker; what was asked of it rejects with a WorkError. */
   dismiss(why: string): void {
-    this.worker.terminate();
-    this.death ??= new WorkError(why);
+    if (this.death) return;
+    endWorker(this.worker, this.shell);
+    this.death = new WorkError(why);
     for (const mourn of this.mourners) mourn(this.death);
     this.onGone();
   }

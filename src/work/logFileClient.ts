@@ -2,6 +2,7 @@ import { wrap } from "comlink";
 import type { BuildLog } from "../buildlog/logfile.ts";
 import type { ReportOptions } from "../buildlog/report/logReport.ts";
 import type { PaperOptions } from "../buildlog/report/pdf.ts";
+import { endWorker } from "./endWorker.ts";
 import { nameOfLife, whenLifeEnds } from "./life.ts";
 import type { LogFileKind, LogFileShell } from "./logFile.worker.ts";
 import { type Outcome, unwrap, WorkError } from "./outcome.ts";
@@ -38,6 +39,6 @@ async function inWorker<T>(ask: (shell: LogFileShell) => Promise<Outcome<T>>): P
   try {
     return unwrap(await Promise.race([ask(shell), failed]));
   } finally {
-    worker.terminate();
+    endWorker(worker, shell);
   }
 }

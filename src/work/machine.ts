@@ -53,7 +53,7 @@ export type Carried = readonly [index: number, least_mm: number];
 const BREATH_MS = 12;
 /** How long a machine that waits for another's tree rests before it looks again. */
 const REST_MS = 2;
-/** Sweeps kept from check to check; a scene of 60 bodies a side has some 3,000. */
+/** Sweeps kept from check to check, if one check has no more; a scene of 60 bodies a side has some 3,000. */
 const KEPT_SWEEPS = 20_000;
 
 /** The result of the sweeps, the same in whatever order they were done: of bodies with one id the first tells what is equal. */
@@ -160,8 +160,9 @@ export class Machine {
       } else if (errand.kind === "make") untilStopped(() => round.make(errand.tree, options));
       else finish(errand.pair, this.#sweep(pairs[errand.pair]!, options));
     }
+    const most = Math.max(KEPT_SWEEPS, pairs.length);
     for (const key of this.#sweeps.keys()) {
-      if (this.#sweeps.size <= KEPT_SWEEPS) break;
+      if (this.#sweeps.size <= most) break;
       this.#sweeps.delete(key);
     }
     return done;

@@ -1,9 +1,10 @@
 import { expose, transfer } from "comlink";
 import type { PreparedCheck } from "../check/check.ts";
 import type { Gap } from "../clearance/gap.ts";
+import { allRead } from "../geometry/refused.ts";
 import type { Solid } from "../geometry/solid.ts";
 import { type LoadsReport, reportLoads } from "../loads/report.ts";
-import { readyMesh } from "../scans/readyMesh.ts";
+import { readyOrRefused } from "../scans/readyMesh.ts";
 import type { SceneDocument } from "../scene/document.ts";
 import { resolveScene } from "../scene/resolve.ts";
 import type { Scene } from "../scene/scene.ts";
@@ -29,6 +30,7 @@ import {
 import { EnvelopeRoom } from "./envelopeRoom.ts";
 import { type GearReport, gearReport } from "./gearReport.ts";
 import { holdLife } from "./life.ts";
+import "./lines.ts";
 import { concludeSweeps, type IndexedSweep, Machine, type Watch } from "./machine.ts";
 import type { MeshNames, MeshOrder } from "./meshStore.ts";
 import { type Outcome, outcomeOf, StoppedError } from "./outcome.ts";
@@ -117,7 +119,7 @@ const shell = {
     return outcomeOf(async () => {
       signals.beginKeeping(place);
       try {
-        const solid = await readyMesh(bytes, mesh.file, mesh);
+        const solid = await readyOrRefused(bytes, mesh.file, mesh);
         meshes.set(name, areShared ? inSharedMemory(solid) : solid);
         return areShared ? meshes.get(name)! : null;
       } finally {
@@ -218,15 +220,17 @@ const shell = {
   },
 
   picture(job: number, request: PictureRequest, names: MeshNames): Promise<Outcome<MadePicture>> {
-    return during(job, request.document, names, (prepared, watch) =>
-      makePicture(prepared, machine.trees, request, () => {
+    return during(job, request.document, names, (prepared, watch) => {
+      allRead(solidsOf(names));
+      return makePicture(prepared, machine.trees, request, () => {
         if (watch.isStopped()) throw new StoppedError();
-      }),
-    ).then((outcome) => transfer(outcome, outcome.kind === "done" ? [outcome.value.file.buffer] : []));
+      });
+    }).then((outcome) => transfer(outcome, outcome.kind === "done" ? [outcome.value.file.buffer] : []));
   },
 
   model(job: number, request: ModelRequest, names: MeshNames): Promise<Outcome<Uint8Array<ArrayBuffer>>> {
     return during(job, request.document, names, async ({ scene, bodies }) => {
+      allRead(solidsOf(names));
       // most pages never make one
       const { modelFile } = await import("../fabrication/exchange/modelFile.ts");
       return modelFile(scene, bodies, request.state, request.format, request.part);
@@ -278,7 +282,7 @@ const shell = {
       signals.beginKeeping(place);
       let run: RoomRun;
       try {
-        run = new RoomRun({ ...question, meshFiles }, share, machine.kept);
+        run = new RoomRun({ ...question, meshFiles: allRead(meshFiles) }, share, machine.kept);
       } finally {
         signals.endKeeping(place);
       }
@@ -424,7 +428,7 @@ function studied<T>(
     await breathe();
     if (isStopped()) throw new StoppedError();
     try {
-      return study(meshFiles, isStopped);
+      return study(allRead(meshFiles), isStopped);
     } catch (error) {
       throw error instanceof StudyStopped ? new StoppedError() : error;
     }

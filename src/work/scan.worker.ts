@@ -6,6 +6,7 @@ import { type ScanLook, type ScanRead, ScanRoom, type ScanStage, type ScanThinne
 import type { LengthUnit } from "../scene/meshFiles.ts";
 import type { MeshRepair, MeshThinning } from "../scene/scene.ts";
 import { holdLife } from "./life.ts";
+import "./lines.ts";
 import { type Outcome, outcomeOf, StoppedError } from "./outcome.ts";
 import { inSharedMemory } from "./sharedMemory.ts";
 

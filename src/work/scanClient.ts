@@ -1,11 +1,13 @@
-import { proxy, wrap } from "comlink";
+import { wrap } from "comlink";
 import type { Solid } from "../geometry/solid.ts";
 import type { Vec3 } from "../maths/vec3.ts";
 import type { PickedPatch } from "../scans/patch.ts";
 import type { ScanLook, ScanRead, ScanStage, ScanThinned } from "../scans/scanRoom.ts";
 import type { LengthUnit } from "../scene/meshFiles.ts";
 import type { MeshRepair, MeshThinning } from "../scene/scene.ts";
+import { endWorker } from "./endWorker.ts";
 import { nameOfLife, whenLifeEnds } from "./life.ts";
+import { Line } from "./lines.ts";
 import { type Outcome, stoppedError, unwrap, WorkError } from "./outcome.ts";
 import type { ScanShell } from "./scan.worker.ts";
 import { canShareMemory } from "./sharedMemory.ts";
@@ -40,27 +42,25 @@ export function openScanDesk(onStage: (stage: ScanStage, share: number | null) =
     end(new WorkError(event.message || "the worker stopped"));
   };
   let running = 0;
+  let isClosed = false;
   // stages come by another line than answers, and may come after them
   const life = nameOfLife();
-  const begun = shell.begin(
-    flag,
-    proxy((stage: ScanStage, share: number | null) => {
-      if (running > 0) onStage(stage, share);
-    }),
-    life,
-  );
+  const stages = new Line((stage: ScanStage, share: number | null) => {
+    if (running > 0) onStage(stage, share);
+  });
+  const begun = shell.begin(flag, stages.far, life);
   void Promise.resolve(begun).then(() => whenLifeEnds(life, () => end(new WorkError("the worker stopped"))));
-  const asked = async <T>(outcome: Promise<Outcome<T>>): Promise<T> => {
+  const asked = async <T>(ask: () => Promise<Outcome<T>>): Promise<T> => {
     running++;
     try {
-      return unwrap(await Promise.race([outcome, ended]));
+      return unwrap(await Promise.race([isClosed ? ended : ask(), ended]));
     } finally {
       running--;
     }
   };
   return {
-    read: (bytes, file) => asked(shell.read(bytes, file)),
-    look: (unit, repair) => asked(shell.look(unit, repair)),
+    read: (bytes, file) => asked(() => shell.read(bytes, file)),
+    look: (unit, repair) => asked(() => shell.look(unit, repair)),
     thin(within_mm) {
       if (flag) Atomics.store(flag, 0, 0);
       let stop = (): void => {};
@@ -70,13 +70,16 @@ export function openScanDesk(onStage: (stage: ScanStage, share: number | null) =
           reject(stoppedError());
         };
       });
-      return { done: Promise.race([asked(shell.thin(within_mm)), stopping]), stop: () => stop() };
+      return { done: Promise.race([asked(() => shell.thin(within_mm)), stopping]), stop: () => stop() };
     },
-    ready: (thinned) => asked(shell.ready(thinned)),
-    hit: (from, way) => asked(shell.hit(from, way)),
-    patch: (at, kind, reach_mm) => asked(shell.patch(at, kind, reach_mm)),
+    ready: (thinned) => asked(() => shell.ready(thinned)),
+    hit: (from, way) => asked(() => shell.hit(from, way)),
+    patch: (at, kind, reach_mm) => asked(() => shell.patch(at, kind, reach_mm)),
     close() {
-      worker.terminate();
+      if (isClosed) return;
+      isClosed = true;
+      endWorker(worker, shell);
+      stages.close();
       end(stoppedError());
     },
   };

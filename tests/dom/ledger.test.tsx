@@ -1,5 +1,6 @@
 import { cleanup, fireEvent, render, screen, within } from "@testing-library/react";
 import { afterEach, beforeEach, describe, expect, it } from "vitest";
+import { cardTrouble } from "../../src/app/card/composeCard.ts";
 import { Ledger } from "../../src/app/corner/Ledger.tsx";
 import { blankState } from "../../src/app/store/blank.ts";
 import { pairKey } from "../../src/app/store/state.ts";
@@ -35,6 +36,18 @@ describe("the ledger", () => {
     expect(screen.getByText("−6 to +60 in any engine pose")).toBeTruthy();
     expect(screen.getByText("5.3 deep")).toBeTruthy();
     expect(screen.getByText("at least 16.2 mm")).toBeTruthy();
+  });
+
+  it("says what was left out of the check, and makes no card without it", () => {
+    const refusal = { file: "rail.stl", wrong: "it has 2258698 triangles", wanted: "at most 2000000" };
+    const result = { ...checkResult([clash]), unchecked: [{ id: "rail", ...refusal }] };
+    app.setState({ result });
+    render(<Ledger />);
+    expect(screen.getByRole("alert").textContent).toBe(
+      "Left out, not checked: Rail. rail.stl: it has 2258698 triangles; wanted: at most 2000000",
+    );
+    expect(screen.getByRole("button", { name: /meets gearbox mount ear/ })).toBeTruthy();
+    expect(cardTrouble(app.getState())).toContain("rail.stl: it has 2258698 triangles");
   });
 
   it("clear rows are folded until asked for, and a tally shows only its own", () => {

@@ -3,7 +3,7 @@ import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import { type BuiltApp, serveBuiltApp } from "../builtApp.ts";
 import { CHROMIUM_FLAGS, needChromium } from "../chromium.mjs";
 import { CHORES, GIVE_SCAN } from "../longUse/chores.ts";
-import { COUNT_GPU, FLAGS } from "../longUse/figures.ts";
+import { COUNT_GPU, FLAGS, WINDOW } from "../longUse/figures.ts";
 import { LEAST_SAMPLES } from "../longUse/growth.ts";
 import { judge, runLong, tableOf } from "../longUse/longUse.ts";
 
@@ -23,7 +23,7 @@ describe("the built app in long use", () => {
   });
 
   it("grows in nothing: memory, nodes, listeners, workers, GPU objects", async () => {
-    const context = await browser.newContext({ viewport: { width: 1440, height: 900 }, reducedMotion: "reduce" });
+    const context = await browser.newContext({ viewport: WINDOW, reducedMotion: "reduce" });
     context.setDefaultTimeout(300_000);
     for (const content of [COUNT_GPU, GIVE_SCAN]) await context.addInitScript({ content });
     const page = await context.newPage();

@@ -48,6 +48,19 @@ export const GIVE_SCAN = `(() => {
   window.showOpenFilePicker = async () => [{ getFile: async () => scan }];
 })()`;
 
+/** What all chores together do, once each. */
+export const DONE_IN_A_ROUND = {
+  edits: 1,
+  "undone steps": 1,
+  "points pulled": 1,
+  "wheel travels": 12,
+  studies: 1,
+  sheets: 2,
+  dialogs: 5,
+  scans: 1,
+  "lights and units": 4,
+} as const;
+
 /** What a builder does over and over; each leaves everything as it was found. */
 export const CHORES: Readonly<Record<string, (page: Page) => Promise<void>>> = {
   async "an edit, checked, and undone"(page) {

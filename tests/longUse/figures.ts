@@ -1,9 +1,10 @@
 import { readFileSync } from "node:fs";
 import type { Browser, CDPSession, Page } from "playwright-core";
+import { heapSizes } from "./heap.ts";
 
 /** What is counted at the end of a round, everything that nobody holds thrown away before. */
 export const FIGURES = {
-  heap_MB: "heap of the page, MB",
+  held_MB: "what the page holds, MB",
   memory_MB: "page and workers as the browser counts them, MB",
   renderer_MB: "resident memory of the page's process, MB",
   nodes: "DOM nodes",
@@ -18,8 +19,18 @@ export const FIGURES = {
 export type FigureName = keyof typeof FIGURES;
 export type Sample = Readonly<Record<FigureName, number | null>>;
 
-/** Flags with which the browser answers at once what the page and its workers take. */
-export const FLAGS = ["--enable-blink-features=ForceEagerMeasureMemory"];
+/**
+ * Flags with which the browser answers at once what the page and its workers take, and makes at a function's first call what it
+ * otherwise makes of it after some hundred (machine code, counts of what it meets): that comes once, over hours, and would look
+ * like growth in a run of one. What it makes of the page's own functions after thousands of calls is not counted (heap.ts).
+ */
+export const FLAGS = [
+  "--enable-blink-features=ForceEagerMeasureMemory",
+  "--js-flags=--always-sparkplug --no-lazy-feedback-allocation",
+];
+
+/** Wide enough for the wide layout; software graphics draw no more than they must. */
+export const WINDOW = { width: 1200, height: 660 };
 
 /**
  * In the page before its own scripts, as text: what the page asked its graphics contexts to make and not to delete, and still
@@ -82,11 +93,12 @@ export class Counter {
     for (let i = 0; i < 2; i++) await this.client.send("HeapProfiler.collectGarbage");
     const memory_MB = (await this.page.evaluate(`performance.measureUserAgentSpecificMemory
       ? performance.measureUserAgentSpecificMemory().then(({ bytes }) => bytes / 1e6) : null`)) as number | null;
+    const { held_bytes } = await heapSizes(this.client);
     const { metrics } = await this.client.send("Performance.getMetrics");
     const told = (name: string) => metrics.find((metric) => metric.name === name)?.value ?? null;
     const gpu = (await this.page.evaluate("window.gpuObjects()")) as Record<string, number>;
     return {
-      heap_MB: (told("JSHeapUsedSize") ?? 0) / 1e6,
+      held_MB: held_bytes / 1e6,
       memory_MB,
       renderer_MB: residentMB(this.process),
       nodes: told("Nodes"),

@@ -3,8 +3,8 @@ import { parseArgs } from "node:util";
 import { chromium } from "playwright-core";
 import { serveBuiltApp } from "../builtApp.ts";
 import { CHROMIUM_FLAGS, needChromium } from "../chromium.mjs";
-import { GIVE_SCAN } from "./chores.ts";
-import { COUNT_GPU, FLAGS } from "./figures.ts";
+import { DONE_IN_A_ROUND, GIVE_SCAN } from "./chores.ts";
+import { COUNT_GPU, FLAGS, WINDOW } from "./figures.ts";
 import { ALLOWED_SHARE, LEAST_SAMPLES } from "./growth.ts";
 import { judge, runLong, tableOf } from "./longUse.ts";
 
@@ -27,7 +27,7 @@ const browser = await chromium.launch({
 const faults: string[] = [];
 try {
   const context = await browser.newContext({
-    viewport: { width: 1440, height: 900 },
+    viewport: WINDOW,
     reducedMotion: "reduce",
     serviceWorkers: "block",
   });
@@ -60,6 +60,8 @@ try {
   );
   const judged = judge(used);
   console.log(`\n${used.rounds} rounds in ${((Date.now() - begun) / HOUR_ms).toFixed(2)} h.`);
+  const done = Object.entries(DONE_IN_A_ROUND).map(([what, times]) => `${times * used.rounds} ${what}`);
+  console.log(`Done in them: ${done.join(", ")}.`);
   console.log(
     `Grows: the line through the second half of the samples gains more than its scatter and ${100 * ALLOWED_SHARE} % of the mean.\n`,
   );

@@ -23,6 +23,11 @@ export function cardTrouble(
 ): string | null {
   if (!state.document || !state.scene) return t("card.trouble.noScene");
   if (state.error) return t("card.trouble.notChecked", { trouble: state.error.message });
+  const [unchecked] = state.result?.unchecked ?? [];
+  if (unchecked) {
+    const { id, file, wrong, wanted } = unchecked;
+    return t("card.trouble.unchecked", { part: nameOf(id, state.scene), file, wrong, wanted });
+  }
   if (!state.result || state.stale || state.checking) return t("card.trouble.checking");
   return null;
 }

@@ -4,6 +4,7 @@ import "./ledger.css";
 import { type ReactNode, useState } from "react";
 import { stillMissing } from "../../scene/setup/setup.ts";
 import { useApp } from "../store/useApp.ts";
+import { nameOf } from "../words/names.ts";
 import { CheckLine, LedgerFoot } from "./LedgerFoot.tsx";
 import { LedgerRows } from "./LedgerRows.tsx";
 import { type RowKind, tallies } from "./ledgerRows.ts";
@@ -47,8 +48,16 @@ function LedgerTitle({ note }: { note: string | null }) {
 function NotChecked() {
   const error = useApp((state) => state.error);
   const missing = useApp((state) => state.document?.setup && stillMissing(state.document).length > 0);
+  const unchecked = useApp((state) => state.result?.unchecked);
+  const scene = useApp((state) => state.scene);
   if (missing && !error) return <p className="stale-line">{t("setup.unfinished")}</p>;
-  if (!error) return null;
+  if (!error) {
+    return unchecked?.map(({ id, file, wrong, wanted }) => (
+      <p key={id} className="trouble-line" role="alert">
+        <Rich text={t("corner.ledger.unchecked", { part: nameOf(id, scene), file, wrong, wanted })} />
+      </p>
+    ));
+  }
   return (
     <p className="trouble-line" role="alert">
       <Rich text={t("corner.ledger.notChecked", { why: error.message })} />

@@ -1,9 +1,11 @@
 import { useMemo } from "react";
 import { InputError } from "../../scene/error.ts";
+import { useAtDistance } from "../loads/useAtDistance.ts";
 import { Choices } from "../shell/Choices.tsx";
 import type { Layout } from "../shell/useLayout.ts";
+import type { App } from "../store/actions.ts";
 import { shownDocument } from "../store/tried.ts";
-import { useAppLater, useLater } from "../store/useApp.ts";
+import { useApp, useLater } from "../store/useApp.ts";
 import { t } from "../text/text.ts";
 import { ToolHead } from "../tools/ToolPanel.tsx";
 import { closeTools } from "../tools/toolsStore.ts";
@@ -33,6 +35,7 @@ export function GearSheet({ layout }: { layout: Layout }) {
   );
 }
 
+const shownOf = (state: App) => ({ document: shownDocument(state), scene: state.scene });
 const whole = <T,>(told: T): T => told;
 
 /** Driveshafts, springs, joints and roll over the whole travel; `hasClose`: nothing else closes it. */
@@ -62,8 +65,8 @@ export function GearPanel({ hasClose = false }: { hasClose?: boolean }) {
 }
 
 function Told({ tab }: { tab: GearTab }) {
-  const document = useAppLater(shownDocument);
-  const shown = useAppLater((state) => state.scene);
+  const { document, scene: shown } = useAtDistance(shownOf, { waitsForRest: true });
+  const isBehind = useApp((state) => state.scene !== shown);
   const { report, stale, error } = useLater(useGearTold, whole);
   const scene = useMemo(() => {
     try {
@@ -90,10 +93,10 @@ function Told({ tab }: { tab: GearTab }) {
   return (
     <>
       {stale && <p className="stale-line">{t("gear.beforeChange")}</p>}
-      {tab === "shaft" && <ShaftTab scene={shown} report={report} stale={stale} />}
+      {tab === "shaft" && <ShaftTab scene={shown} report={report} stale={stale || isBehind} />}
       {tab === "joints" && <JointsTab scene={scene} report={report} />}
-      {tab === "roll" && <RollTab scene={shown} document={document} report={report} stale={stale} />}
-      {tab === "spring" && <SpringTab scene={shown} document={document} report={report} stale={stale} />}
+      {tab === "roll" && <RollTab scene={shown} document={document} report={report} stale={stale || isBehind} />}
+      {tab === "spring" && <SpringTab scene={shown} document={document} report={report} stale={stale || isBehind} />}
     </>
   );
 }

@@ -31,6 +31,7 @@ const whole = <T,>(told: T): T => told;
 export function ForcesTable({ scene, loads, side, here }: ForcesTableProps) {
   const { report, stale, error } = useLater(useLoadsTold, whole);
   const unit = useApp((state) => state.unit);
+  const isBehind = useApp((state) => state.scene !== scene);
   const told = report?.sides.find((each) => each.side === side);
   const rows = useMemo(() => forceRows(here, told?.worst ?? [], scene), [here, told, scene]);
   return (
@@ -45,7 +46,7 @@ export function ForcesTable({ scene, loads, side, here }: ForcesTableProps) {
           {t("loads.ask.withoutLever", { where: told.withoutLever_mm.map((mm) => travelText(mm, unit)).join(", ") })}
         </p>
       )}
-      <table className="load-table" data-stale={stale}>
+      <table className="load-table" data-stale={stale} data-behind={isBehind}>
         <caption className="unseen">{t("loads.table.name")}</caption>
         <thead>
           <tr>

@@ -51,7 +51,7 @@ export function LoadsSheet({ layout }: { layout: Layout }) {
 /** Forces of the shown state, the worst of all, the screening, and what it all stands on; `hasClose`: nothing else closes it. */
 export function LoadsPanel({ hasClose = false }: { hasClose?: boolean }) {
   const tab = useLoadsLook((look) => look.tab);
-  const shown = useAtDistance(shownOf);
+  const shown = useAtDistance(shownOf, { waitsForRest: true });
   const { document, scene } = shown;
   const loads = useMemo(() => (document ? readLoads(document) : null), [document]);
   if (!scene || !document || !loads) return null;

@@ -1,15 +1,26 @@
 import { startTransition, useEffect, useState } from "react";
 import type { App } from "../store/actions.ts";
+import { pace } from "../store/pace.ts";
 import { app } from "../store/useApp.ts";
 
 /** Between two drawings while a point is pulled or the wheels run. */
 const REST_ms = 200;
 
+interface Distance {
+  /** While not, nothing is followed. */
+  readonly isOn?: boolean;
+  /** What nobody can read in passing waits until the hand that pulls a point rests. */
+  readonly waitsForRest?: boolean;
+}
+
 /**
  * A part of the state for what need not follow every frame: at once after a rest, then some times a second. `read` must stay
- * the same function; what it gives is compared value by value. While it is not `isOn`, nothing is followed.
+ * the same function; what it gives is compared value by value.
  */
-export function useAtDistance<T extends object>(read: (state: App) => T, isOn = true): T {
+export function useAtDistance<T extends object>(
+  read: (state: App) => T,
+  { isOn = true, waitsForRest = false }: Distance = {},
+): T {
   const [seen, setSeen] = useState(() => read(app.getState()));
   useEffect(() => {
     if (!isOn) return;
@@ -26,8 +37,14 @@ export function useAtDistance<T extends object>(read: (state: App) => T, isOn = 
       startTransition(() => setSeen(told));
     };
     const follow = (state: App): void => {
+      const isTrying = state.tried !== null || state.triedEdit !== null;
+      if (waitsForRest && isTrying && pace.pulling && !isSame(read(state), told)) {
+        clearTimeout(timer);
+        timer = setTimeout(tell, REST_ms);
+        return;
+      }
       if (timer !== undefined || isSame(read(state), told)) return;
-      const moves = state.tried !== null || state.triedEdit !== null || state.travel_mm !== travel;
+      const moves = isTrying || state.travel_mm !== travel;
       const wait_ms = moves ? told_ms + REST_ms - performance.now() : 0;
       if (wait_ms > 0) timer = setTimeout(tell, wait_ms);
       else tell();
@@ -38,7 +55,7 @@ export function useAtDistance<T extends object>(read: (state: App) => T, isOn = 
       end();
       clearTimeout(timer);
     };
-  }, [read, isOn]);
+  }, [read, isOn, waitsForRest]);
   return seen;
 }
 

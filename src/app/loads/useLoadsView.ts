@@ -31,7 +31,7 @@ export function useLoadsView(travel_mm: SessionState["travel_mm"]): LoadsView {
   const isOpen = useTools(({ open }) => open === "loads");
   const look = useLoadsLook();
   // a pulled point is followed at a distance, the wheel and the engine at once
-  const { scene, document } = useAtDistance(carOf, isOpen);
+  const { scene, document } = useAtDistance(carOf, { isOn: isOpen });
   const pose = useApp((state) => state.pose);
   const share = useApp((state) => state.share);
   const shown = useMemo(() => {

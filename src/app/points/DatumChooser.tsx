@@ -1,5 +1,5 @@
 import { Select } from "@base-ui/react/select";
-import { memo } from "react";
+import { memo, useMemo } from "react";
 import { useAppLater } from "../store/useApp.ts";
 import { t } from "../text/text.ts";
 import { usePointsLook } from "./pointsStore.ts";
@@ -8,13 +8,17 @@ const CAR = "";
 
 /** Where forward, out and up are measured from: the car itself, or one of the scene's datums. */
 export const DatumChooser = memo(function DatumChooser() {
-  const datums = useAppLater((state) => state.scene?.datums) ?? [];
+  // a pulled point gives a new list with the same names
+  const ids = useAppLater(({ scene }) => JSON.stringify(scene?.datums.map(({ id }) => id) ?? []));
   const datumId = usePointsLook((look) => look.datumId);
-  const value = datums.some((datum) => datum.id === datumId) ? datumId : CAR;
-  const items = [
-    { value: CAR, label: t("points.datum.car") },
-    ...datums.map(({ id }) => ({ value: id, label: datumName(id) })),
-  ];
+  const items = useMemo(
+    () => [
+      { value: CAR, label: t("points.datum.car") },
+      ...(JSON.parse(ids) as string[]).map((id) => ({ value: id, label: datumName(id) })),
+    ],
+    [ids],
+  );
+  const value = items.some((item) => item.value === datumId) ? datumId : CAR;
   return (
     <Select.Root items={items} value={value} onValueChange={(id) => usePointsLook.setState({ datumId: id || null })}>
       <Select.Trigger className="datum-chooser" aria-label={t("points.datum.label")}>
@@ -31,7 +35,7 @@ export const DatumChooser = memo(function DatumChooser() {
                 <Select.ItemText>{item.label}</Select.ItemText>
               </Select.Item>
             ))}
-            {datums.length === 0 && <p className="menu-label">{t("points.datum.none")}</p>}
+            {items.length === 1 && <p className="menu-label">{t("points.datum.none")}</p>}
           </Select.Popup>
         </Select.Positioner>
       </Select.Portal>

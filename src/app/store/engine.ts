@@ -49,6 +49,11 @@ export function startEngine(store: AppStore, workshop: Workshop): Engine {
     else store.setState({ workTrouble: messageOf(error), checking: null });
   };
   const builds = buildLoop(store, workshop, fail);
+  /** Nobody is told of what is so already: a pulled point would call every listener several times a move. */
+  const show = (change: Partial<App>): void => {
+    const now = store.getState();
+    if ((Object.keys(change) as (keyof App)[]).some((key) => !Object.is(now[key], change[key]))) store.setState(change);
+  };
 
   const stopCheck = (): void => {
     clearTimeout(timer);
@@ -58,7 +63,7 @@ export function startEngine(store: AppStore, workshop: Workshop): Engine {
     soFar = null;
     following = null;
     next = null;
-    store.setState({ checking: null });
+    show({ checking: null });
   };
 
   /** The hand has moved on: the running check may tell where it was a moment ago, then the newest is checked. */
@@ -93,7 +98,7 @@ export function startEngine(store: AppStore, workshop: Workshop): Engine {
     const before = tried && document ? (known.get(document) ?? null) : null;
     const result = known.get(shown);
     if (result) store.setState({ result, ...WHOLE });
-    store.setState({ resultBefore: before });
+    show({ resultBefore: before });
     if (result && (!tried || before)) {
       stopCheck();
       return;
@@ -242,7 +247,7 @@ function sceneState(state: App, shown: SceneDocument): Partial<App> {
     workTrouble: null,
     checkStopped: false,
     stale: state.result !== null,
-    patches: new Map(),
+    patches: state.patches.size === 0 ? state.patches : new Map(),
     pose: poseIsThere ? state.pose : "rest",
     share: poseIsThere ? state.share : 1,
     travel_mm: isWhereItWas ? state.travel_mm : { left: left!, right: right! },

@@ -16,17 +16,18 @@ void book.init({
   interpolation: { escapeValue: false },
 });
 
-/** Texts without values as they were found first: the library looks long for each, and a frame shows a hundred. */
+/** Texts as they were found first, not filled: the library looks long for each, and a frame shows a hundred. */
 const plain = new Map<string, string>();
 
 export const t = ((key: string, values?: object): string => {
-  if (values !== undefined) return String(book.t(key as never, values as never));
+  // which of its texts a count means, the library knows
+  if (values !== undefined && "count" in values) return String(book.t(key as never, values as never));
   let text = plain.get(key);
   if (text === undefined) {
-    text = String(book.t(key as never));
+    text = String(book.t(key as never, { skipInterpolation: true } as never));
     plain.set(key, text);
   }
-  return text;
+  return values === undefined ? text : book.services.interpolator!.interpolate(text, values, language(), {});
 }) as typeof book.t;
 
 /** The language that is shown. */

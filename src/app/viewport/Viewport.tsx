@@ -6,6 +6,7 @@ import {
   useEffect,
   useImperativeHandle,
   useLayoutEffect,
+  useMemo,
   useRef,
   useState,
 } from "react";
@@ -202,6 +203,24 @@ export function Viewport(props: ViewportProps) {
     setAttempt((count) => count + 1);
   };
 
+  // the same element as long as nothing of it changes: a canvas draws a tree of its own whenever it is drawn anew
+  const canvas = useMemo(
+    () => (
+      <Canvas
+        key={attempt}
+        frameloop="demand"
+        dpr={[1, 2]}
+        flat
+        gl={(defaults) => createRenderer(defaults, () => setSupported(false))}
+        style={{ position: "absolute", inset: 0, visibility: lost ? "hidden" : "visible" }}
+      >
+        <PictureHost seconds={seconds} onReady={setPicture} onLost={onLost} drawsOver={children !== undefined} />
+        {children}
+      </Canvas>
+    ),
+    [attempt, lost, seconds, onLost, children],
+  );
+
   return (
     <div
       ref={frameRef}
@@ -217,19 +236,7 @@ export function Viewport(props: ViewportProps) {
         background: BACKDROP[theme],
       }}
     >
-      {supported && (
-        <Canvas
-          key={attempt}
-          frameloop="demand"
-          dpr={[1, 2]}
-          flat
-          gl={(defaults) => createRenderer(defaults, () => setSupported(false))}
-          style={{ position: "absolute", inset: 0, visibility: lost ? "hidden" : "visible" }}
-        >
-          <PictureHost seconds={seconds} onReady={setPicture} onLost={onLost} drawsOver={children !== undefined} />
-          {children}
-        </Canvas>
-      )}
+      {supported && canvas}
       {!supported && (
         <PictureMessage theme={theme} title={t("viewport.none.title")}>
           {t("viewport.none.told")}

@@ -8,8 +8,15 @@ export function meshFault(fileName: string, wrong: string, wanted: string): Inpu
   return new InputError("mesh", { file: fileName }, wrong, wanted);
 }
 
+/** A mesh that nothing is wrong with but its size: whoever checks a scene may go on without it. */
+export class MeshTooLarge extends InputError {
+  constructor(fileName: string, wrong: string, wanted: string) {
+    super("mesh", { file: fileName }, wrong, wanted);
+  }
+}
+
 export function checkTriangleCount(count: number, fileName: string): void {
   if (count > MOST_TRIANGLES) {
-    throw meshFault(fileName, `it has ${count} triangles`, `at most ${MOST_TRIANGLES}: thin the mesh out first`);
+    throw new MeshTooLarge(fileName, `it has ${count} triangles`, `at most ${MOST_TRIANGLES}: thin the mesh out first`);
   }
 }

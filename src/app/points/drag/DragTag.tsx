@@ -1,4 +1,4 @@
-import { useMemo } from "react";
+import { memo, useMemo } from "react";
 import { followingResult } from "../../store/isShownChecked.ts";
 import { keptSceneOf } from "../../store/tried.ts";
 import { useApp, useAppLater } from "../../store/useApp.ts";
@@ -7,6 +7,7 @@ import { nameOf } from "../../words/names.ts";
 import { angleText, lengthNumber } from "../../words/number.ts";
 import { curvesOf, leavesText, lengthEffects, type WheelEffect, wheelEffects } from "../effects.ts";
 import { moveWords } from "../moveWords.ts";
+import type { Meaning } from "../pointInfo.ts";
 import { usePointsLook } from "../pointsStore.ts";
 import { datumOf, meaningFor } from "../usePointMove.ts";
 import { useDrag } from "./dragStore.ts";
@@ -29,10 +30,7 @@ export function DragTag({ mark, spot, width, height }: DragTagProps) {
   const { info } = mark;
   const tried = useApp((state) => state.tried);
   const scene = useApp((state) => state.scene);
-  const document = useApp((state) => state.document);
-  const error = useApp((state) => state.error);
   const unit = useApp((state) => state.unit);
-  const checked = useAppLater(followingResult);
   const datum = datumOf(
     scene,
     usePointsLook((look) => look.datumId),
@@ -41,9 +39,35 @@ export function DragTag({ mark, spot, width, height }: DragTagProps) {
     info,
     usePointsLook((look) => look.meaning),
   );
-  const trailing = useAppLater((state) => state.trailing);
   const live = useDrag((drag) => drag.live);
-  // the curves of both wheels wait for the hand: the point follows first
+  if (!tried) return null;
+  const isRight = spot.x > width / 2;
+  const isLow = height - spot.y < BELOW_px && spot.y > ABOVE_px;
+  return (
+    <div
+      className="drag-tag"
+      style={{
+        [isRight ? "right" : "left"]: isRight ? width - spot.x + 24 : spot.x + 24,
+        [isLow ? "bottom" : "top"]: isLow ? height - spot.y + 24 : spot.y + 24,
+      }}
+    >
+      <b>{moveWords(info.place, tried.to, datum, unit).way}</b>
+      <small>
+        {live?.by
+          ? t("points.drag.meaningHeld", { meaning: t(`points.meaning.${meaning}.tag`), held: live.by })
+          : t(`points.meaning.${meaning}.tag`)}
+      </small>
+      <Changes meaning={meaning} />
+      <Leaves />
+    </div>
+  );
+}
+
+/** What becomes of lengths and angles, before and after; waits for the hand, which the point follows first. */
+const Changes = memo(function Changes({ meaning }: { meaning: Meaning }) {
+  const document = useApp((state) => state.document);
+  const unit = useApp((state) => state.unit);
+  const error = useApp((state) => state.error);
   const solved = useAppLater((state) => state.scene);
   const changes = useMemo(() => {
     if (!document || !solved || error) return [];
@@ -63,42 +87,29 @@ export function DragTag({ mark, spot, width, height }: DragTagProps) {
       ]),
     ];
   }, [document, solved, error, meaning, unit]);
-  if (!tried) return null;
-  const isRight = spot.x > width / 2;
-  const isLow = height - spot.y < BELOW_px && spot.y > ABOVE_px;
+  return changes.map(([name, before, after]) => (
+    <span key={name}>
+      {name} <span className="tabular">{before}</span> → <b className="tabular">{after}</b>
+    </span>
+  ));
+});
+
+/** What would touch and be tight, or that the move cannot be. */
+const Leaves = memo(function Leaves() {
+  const error = useApp((state) => state.error);
+  const checked = useAppLater(followingResult);
+  const trailing = useAppLater((state) => state.trailing);
+  if (error) return <small>{t("points.drag.cannot")}</small>;
   return (
-    <div
-      className="drag-tag"
-      style={{
-        [isRight ? "right" : "left"]: isRight ? width - spot.x + 24 : spot.x + 24,
-        [isLow ? "bottom" : "top"]: isLow ? height - spot.y + 24 : spot.y + 24,
-      }}
-    >
-      <b>{moveWords(info.place, tried.to, datum, unit).way}</b>
-      <small>
-        {live?.by
-          ? t("points.drag.meaningHeld", { meaning: t(`points.meaning.${meaning}.tag`), held: live.by })
-          : t(`points.meaning.${meaning}.tag`)}
-      </small>
-      {changes.map(([name, before, after]) => (
-        <span key={name}>
-          {name} <span className="tabular">{before}</span> → <b className="tabular">{after}</b>
-        </span>
-      ))}
-      {error ? (
-        <small>{t("points.drag.cannot")}</small>
-      ) : (
-        <small>
-          {checked === null
-            ? t("points.drag.checking")
-            : trailing
-              ? t("points.drag.following", { leaves: leavesText(checked) })
-              : leavesText(checked)}
-        </small>
-      )}
-    </div>
+    <small>
+      {checked === null
+        ? t("points.drag.checking")
+        : trailing
+          ? t("points.drag.following", { leaves: leavesText(checked) })
+          : leavesText(checked)}
+    </small>
   );
-}
+});
 
 function changeName(reading: WheelEffect["reading"]): string {
   const name = t(`points.readings.${reading}`);

@@ -34,6 +34,7 @@ export const card: Translation<typeof en.card> = {
   trouble: {
     noScene: "Erst eine Szene öffnen.",
     notChecked: "Die Szene lässt sich so, wie sie jetzt ist, nicht prüfen: {{trouble}}",
+    unchecked: "Ohne {{part}} sagt keine Karte, wie es um das Auto steht. {{file}}: {{wrong}}; erwartet: {{wanted}}",
     checking: "Die Prüfung läuft noch; die Befunde stammen von vor der Änderung.",
     noView: "hier ist keine Ansicht zu sehen; mit Bild geht es in der Ecke",
     noPicture: "Der Browser konnte das Bild nicht machen.",

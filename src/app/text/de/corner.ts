@@ -70,6 +70,7 @@ export const corner: Translation<typeof en.corner> = {
       both: "das Schlimmste zuerst, beide Seiten",
     },
     notChecked: "<b>Nicht geprüft:</b> {{why}}",
+    unchecked: "<b>Weggelassen, nicht geprüft:</b> {{part}}. {{file}}: {{wrong}}; erwartet: {{wanted}}",
     leftOut: "Ausgenommen: {{why}}",
     fold: {
       clear: { show: "{{rows}} frei: <u>zeigen</u>", hide: "{{rows}} frei: <u>verbergen</u>" },

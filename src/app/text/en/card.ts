@@ -28,6 +28,7 @@ export const card = {
   trouble: {
     noScene: "Open a scene first.",
     notChecked: "The scene as it is now cannot be checked: {{trouble}}",
+    unchecked: "Without {{part}} no card says how the car stands. {{file}}: {{wrong}}; wanted: {{wanted}}",
     checking: "The check is still running; the verdicts are from before your change.",
     noView: "no view is shown here; make the card in the Corner to have one",
     noPicture: "The browser could not make the picture.",

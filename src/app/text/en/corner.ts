@@ -67,6 +67,7 @@ export const corner = {
       both: "worst first, both sides",
     },
     notChecked: "<b>Not checked:</b> {{why}}",
+    unchecked: "<b>Left out, not checked:</b> {{part}}. {{file}}: {{wrong}}; wanted: {{wanted}}",
     leftOut: "Left out: {{why}}",
     fold: {
       clear: { show: "{{rows}} clear: <u>show</u>", hide: "{{rows}} clear: <u>hide</u>" },
