@@ -16,8 +16,9 @@ say({ kind: "end" });
 
 /** Until all are opened or the thread has gone: what is left to do. One thread for all doors: what they need is loaded once. */
 function open(left) {
-  const now = new SharedArrayBuffer(8);
-  const at = new Int32Array(now).fill(-1);
+  const now = new SharedArrayBuffer(16);
+  const at = new Int32Array(now);
+  at.fill(-1, 0, 2);
   const worker = new Worker(new URL("./worker.mjs", import.meta.url), {
     workerData: { jobs: left, seed, now, progress },
     resourceLimits: { maxOldGenerationSizeMb: 900 },
@@ -27,7 +28,7 @@ function open(left) {
   let ending = null;
   let isDone = false;
   const look = setInterval(() => {
-    const current = at.join();
+    const current = at.slice(0, 2).join();
     if (current !== seen) [seen, since] = [current, cpu()];
     else if (cpu() - since > (at[1] < 0 ? BEGIN_CPU_US : MOST_CPU_US)) {
       ending ??= { kind: "hang", what: "5 s of processor time" };
@@ -48,6 +49,7 @@ function open(left) {
       const [job, index] = [Math.max(0, at[0]), at[1] < 0 ? left[0].from : at[1]];
       ending ??= { kind: "hang", what: "what it waits for never comes" };
       const { door, isSaved } = left[job];
+      say({ kind: "tally", door, read: at[2], refused: at[3] });
       say({ ...ending, door, isSaved, seed, index });
       resolve([{ ...left[job], from: index + 1 }, ...left.slice(job + 1)].filter(({ from, to }) => from < to));
     });

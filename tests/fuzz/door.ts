@@ -21,6 +21,11 @@ export interface Door {
   open(handed: Handed): Promise<void>;
 }
 
+/** What the program refused in words alone, which were judged. */
+export class Refused extends Error {
+  override readonly name = "Refused";
+}
+
 /** A reading that is not true. */
 export class Untrue extends Error {
   override readonly name = "Untrue";

@@ -14,7 +14,7 @@ const TALLY_EVERY = 100;
 interface Work {
   readonly jobs: readonly Job[];
   readonly seed: number;
-  /** Numbers of the job and of the case in work, for the thread that watches. */
+  /** Numbers of the job and of the case in work, and of the cases read and refused that are not told yet: for the thread that watches. */
   readonly now: SharedArrayBuffer;
   /** File that says the same to whoever finds the process gone. */
   readonly progress: string;
@@ -28,7 +28,7 @@ export async function run(): Promise<void> {
   const place = openSync(progress, "w");
   const at = new Int32Array(now);
   for (const [number, job] of jobs.entries()) {
-    await runJob(job, (index) => {
+    await runJob(job, at, (index) => {
       // the case last: it says that the job is there too
       Atomics.store(at, 0, number);
       Atomics.store(at, 1, index);
@@ -38,14 +38,17 @@ export async function run(): Promise<void> {
   say({ kind: "done" });
 }
 
-async function runJob({ door: name, isSaved, from, to }: Job, begins: (index: number) => void): Promise<void> {
+async function runJob(
+  { door: name, isSaved, from, to }: Job,
+  at: Int32Array,
+  begins: (index: number) => void,
+): Promise<void> {
   const door = DOORS.find((each) => each.name === name)!;
   const saved = isSaved ? savedCases(door) : [];
   const handedAt = (index: number): Handed => (isSaved ? saved[index]!.handed() : caseOf(door, seed, index));
-  let [read, refused] = [0, 0];
   const tally = () => {
-    say({ kind: "tally", door: name, read, refused });
-    [read, refused] = [0, 0];
+    say({ kind: "tally", door: name, read: at[2], refused: at[3] });
+    at.fill(0, 2);
   };
   for (let index = from; index < to; index++) {
     begins(index);
@@ -53,10 +56,10 @@ async function runJob({ door: name, isSaved, from, to }: Job, begins: (index: nu
     let fault: string | null = null;
     try {
       await door.open(handed);
-      read++;
+      at[2]!++;
     } catch (error) {
       fault = faultOfRefusal(error);
-      if (fault === null) refused++;
+      if (fault === null) at[3]!++;
     }
     const found = { door: name, isSaved, seed, index };
     if (fault !== null) say({ kind: "found", ...found, what: fault });

@@ -1,5 +1,5 @@
 import { spawn } from "node:child_process";
-import { mkdtempSync, readFileSync, rmSync } from "node:fs";
+import { mkdirSync, mkdtempSync, readFileSync, rmSync } from "node:fs";
 import { availableParallelism, tmpdir } from "node:os";
 import { join } from "node:path";
 import { createInterface } from "node:readline";
@@ -67,6 +67,7 @@ export async function openCases(seed: number, jobs: readonly Job[]): Promise<Tol
     await Promise.all(
       Array.from({ length: lanes }, async (_, lane) => {
         const progress = join(folder, `progress-${lane}`);
+        mkdirSync(`${progress}.files`);
         let left = jobs.flatMap((job) => share(job, lane, lanes));
         while (left.length > 0) left = await runChild(seed, left, progress, told);
       }),
@@ -88,6 +89,8 @@ function share(job: Job, lane: number, lanes: number): Job[] {
 async function runChild(seed: number, jobs: readonly Job[], progress: string, told: Told): Promise<Job[]> {
   const running = spawn(process.execPath, [child, JSON.stringify({ seed, jobs, progress })], {
     stdio: ["ignore", "pipe", "inherit"],
+    // what cases write goes with the folder, whatever becomes of the process
+    env: { ...process.env, FUZZ_FILES: `${progress}.files` },
   });
   let isWhole = false;
   let grown: Found | null = null;

@@ -1,3 +1,4 @@
+import { xmlText } from "../xmlText.ts";
 import { hexOf, INK, PAPER } from "./colours.ts";
 
 /** The family that all lettering is in; its files come with the tools (rasterise.ts). */
@@ -53,20 +54,11 @@ export function textAt(x: number, y: number, text: string, look: TextLook): stri
   const turn = turn_deg === undefined ? "" : ` transform="rotate(${turn_deg} ${fixed(x)} ${fixed(y)})"`;
   const weight = isStrong ? ' font-weight="700"' : "";
   const place = `x="${fixed(x)}" y="${fixed(y)}" text-anchor="${anchor}" font-family="${FAMILY}" font-size="${fixed(size)}"${weight}${turn}`;
-  const letters = escaped(text);
+  const letters = xmlText(text);
   const under = halo
     ? `<text ${place} fill="none" stroke="${hexOf(PAPER)}" stroke-width="${fixed(size * 0.36)}" stroke-linejoin="round">${letters}</text>`
     : "";
   return `${under}<text ${place} fill="${colour}">${letters}</text>`;
-}
-
-/** Control characters, which XML 1.0 has no way to hold, are left out. */
-function escaped(text: string): string {
-  return text
-    .replace(/\p{Cc}/gu, " ")
-    .replace(/&/g, "&amp;")
-    .replace(/</g, "&lt;")
-    .replace(/>/g, "&gt;");
 }
 
 export function fixed(value: number): string {

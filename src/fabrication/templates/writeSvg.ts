@@ -1,3 +1,4 @@
+import { xmlText } from "../xmlText.ts";
 import {
   arcOf,
   boxOf,
@@ -66,12 +67,7 @@ function pathOf(stroke: Stroke, place: (at: Flat) => string): string {
 function textOf({ at, height_mm, turn_deg, text }: Words, place: (at: Flat) => string): string {
   const [x, y] = place(at).split(" ");
   const turn = turn_deg === 0 ? "" : ` transform="rotate(${-turn_deg} ${x} ${y})"`;
-  return `<text x="${x}" y="${y}"${turn} font-family="sans-serif" font-size="${num(height_mm * 1.35)}" fill="#000000" stroke="none">${escaped(text)}</text>`;
-}
-
-/** Ids are the builder's own words and may hold anything. */
-function escaped(text: string): string {
-  return text.replace(/[&<>"']/g, (sign) => `&#${sign.charCodeAt(0)};`);
+  return `<text x="${x}" y="${y}"${turn} font-family="sans-serif" font-size="${num(height_mm * 1.35)}" fill="#000000" stroke="none">${xmlText(text)}</text>`;
 }
 
 function num(mm: number): string {

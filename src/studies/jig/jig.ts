@@ -65,6 +65,8 @@ export interface JigResult {
 const READINGS = ["toe_deg", "camber_deg", "halfTrack_mm", "wheelbaseShift_mm"] as const;
 /** Farther than this is hardly a tolerance, mm. */
 const HARDLY_mm = 100;
+/** The share that is right is known to a third of a percent then (binomial, three deviations of a half); more fill the memory. */
+const MOST_SAMPLES = 100_000;
 
 /**
  * How exactly each mount has to be placed, bolted up, at ride height; and what all tolerances together do to the angles and to every
@@ -77,6 +79,13 @@ export function planJig(
   isCancelled: () => boolean = () => false,
 ): JigResult {
   const { document, accuracy_mm, samples, seed } = request;
+  if (samples > MOST_SAMPLES)
+    throw new InputError(
+      "too-large",
+      { path: "samples" },
+      `${samples} corners drawn at random`,
+      `at most ${MOST_SAMPLES}`,
+    );
   const scene = resolveScene(document);
   const mounts = mountsOf(document, scene);
   for (const point of Object.keys(request.tolerance_mm)) {

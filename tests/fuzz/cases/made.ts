@@ -1,5 +1,6 @@
 import { zipSync } from "fflate";
 import { bytesOfGlb, utf8 } from "../grammar/bytes.ts";
+import { SMALL_CARS } from "../grammar/cars.ts";
 import { bodyScene, zipOfZeros } from "./makers.ts";
 
 export interface Made {
@@ -300,8 +301,36 @@ export const MADE: Readonly<Record<string, readonly Made[]>> = {
     { name: "a hundred thousand figures and blanks", make: () => "1 ".repeat(50_000) },
     { name: "ten thousand names", make: () => `=${"left + ".repeat(10_000)}left` },
   ],
+  exports: [
+    { name: "a title of what XML has no way to hold, as SVG", make: () => pictureOf("svg", NO_XML) },
+    { name: "a title of what XML has no way to hold, as PNG", make: () => pictureOf("png", NO_XML) },
+    {
+      name: "a part's name of what XML has no way to hold",
+      make: () => {
+        const car = SMALL_CARS[0]!;
+        const bodies = car.bodies.map((body) => (body.id === "tray" ? { ...body, id: `tray${NO_XML}` } : body));
+        const args = ["template", "@/car.json", `--part=tray${NO_XML}`, "--to=@/made/x.svg"];
+        return JSON.stringify({ args, files: { "car.json": { ...car, bodies } } });
+      },
+    },
+  ],
+  terminal: [
+    {
+      name: "a billion corners drawn at random",
+      make: () =>
+        JSON.stringify({ args: ["jig", "@/car.json", "--samples=1e9"], files: { "car.json": SMALL_CARS[1] } }),
+    },
+  ],
   name: [{ name: "a tyre of a hundred thousand blanks", make: () => `205/55${" ".repeat(100_000)}R16` }],
 };
+
+/** Of three bytes in UTF-8 and no characters, and half a pair that is one: XML 1.0, production 2. */
+const NO_XML = "\ufffe\uffff\ud800";
+
+function pictureOf(ending: string, title: string): string {
+  const args = ["picture", "@/car.json", "--size=320x320", `--to=@/made/x.${ending}`];
+  return JSON.stringify({ args, files: { "car.json": { ...SMALL_CARS[1], title } } });
+}
 
 function headOfStl(triangles: number): Uint8Array {
   const bytes = new Uint8Array(84 + 50);

@@ -132,7 +132,7 @@ function put(holder: Container, key: string, value: unknown): Container {
 }
 
 function remove(holder: Container, key: string): Container {
-  if (Array.isArray(holder)) return asContainer(holder.filter((_, i) => i !== Number(key)));
+  if (Array.isArray(holder)) return asContainer([...holder].filter((_, i) => i !== Number(key)));
   const { [key]: _gone, ...rest } = holder;
   return rest;
 }
