@@ -46,6 +46,10 @@ export interface KillFigures {
   readonly whole: number;
   /** Reopened without the last act that was done. */
   readonly lastMissing: number;
+  /** Of those rounds whose acts come as fast as the keys are taken: without more than the last. */
+  readonly moreMissing: number;
+  /** Of all acts that were missing, how long before its kill the oldest was done, ms. */
+  readonly oldestMissing_ms: number;
   /** What was kept and should not have been so; empty: nothing. */
   readonly wrong: readonly string[];
 }
@@ -55,19 +59,36 @@ const POINT = "upper.in";
 const MOST_BEFORE = 4;
 /** After the beginning of an act its save is under way, or done, or not begun: the kill comes somewhere in this. */
 const KILL_WITHIN_ms = 400;
+/** Acts at most of a round whose keys are pressed as fast as they are taken, whatever the page shows. */
+const MOST_FAST = 12;
 
 /**
  * Works in the app as a builder does (moves, undo, redo, new projects, copies, names, deleting, putting back), kills the
  * browser at a random moment, opens it again, and looks whether what it holds is the work as it stood after the last act,
- * the one before it, or the one that the kill fell in: every step of every project, not the newest alone.
+ * the one before it, or the one that the kill fell in: every step of every project, not the newest alone. Where acts come faster than a
+ * disk can take them more than the last may be missing, but never one that was done before one that is there.
  */
 export async function killAndReopen(
   address: string,
-  { rounds, seed, tell = () => {} }: { rounds: number; seed: number; tell?(line: string): void },
+  {
+    rounds,
+    seed,
+    fastShare = 1 / 3,
+    tell = () => {},
+  }: { rounds: number; seed: number; fastShare?: number; tell?(line: string): void },
 ): Promise<KillFigures> {
   const random = randomOf(seed);
   const profile = mkdtempSync(join(tmpdir(), "elbowroom-profile-"));
-  const figures = { rounds: 0, acts: 0, inAct: 0, whole: 0, lastMissing: 0, wrong: [] as string[] };
+  const figures = {
+    rounds: 0,
+    acts: 0,
+    inAct: 0,
+    whole: 0,
+    lastMissing: 0,
+    moreMissing: 0,
+    oldestMissing_ms: 0,
+    wrong: [] as string[],
+  };
   try {
     let browser = await startOwnBrowser(profile);
     await begin(browser.page, address);
@@ -75,44 +96,53 @@ export async function killAndReopen(
       let work = await workOf(browser.page);
       /** As kept should be after each act of this round; the one that is being done included. */
       const stood = [lookOf(work.projects)];
-      let done = 0;
+      const doneAt_ms: number[] = [];
       let name = "nothing";
-      let isKilled = false;
+      let killedAt_ms: number | null = null;
       const kill = (): void => {
-        isKilled = true;
+        killedAt_ms ??= performance.now();
         browser.kill();
       };
-      const last = Math.floor(random() * MOST_BEFORE);
+      let way: "undo" | "redo" | null = null;
+      const isFast = random() < fastShare;
+      const last = Math.floor(random() * (isFast ? MOST_FAST : MOST_BEFORE));
       const wait_ms = random() * KILL_WITHIN_ms;
       try {
-        while (!isKilled) {
-          const act = nextAct(work, random);
+        while (killedAt_ms === null) {
+          if (isFast && doneAt_ms.length === 1) way = wayOf(work);
+          const act = nextAct(work, random, way);
           name = act.name;
           stood.push(lookOf(act.next));
-          if (done >= last) setTimeout(kill, wait_ms);
+          if (doneAt_ms.length >= last) setTimeout(kill, wait_ms);
           await act.run(browser.page);
-          await shown(browser.page);
-          done++;
+          if (!isFast) await shown(browser.page);
+          doneAt_ms.push(performance.now());
           work = await known(browser.page, act.next);
         }
       } catch (error) {
-        if (!isKilled) throw new Error(`seed ${seed}, round ${round}, ${name}: ${(error as Error).message}`);
+        if (killedAt_ms === null) throw new Error(`seed ${seed}, round ${round}, ${name}: ${(error as Error).message}`);
       }
       await browser.gone;
       browser = await startOwnBrowser(profile);
       await reopen(browser.page, address);
       const kept = lookOf((await workOf(browser.page)).projects);
       const place = stood.lastIndexOf(kept);
+      const done = doneAt_ms.length;
       figures.rounds++;
       figures.acts += done;
       if (stood.length > done + 1) figures.inAct++;
+      if (place >= 0 && place < done)
+        figures.oldestMissing_ms = Math.max(figures.oldestMissing_ms, killedAt_ms! - doneAt_ms[place]!);
       if (place >= done) figures.whole++;
       else if (place === done - 1) figures.lastMissing++;
+      else if (isFast && place >= 0) figures.moreMissing++;
       else
         figures.wrong.push(
           `seed ${seed}, round ${round}, killed in ${name} (${done} done): ${kept}; not ${stood.slice(-3).join("; nor ")}`,
         );
-      tell(`round ${round}: ${done} acts, killed in ${name}, place ${place} of ${stood.length - 1}`);
+      tell(
+        `round ${round}: ${done} acts${isFast ? ", fast" : ""}, killed in ${name}, place ${place} of ${stood.length - 1}`,
+      );
     }
     browser.kill();
     await browser.gone;
@@ -243,7 +273,14 @@ function lookOf(projects: readonly Project[]): string {
 
 const isUntouched = (one: Project): boolean => one.isSample && one.steps.length === 1 && !one.isDeleted;
 
-function nextAct({ projects, openId }: Work, random: () => number): Act {
+/** Where there is more to go through: one way only, so that no state comes twice. */
+function wayOf({ projects, openId }: Work): "undo" | "redo" {
+  const { at, steps } = projects.find(({ id }) => id === openId)!;
+  return at >= steps.length / 2 ? "undo" : "redo";
+}
+
+/** One that a builder might do now; one step more of the way while there is one. */
+function nextAct({ projects, openId }: Work, random: () => number, way: "undo" | "redo" | null): Act {
   const mine = projects.find(({ id }) => id === openId);
   if (!mine) throw new Error("the open project is not among those kept");
   const { steps, at } = mine;
@@ -276,6 +313,8 @@ function nextAct({ projects, openId }: Work, random: () => number): Act {
   if (at < steps.length - 1) {
     acts.push({ name: "redo", often: 2, next: put({ at: at + 1 }), run: press("Control+Shift+z") });
   }
+  const onward = acts.find((act) => act.name === way);
+  if (onward) return onward;
   if (alive.length < 6) {
     const sample = projects.find(isUntouched);
     if (sample !== mine) {

@@ -55,9 +55,11 @@ describe.each([
     server = await serve(headers);
     await server.listen();
     page = await browser.newPage();
+    // the source comes file by file, made ready as it is asked for
+    page.setDefaultTimeout(300_000);
     await page.goto(`${server.resolvedUrls!.local[0]}pool.html`);
     await page.waitForFunction(() => "pool" in window);
-  });
+  }, 300_000);
   afterAll(async () => {
     await page?.close();
     await server?.close();

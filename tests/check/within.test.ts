@@ -11,6 +11,7 @@ import type { MeshReading } from "../../src/scene/meshFiles.ts";
 import { resolveScene } from "../../src/scene/resolve.ts";
 import { smallScene } from "../app/smallScene.ts";
 import { bumpyBall, stlOf } from "../scans/meshes.ts";
+import { agrees } from "../truth/agreement.ts";
 
 const BALL = shellsOf(bumpyBall(30, 120, 3));
 const FAR = [0, 0, 900] as const;
@@ -42,7 +43,8 @@ async function told(reading: MeshReading, solid?: Solid) {
     ({ sweep, first, second }, i) => [i, sweepPair(trees, first, second, sweep)] as const,
   );
   const { pairs } = concludeCheck(prepared, sweeps, "within");
-  return pairs.find(({ a, b }) => a === "jig" && b === "scan")!;
+  const body = prepared.bodies.find(({ id }) => id === "scan")!;
+  return { ...pairs.find(({ a, b }) => a === "jig" && b === "scan")!, body };
 }
 
 const WHOLE: MeshReading = { unit: "mm", repair: null, thinned: null };
@@ -54,7 +56,8 @@ describe("a check against a thinned scan", () => {
     for (const within_mm of [0.5, 2, 5]) {
       const { thinned } = (await thinWithin(BALL, within_mm))!;
       const thin = await told({ ...WHOLE, thinned });
-      expect(thin.within_mm).toBe(within_mm);
+      agrees("toldWithin", thin.within_mm, within_mm, 9);
+      agrees("toldWithin", thin.body.within_mm, within_mm, 9);
       expect(thin.clearance_mm).toBeLessThanOrEqual(whole.clearance_mm + 0.02);
       expect(thin.clearance_mm).toBeGreaterThanOrEqual(whole.clearance_mm - 2 * within_mm - 0.02);
       expect(thin.required_mm).toBe(whole.required_mm);
@@ -63,7 +66,7 @@ describe("a check against a thinned scan", () => {
 
   test("counts what welding may have moved too", async () => {
     const welded = await told({ ...WHOLE, repair: { weldWithin_mm: 0.25 } });
-    expect(welded.within_mm).toBe(0.25);
+    agrees("toldWithin", welded.within_mm, 0.25, 9);
   });
 
   test("says which surface is open, and that of a closed one nothing", async () => {

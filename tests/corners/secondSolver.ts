@@ -81,7 +81,11 @@ export class SecondSolver {
     while (this.travel_mm !== travel_mm) {
       const left = travel_mm - this.travel_mm;
       const to = Math.abs(left) <= stride ? travel_mm : this.travel_mm + Math.sign(left) * stride;
-      if (this.#step(to)) continue;
+      const from = this.travel_mm;
+      if (this.#step(to)) {
+        stride = Math.min(LARGEST_STEP_mm, 2 * Math.abs(to - from));
+        continue;
+      }
       stride /= 2;
       if (stride < SMALLEST_STEP_mm) return false;
     }

@@ -74,7 +74,8 @@ function treeOf({ positions, indices }: Solid): MeshBVH | null {
   const geometry = new BufferGeometry();
   geometry.setAttribute("position", new BufferAttribute(positions, 3));
   geometry.setIndex(new BufferAttribute(indices.slice(), 1));
-  const tree = new MeshBVH(geometry);
+  // a tree that is one leaf is asked with the box of whatever was asked last (three-mesh-bvh 0.9.17, closestPointToGeometry)
+  const tree = new MeshBVH(geometry, { targetLeafSize: 2 });
   (geometry as BufferGeometry & { boundsTree?: MeshBVH }).boundsTree = tree;
   return tree;
 }

@@ -18,6 +18,7 @@ import type { SceneDocument } from "../../src/scene/document.ts";
 import { InputError } from "../../src/scene/error.ts";
 import { readScene } from "../../src/scene/read.ts";
 import { Machine } from "../../src/work/machine.ts";
+import { makePicture } from "../../src/work/pictureRoom.ts";
 import { agreesWithin } from "../truth/agreement.ts";
 
 const NAME = "3-double-wishbones-toe-link.json";
@@ -137,6 +138,18 @@ describe("a picture's scale", () => {
     const ball = DIAMETER_mm * perMm + 0.4 * (100 / 25.4);
     expect(Math.abs(box.right - box.left - ball - Math.abs(dot(right, apart)) * perMm)).toBeLessThan(2);
     expect(Math.abs(box.bottom - box.top - ball - Math.abs(dot(up, apart)) * perMm)).toBeLessThan(2);
+  });
+
+  it("tells the scale at which it came out: what lies 545 mm apart, in pixels of 100 to the inch", async () => {
+    const asked = { ...USUAL, without: allBut("ball-a", "ball-b") };
+    const words = englishWords({ ...SAID, ...asked, ...asked.state });
+    const request = { document, measures: [], asked, words, format: "svg", tools: { program: "", fonts: [] } } as const;
+    const made = await makePicture(prepared, trees, request, () => {});
+    const { left, right } = inked(draw(asked));
+    // from the rear across, less one ball's diameter and its outline of 0.4 mm
+    const apart_mm = Math.abs(BALLS["ball-b"]![1] - BALLS["ball-a"]![1]);
+    const shown_mm = (right - left) * (25.4 / 100) - 0.4;
+    agreesWithin("madeRatio", (apart_mm + DIAMETER_mm) / shown_mm / made.ratio!, 1, 0.03);
   });
 
   it("puts places where it says they lie", () => {

@@ -100,9 +100,9 @@ describe("the axle in roll", () => {
     const compiled = compileCorner(trailing(), "left");
     for (const roll_deg of [0.5, 2, 4]) {
       const axle = rollAxle(compiled, roll_deg)!;
-      agrees("rollCamber", axle.outerCamber_deg, roll_deg, 9);
-      agrees("rollCamber", axle.innerCamber_deg, -roll_deg, 9);
-      agrees("rollSteer", axle.rollSteer_deg, 0, 9);
+      expect(axle.outerCamber_deg).toBeCloseTo(roll_deg, 9);
+      expect(axle.innerCamber_deg).toBeCloseTo(-roll_deg, 9);
+      expect(axle.rollSteer_deg).toBeCloseTo(0, 9);
       expect(axle.rollCentre_mm!).toBeCloseTo(0, 0);
     }
   });

@@ -1,4 +1,5 @@
 import { describe, expect, it } from "vitest";
+import { arrowsOf, GROUND } from "../../src/app/loads/arrows.ts";
 import { compileCorner } from "../../src/kinematics/corner.ts";
 import type { CornerLoads, TorquePath } from "../../src/loads/forces.ts";
 import { standCorner } from "../../src/loads/stand.ts";
@@ -39,6 +40,22 @@ const forces = ({ members, damper_N }: CornerLoads) => [
   damper_N,
 ];
 
+it("a driveshaft that stands at angles bends both joints: their couples are T / cos(β/2) in all, β by its line", () => {
+  const [inner, outer]: Vec3[] = [
+    [20, 240, 340],
+    [0, 700, 300],
+  ];
+  const loads = load(handCorner(0, { driveshaft: shaft(inner!, [0, 1, 0], outer!) }), [2400, 0, 4000], "shaft");
+  const beta = Math.acos((outer![1] - inner![1]) / Math.hypot(...outer!.map((part, i) => part - inner![i]!)));
+  agrees("shaftLoadAngles", loads.shaft!.inner_deg, (beta * 180) / Math.PI, 9);
+  agrees("shaftLoadAngles", loads.shaft!.outer_deg, (beta * 180) / Math.PI, 9);
+  for (const end of ["driveshaft.inner", "driveshaft.outer"]) {
+    const { moment_Nmm } = loads.joints.find(({ id }) => id === end)!;
+    // T along the spin axis and T·tan(β/2) across it (Seherr-Thoss et al., from memory)
+    agrees("shaftCouple", Math.hypot(...moment_Nmm) / (2400 * 300), 1 / Math.cos(beta / 2), 9);
+  }
+});
+
 describe("the hand-worked corner", () => {
   it.each([
     [
@@ -59,8 +76,18 @@ describe("the hand-worked corner", () => {
     ["drive held on the hub", 0, [2400, 0, 4000], "carrier", [1200, -3600, 0, 0, 0, 4000]],
     ["a wheel that rolls free against a bump", 0, [-2400, 0, 4000], "free", [1200, 1200, 0, 0, 0, 4000]],
   ] as const)("%s", (_, out_mm, force_N, torque, wanted) => {
-    const found = forces(load(handCorner(out_mm), force_N, torque));
+    const loads = load(handCorner(out_mm), force_N, torque);
+    const found = forces(loads);
     for (const [i, value] of wanted.entries()) agrees("axialForce", found[i], value, 6);
+    // every link of this corner is 400 long
+    for (const { sections } of loads.members) agrees("sectionLength", sections[0]!.length_mm, 400, 9);
+    for (const i of [0, 1, 2]) agrees("groundForce", loads.ground.force_N[i], force_N[i]!, 9);
+    // drawn at both ends of each link, and of the ground: as large as it is
+    const arrows = new Map(arrowsOf(loads, 0.1).map((arrow) => [arrow.id, arrow.force_N]));
+    agrees("arrowForce", arrows.get(GROUND), Math.hypot(...force_N), 6);
+    for (const [i, id] of ["T1", "T2", "L1", "L2", "L3"].entries()) {
+      if (wanted[i] !== 0) agrees("arrowForce", arrows.get(`${id}.outboard`), Math.abs(wanted[i]!), 6);
+    }
   });
 
   it("gives a straight shaft the torque and nothing else", () => {

@@ -24,7 +24,7 @@ import { type LoadCase, type Loads, NO_LOADS } from "../../src/scene/loadRecords
 import type { Scene } from "../../src/scene/scene.ts";
 import { ball, bar, corner, damper, hinge, link, shaft, wheel, wishbone } from "../kinematics/corners.ts";
 import { SCENE_FILES } from "../scenes/files.ts";
-import { agrees, agreesOn } from "../truth/agreement.ts";
+import { agrees, agreesOn, agreesWithin } from "../truth/agreement.ts";
 
 const WITH_MASS: Loads = { ...NO_LOADS, cornerMass_kg: { left: 300, right: 300 } };
 
@@ -75,7 +75,7 @@ describe("all cases over the whole travel", () => {
   it("count in the static load of each wheel, 9.80665 m/s² times what the scale under it reads", () => {
     const scene = wishbones({ loads: { ...WITH_MASS, cornerMass_kg: { left: 300, right: 330 } } });
     const [left, right] = runLoads(scene).sides;
-    agreesOn("staticLoad", left!.static_N, 300 * STANDARD_GRAVITY);
+    agrees("sideStatic", left!.static_N, 300 * 9.80665, 9);
     for (const [i, state] of left!.states.entries()) {
       const there = right!.states[i]!;
       expect(there.at).toEqual({ ...state.at, side: "right" });
@@ -107,8 +107,8 @@ describe("all cases over the whole travel", () => {
   it.each(SCENE_FILES.map((file) => [file.name, file.scene] as const))("balance in every state of %s", (_, drawn) => {
     const scene = { ...drawn, loads: { ...drawn.loads, cornerMass_kg: { left: 285, right: 270 } } };
     const { sides, residual_N, residual_Nmm } = runLoads(scene);
-    expect(residual_N).toBeLessThan(1e-6);
-    expect(residual_Nmm).toBeLessThan(1e-3);
+    agreesWithin("runResidual", residual_N, 0, 1e-6);
+    agreesWithin("runResidualMoment", residual_Nmm, 0, 1e-3);
     for (const { states, cases, withoutLever_mm } of sides) {
       expect(withoutLever_mm).toEqual([]);
       // 130 mm in steps of 5

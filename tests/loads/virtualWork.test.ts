@@ -74,7 +74,7 @@ describe.each(MIXES)("virtual work: %s", (mix) => {
       if (!found?.loads) continue;
       const { damperRatio } = readCorner(found.corner, found.carrier, "rest");
       const work = found.loads.damper_N * damperRatio!;
-      agreesWithin("linkSpin", work, powerOf(found), 1e-6, `seed ${seed}: ${work}`);
+      agreesWithin("linkSpin", powerOf(found), work, 1e-6, `seed ${seed}: ${work}`);
     }
   });
 });

@@ -44,7 +44,8 @@ describe("a placed scan", () => {
           const [a, b] = [applyPose(found.pose, p), applyPose(pose, p)];
           for (const k of [0, 1, 2] as const) agreesWithin("registration", a[k], b[k], 5e-9);
         }
-        expect(found.rms_mm).toBeLessThan(1e-9);
+        agreesWithin("registration", found.rms_mm, 0, 1e-9);
+        for (const residual_mm of found.residuals_mm) agreesWithin("registration", residual_mm, 0, 5e-9);
         expect(found.stretch).toBeCloseTo(1, 10);
         expect(found.suspects).toEqual([]);
       }

@@ -6,7 +6,7 @@ import { repaired } from "../../src/scans/repair.ts";
 import { reportOf } from "../../src/scans/report.ts";
 import { guessUnit } from "../../src/scans/unitGuess.ts";
 import { draw } from "../geometry/support.ts";
-import { agrees, agreesOn } from "../truth/agreement.ts";
+import { agrees, agreesEach, agreesOn } from "../truth/agreement.ts";
 import { bumpyBall, soupOf } from "./meshes.ts";
 
 const BOX = draw({ kind: "box", size_mm: [300, 200, 100], edge_mm: null });
@@ -47,22 +47,26 @@ describe("what is found in a mesh", () => {
       without(BOX, (_x, _y, z) => z > 49),
       10,
     );
-    agreesOn("openEdges", open.openEdges, 4);
+    agreesOn("meshFaults", open.openEdges, 4);
     expect(open.holes).toHaveLength(1);
-    expect(open.holes[0]).toMatchObject({ edges: 4, round_mm: 1000, middle: [0, 0, 50] });
+    agreesEach("holeSize", open.holes[0]!, { edges: 4, round_mm: 1000, middle: [0, 0, 50] }, 1e-9);
     agrees("holeSize", open.holes[0]!.across_mm, Math.hypot(300, 200), 6);
-    expect(open).toMatchObject({ closableHoles: 1, isClosed: false });
+    agreesEach(
+      "meshFaults",
+      open,
+      { closableHoles: 1, oddEdges: 0, flipped: 0, dropped: 0, triangles: 10, vertices: 8 },
+      0,
+    );
+    expect(open.isClosed).toBe(false);
     expect(open.suggested!.holesUpTo_mm).toBeGreaterThan(Math.hypot(300, 200));
   });
 
   test("faces turned the wrong way, counted against most of their neighbours", () => {
     const turned = BOX.indices.slice();
     [turned[0], turned[1]] = [turned[1]!, turned[0]!];
-    expect(reportOf({ positions: BOX.positions, indices: turned }, 12)).toMatchObject({
-      flipped: 1,
-      isClosed: true,
-      oddEdges: 0,
-    });
+    const report = reportOf({ positions: BOX.positions, indices: turned }, 12);
+    agreesEach("meshFaults", report, { flipped: 1, oddEdges: 0 }, 0);
+    expect(report.isClosed).toBe(true);
   });
 
   test("an edge with three triangles", () => {
@@ -70,7 +74,7 @@ describe("what is found in a mesh", () => {
       positions: new Float32Array([...BOX.positions, 0, 0, 400]),
       indices: Uint32Array.of(...BOX.indices, 0, 1, 8),
     };
-    expect(reportOf(fin, 13).oddEdges).toBe(1);
+    agreesOn("meshFaults", reportOf(fin, 13).oddEdges, 1);
   });
 
   test("loose pieces by size, and a size below which they would go", () => {
@@ -78,6 +82,9 @@ describe("what is found in a mesh", () => {
     const moved = { ...dust, positions: dust.positions.map((v) => v + 400) };
     const report = reportOf(bare(mergeSolids([BOX, moved])), 0);
     expect(report.shells).toHaveLength(2);
+    agreesEach("meshFaults", report.shells[0]!, { triangles: 12 }, 0);
+    // the ball of 4 mm, drawn up to 0.3 outside the true one, at (400, 400, 400) and the box of 300 × 200 × 100 about the origin
+    agreesEach("meshSize", report, { size_mm: [552, 502, 452] }, 0.3);
     agrees("meshSize", report.shells[0]!.size_mm, Math.hypot(300, 200, 100), 3);
     expect(report.suggested!.straysBelow_mm).toBeGreaterThan(4);
     expect(report.suggested!.straysBelow_mm).toBeLessThan(10);
@@ -92,7 +99,7 @@ describe("what is found in a mesh", () => {
     expect(report.openEdges).toBeGreaterThan(100);
     const mended = repaired(torn, { weldWithin_mm: report.suggested!.weldWithin_mm! });
     expect(isClosedManifold(mended.solid)).toBe(true);
-    agreesOn("meshRepair", mended.done.verticesWelded, (torn.positions.length - ball.positions.length) / 3);
+    agrees("meshRepair", mended.done.verticesWelded, (torn.positions.length - ball.positions.length) / 3, 0);
   });
 });
 
@@ -102,10 +109,10 @@ describe("what is mended when it is asked for", () => {
       without(BOX, (_x, _y, z) => z > 49),
       { holesUpTo_mm: 500 },
     );
-    expect(done).toMatchObject({ holesClosed: 1, holesLeftOpen: 0 });
+    agreesEach("meshRepair", done, { holesClosed: 1, holesLeftOpen: 0 }, 0);
     expect(isClosedManifold(solid)).toBe(true);
     expect(solid.shells[0]!.closed).toBe(true);
-    agrees("meshRepair", volume_mm3(solid), 6e6, 1);
+    agrees("mendedVolume", volume_mm3(solid), 6e6, 1);
   });
 
   test("a round end too, with the volume of the whole cylinder as it was drawn", () => {
@@ -131,16 +138,15 @@ describe("what is mended when it is asked for", () => {
       without(BOX, (x, y, z) => (z > 49 || x > 149) && y < 300),
       { holesUpTo_mm: 500 },
     );
-    expect(done).toMatchObject({ holesClosed: 0, holesLeftOpen: 1 });
+    agreesEach("meshRepair", done, { holesClosed: 0, holesLeftOpen: 1 }, 0);
   });
 
   test("strays go, the largest piece never does", () => {
     const dust = draw({ kind: "sphere", diameter_mm: 4 }, 0.3);
     const all = bare(mergeSolids([BOX, { ...dust, positions: dust.positions.map((v) => v + 400) }]));
-    expect(repaired(all, { straysBelow_mm: 10 })).toMatchObject({
-      done: { straysLeftOut: 1 },
-      solid: { shells: [{}] },
-    });
+    const { done, solid } = repaired(all, { straysBelow_mm: 10 });
+    agreesEach("meshRepair", done, { straysLeftOut: 1 }, 0);
+    expect(solid.shells).toHaveLength(1);
     const one = repaired(all, { straysBelow_mm: 10_000 });
     expect(one.solid.shells).toHaveLength(1);
     expect(volume_mm3(one.solid)).toBeCloseTo(6e6, 1);

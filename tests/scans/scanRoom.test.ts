@@ -10,6 +10,7 @@ import { readScene } from "../../src/scene/read.ts";
 import { writeScene } from "../../src/scene/write.ts";
 import { smallScene } from "../app/smallScene.ts";
 import { draw } from "../geometry/support.ts";
+import { agrees, agreesEach, agreesOn } from "../truth/agreement.ts";
 import { bumpyBall, stlOf } from "./meshes.ts";
 
 function roomWith(poll?: () => void) {
@@ -26,10 +27,14 @@ describe("one scan while it is brought in", () => {
   test("is read once, and looked at as often as it is asked in the same unit", async () => {
     const { room, stages } = roomWith();
     const { triangles, guess } = await room.read(stlOf(BOX), "box.stl");
-    expect(triangles).toBe(12);
-    expect(guess.readings[0]).toMatchObject({ unit: "mm", longest_mm: 400 });
+    // a box has twelve triangles
+    agreesOn("scanCounted", triangles, 12);
+    expect(guess.readings[0]!.unit).toBe("mm");
+    agrees("scanSize", guess.readings[0]!.longest_mm, 400, 6);
     const look = await room.look("mm", null);
-    expect(look).toMatchObject({ triangles: 12, isClosed: true, report: { size_mm: [400, 300, 200] } });
+    agreesOn("scanCounted", look.triangles, 12);
+    expect(look.isClosed).toBe(true);
+    agreesEach("scanSize", look.report, { size_mm: [400, 300, 200] }, 1e-4);
     await room.look("mm", { straysBelow_mm: 5 });
     expect(stages.filter((stage) => stage === "reading" || stage === "joining")).toEqual(["reading", "joining"]);
     expect((await room.look("in", null)).report.size_mm[0]).toBeCloseTo(400 * 25.4, 2);
@@ -57,7 +62,11 @@ describe("one scan while it is brought in", () => {
     left = 3;
     await expect(room.thin(1)).rejects.toThrow("stopped");
     left = Number.POSITIVE_INFINITY;
-    expect((await room.thin(1))!.thinned.within_mm).toBe(1);
+    const thinned = (await room.thin(1))!;
+    expect(thinned.thinned.within_mm).toBe(1);
+    // Euler: a closed surface without handles of V corners has 2 V − 4 triangles
+    const { indices } = room.ready(thinned.thinned)!;
+    agreesOn("scanCounted", thinned.triangles, 2 * new Set(indices).size - 4);
   });
 });
 

@@ -5,6 +5,8 @@ import type { QuantityId } from "./register.ts";
 export interface Agreement {
   readonly off: number;
   readonly count: number;
+  /** Where in the test's file: lines of the calls. */
+  readonly lines: readonly number[];
 }
 
 declare module "vitest" {
@@ -50,11 +52,40 @@ export function agreesOn(quantity: QuantityId, got: unknown, wanted: unknown): v
   note(quantity, 0);
 }
 
+/** Several numbers of one result, or vectors of numbers, each to within so much in its own unit. */
+export function agreesEach<T extends object>(
+  quantity: QuantityId,
+  got: T | null | undefined,
+  wanted: { readonly [K in keyof T]?: number | readonly number[] },
+  within: number,
+): void {
+  for (const [key, value] of Object.entries(wanted) as [keyof T & string, number | readonly number[]][]) {
+    const found = got?.[key];
+    const [ours, theirs] = [[found].flat(), [value].flat()];
+    expect(ours.length, `${quantity}, ${key}`).toBe(theirs.length);
+    for (const [i, one] of theirs.entries()) agreesWithin(quantity, ours[i] as number, one, within, key);
+  }
+}
+
 function note(quantity: QuantityId, off: number): void {
   const test = TestRunner.getCurrentTest();
   if (!test) throw new Error(`${quantity} is held outside of a test`);
   test.meta.agreements ??= {};
   const all = test.meta.agreements;
-  const { off: before, count } = all[quantity] ?? { off: 0, count: 0 };
-  all[quantity] = { off: Math.max(before, off), count: count + 1 };
+  const { off: before, count, lines } = all[quantity] ?? { off: 0, count: 0, lines: [] };
+  const line = lineOfCall();
+  all[quantity] = {
+    off: Math.max(before, off),
+    count: count + 1,
+    lines: lines.includes(line) ? lines : [...lines, line],
+  };
+}
+
+/** Of the first caller outside of this file; 0: not to be told. */
+function lineOfCall(): number {
+  for (const frame of (new Error().stack ?? "").split("\n").slice(1)) {
+    if (frame.includes("truth/agreement.ts")) continue;
+    return Number(/:(\d+):\d+\)?$/.exec(frame)?.[1] ?? 0);
+  }
+  return 0;
 }

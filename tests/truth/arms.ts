@@ -1,4 +1,4 @@
-import type { Vec3 } from "../../src/maths/vec3.ts";
+import { add, cross, dot, normalise, scale, subtract, type Vec3 } from "../../src/maths/vec3.ts";
 
 /** Arm of 450 mm: its axis lies crosswise through this point, the wheel centre behind it at the same height. */
 export const ARM_mm = 450;
@@ -12,6 +12,32 @@ export function swung([x, y, z]: Vec3, travel_mm: number): Vec3 {
   const [dx, dz] = [x - PIVOT[0], z - PIVOT[2]];
   const [c, s] = [Math.cos(angle), Math.sin(angle)];
   return [PIVOT[0] + dx * c + dz * s, y, PIVOT[2] - dx * s + dz * c];
+}
+
+/** Semi-trailing arm swept back by 15°: its axis lies level through this point, the wheel centre 400 behind and 150 out from it. */
+export const FOOT: Vec3 = [400, 590, 300];
+const SWEEP_rad = (15 * Math.PI) / 180;
+export const SWEPT: Vec3 = [Math.sin(SWEEP_rad), Math.cos(SWEEP_rad), 0];
+/** Another place of its axis. */
+export const FAR_FOOT: Vec3 = subtract(FOOT, scale(SWEPT, 200));
+
+/** A direction carried by the semi-trailing arm: Rodrigues' rotation by φ, sin φ = z/R, R = 400 cos α + 150 sin α. */
+export function sweptWay(way: Vec3, travel_mm: number): Vec3 {
+  const sine = travel_mm / (400 * SWEPT[1] + 150 * SWEPT[0]);
+  const cosine = Math.sqrt(1 - sine * sine);
+  const along = scale(SWEPT, dot(SWEPT, way) * (1 - cosine));
+  return add(add(scale(way, cosine), scale(cross(SWEPT, way), sine)), along);
+}
+
+export function sweptPlace(place: Vec3, travel_mm: number): Vec3 {
+  return add(FOOT, sweptWay(subtract(place, FOOT), travel_mm));
+}
+
+/** Lowest place of its wheel: the loaded radius, as high as the centre stands, down the wheel's own plane. */
+export function sweptGround(travel_mm: number): Vec3 {
+  const spin = sweptWay([0, 1, 0], travel_mm);
+  const up = normalise(subtract([0, 0, 1], scale(spin, spin[2])));
+  return subtract(sweptPlace(CENTRE, travel_mm), scale(up, CENTRE[2]));
 }
 
 /** Where a function that changes its sign between two places does so, by halving. */

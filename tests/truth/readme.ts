@@ -1,9 +1,10 @@
 import type { Agreement } from "./agreement.ts";
+import type { Comparison } from "./compared.ts";
 import { type QuantityId, ROWS, type Row } from "./register.ts";
 
 const BEGIN = "<!-- quantities: begin, written by tests/truth/table.ts -->";
 const END = "<!-- quantities: end -->";
-const HEAD = "| quantity | outside check | test | agreement |\n| --- | --- | --- | --- |";
+const HEAD = "| quantity | told as | outside check | test | agreement |\n| --- | --- | --- | --- | --- |";
 
 /** Below this nobody can tell two machines' roundings apart. */
 const LEAST = 1e-10;
@@ -15,16 +16,24 @@ const STALE = 1e4;
 export type Reached = ReadonlyMap<QuantityId, Agreement>;
 
 /** "1e-9 mm": the decade above the deviation; "the same" of what has no amount. */
-export function agreementText({ unit }: Pick<Row, "unit">, { off }: Agreement): string {
+export function agreementText({ unit }: Pick<Row, "unit">, { off }: Pick<Agreement, "off">): string {
   if (unit === null) return "the same";
   const decade = off * HEADROOM <= LEAST ? -10 : Math.ceil(Math.log10(off * HEADROOM));
   return `1e${decade} ${unit}`;
 }
 
 /** The table's row but for the agreement. */
-export function rowStart({ name, against, file, test }: Row): string {
-  const cells = [name, against, `\`${file.replace(/^tests[/]/, "")}\`: ${test}`];
+export function rowStart({ name, states, beneath, against, file, test }: Row): string {
+  const told =
+    beneath === undefined ? states.map((state) => `\`${state}\``).join(", ") : `makes up: ${nameOf(beneath)}`;
+  const cells = [name, told, against, `\`${file.replace(/^tests[/]/, "")}\`: ${test}`];
   return `| ${cells.map((cell) => cell.replaceAll("|", "\\|")).join(" | ")} |`;
+}
+
+function nameOf(id: string): string {
+  const found = ROWS.find(([each]) => each === id);
+  if (!found) throw new Error(`no row ${id}`);
+  return found[1].name;
 }
 
 export function tableOf(reached: Reached): string {
@@ -80,6 +89,18 @@ export function faultsOfAgreements(table: string, reached: Reached): string[] {
   });
 }
 
+/** Numbers that stand in a row, and that no call compared which was come to in the run. */
+export function faultsOfComparisons(calls: readonly Comparison[], reached: Reached): string[] {
+  return ROWS.flatMap(([id, { file, states }]) => {
+    const lines = reached.get(id)?.lines ?? [];
+    const made = calls.filter(
+      (call) => call.file === file && call.quantities.includes(id) && lines.includes(call.line),
+    );
+    const compared = new Set([id as string, ...made.flatMap(({ compares }) => [...compares])]);
+    return states.filter((state) => !compared.has(state)).map((state) => `${id}: ${state} was compared by no test`);
+  });
+}
+
 function decadeOf({ unit }: Row, cell: string): number | null {
   const found = /^ 1e([+-]?\d+) (.+) \|$/.exec(cell);
   return found && found[2] === unit ? Number(found[1]) : null;
@@ -91,10 +112,14 @@ export function reachedIn(report: Report): Reached {
   const reached = new Map<QuantityId, Agreement>();
   for (const { name, assertionResults } of report.testResults) {
     for (const { meta } of assertionResults) {
-      for (const [id, { off, count }] of Object.entries(meta?.agreements ?? {}) as [QuantityId, Agreement][]) {
+      for (const [id, { off, count, lines }] of Object.entries(meta?.agreements ?? {}) as [QuantityId, Agreement][]) {
         if (!name.replaceAll("\\", "/").endsWith(fileOf.get(id) ?? "?")) continue;
-        const before = reached.get(id) ?? { off: 0, count: 0 };
-        reached.set(id, { off: Math.max(before.off, off), count: before.count + count });
+        const before = reached.get(id) ?? { off: 0, count: 0, lines: [] };
+        reached.set(id, {
+          off: Math.max(before.off, off),
+          count: before.count + count,
+          lines: [...before.lines, ...lines],
+        });
       }
     }
   }

@@ -9,8 +9,10 @@ export interface Row {
   readonly name: string;
   /** Of the agreement; null: it has no amount, it is the same or not. */
   readonly unit: string | null;
-  /** Where it is stated, as `statedQuantities` names it; the same number may be held by several rows. */
+  /** Every number that this check compares, as `StatedNumbers` names them; the same number may be held by several rows. */
   readonly states: readonly string[];
+  /** Of a check that compares no stated number but what one is made of: the row of that number. */
+  readonly beneath?: string;
   /** The outside truth: standard, handbook, closed form, other library. */
   readonly against: string;
   /** The test that holds it, and that reports how far apart the two are (`agrees` of agreement.ts). */

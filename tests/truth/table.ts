@@ -3,8 +3,19 @@
 import { spawnSync } from "node:child_process";
 import { mkdirSync, readFileSync, writeFileSync } from "node:fs";
 import { fileURLToPath } from "node:url";
-import { faultsOfAgreements, faultsOfTable, type Report, reachedIn, tableIn, tableOf, withTable } from "./readme.ts";
+import { comparisons } from "./compared.ts";
+import {
+  faultsOfAgreements,
+  faultsOfComparisons,
+  faultsOfTable,
+  type Report,
+  reachedIn,
+  tableIn,
+  tableOf,
+  withTable,
+} from "./readme.ts";
 import { ROWS } from "./register.ts";
+import { withStated } from "./stated.ts";
 
 const root = fileURLToPath(new URL("../..", import.meta.url));
 const README = `${root}README.md`;
@@ -17,15 +28,18 @@ if (what !== undefined && (!["--from", "--check"].includes(what) || path === und
 const report = JSON.parse(readFileSync(path ?? runTests(), "utf8")) as Report;
 const reached = reachedIn(report);
 const readme = readFileSync(README, "utf8");
+const uncompared = faultsOfComparisons(withStated(comparisons), reached);
 if (what === "--check") {
-  const faults = [...faultsOfTable(tableIn(readme)), ...faultsOfAgreements(tableIn(readme), reached)];
+  const faults = [...faultsOfTable(tableIn(readme)), ...faultsOfAgreements(tableIn(readme), reached), ...uncompared];
   for (const fault of faults) console.error(fault);
   if (faults.length > 0)
     console.error("The README's table of quantities is not true: node --import tsx tests/truth/table.ts");
   else console.log(`${ROWS.length} quantities agree with what is outside, as the README says`);
   process.exit(faults.length > 0 ? 1 : 0);
 }
+for (const fault of uncompared) console.error(fault);
 writeFileSync(README, withTable(readme, tableOf(reached)));
+if (uncompared.length > 0) process.exit(1);
 
 /** The tests that the register names, their report as JSON; ends with 1 where one fails. */
 function runTests(): string {

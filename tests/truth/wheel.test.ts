@@ -1,4 +1,5 @@
 import { describe, expect, it } from "vitest";
+import { runSides } from "../../src/check/tracks.ts";
 import { readBar } from "../../src/kinematics/antiRollBar.ts";
 import { compileCorner, solveCorner } from "../../src/kinematics/corner.ts";
 import { derivativesAt } from "../../src/kinematics/derivatives.ts";
@@ -7,6 +8,7 @@ import { rollAxle } from "../../src/kinematics/roll.ts";
 import type { Vec3 } from "../../src/maths/vec3.ts";
 import { distance } from "../../src/maths/vec3.ts";
 import type { Scene } from "../../src/scene/scene.ts";
+import { springStudy } from "../../src/studies/runningGear/spring.ts";
 import { judgeTogether } from "../../src/studies/together/together.ts";
 import { smallScene } from "../app/smallScene.ts";
 import { bar, corner, damper, hinge, wheel } from "../kinematics/corners.ts";
@@ -128,8 +130,22 @@ describe("the anti-roll bar of a trailing arm", () => {
   const flatPickup: Vec3 = [pickup![0], 500, pickup![2]];
 
   it("is twisted in roll by the difference of its ends' turns (closed form)", () => {
-    const compiled = compileCorner(trailing({ antiRollBar: bar(onBar!, [0, 1, 0], arm!, flatPickup) }), "left");
-    agrees("barTurn", readBar(compiled, solveCorner(compiled, 40).pose)!.turn_deg, turn_deg(40), 7);
+    const scene = trailing({ antiRollBar: bar(onBar!, [0, 1, 0], arm!, flatPickup) });
+    const compiled = compileCorner(scene, "left");
+    for (const told of springStudy(scene, runSides(scene)[0]!).bar!.curve) {
+      const turn = turn_deg(told.travel_mm);
+      agrees("barCurve", told.turn_deg, turn, 7);
+      // in the side view: the arm turned so far, the link from its end to the pickup
+      const [dx, dz] = [arm![0] - onBar![0], arm![2] - onBar![2]];
+      const [s, c] = [Math.sin(turn * RAD), Math.cos(turn * RAD)];
+      const [ax, az] = [dx * c + dz * s, dz * c - dx * s];
+      const at = swung(flatPickup, told.travel_mm);
+      const [lx, lz] = [at[0] - onBar![0] - ax, at[2] - onBar![2] - az];
+      const lever = Math.abs(ax * lz - az * lx) / Math.hypot(lx, lz);
+      agrees("barCurve", told.lever_mm, lever, 6);
+      agrees("barCurve", told.link_deg, Math.asin(lever / Math.hypot(ax, az)) / RAD, 6);
+    }
+    agrees("barCurve", readBar(compiled, solveCorner(compiled, 40).pose)!.turn_deg, turn_deg(40), 7);
     for (const roll_deg of [1, 2.5]) {
       const axle = rollAxle(compiled, roll_deg)!;
       agrees("barTwist", axle.barTwist_deg, turn_deg(axle.travel_mm) - turn_deg(-axle.travel_mm), 7);

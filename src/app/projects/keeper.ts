@@ -2,7 +2,8 @@ import type { SceneFiles } from "../../work/protocol.ts";
 import type { DocumentState } from "../store/state.ts";
 import type { AppStore } from "../store/store.ts";
 import type { Database } from "./database.ts";
-import { NewerElsewhere, ThrownAway, troubleOf } from "./faults.ts";
+import { isDiskFull, NewerElsewhere, ThrownAway, troubleOf } from "./faults.ts";
+import { beginFreshLog } from "./freshLog.ts";
 import type { ProjectRecord, Step } from "./records.ts";
 import { type OpenedProject, readySave } from "./shelf.ts";
 import type { StepSize } from "./stepRecords.ts";
@@ -50,6 +51,7 @@ export function createKeeper(store: AppStore, door: () => Promise<Database>, hoo
   let line: Line | null = null;
   let isAsked = false;
   let again: ReturnType<typeof setTimeout> | undefined;
+  let wasDiskFull = false;
 
   const send = (mine: Line): void => {
     clearTimeout(again);
@@ -74,6 +76,13 @@ export function createKeeper(store: AppStore, door: () => Promise<Database>, hoo
         if (line === mine) {
           store.setState({ saved_ms: now_ms, saveTrouble: null });
           hooks.onSaved(after.record);
+        }
+        if (wasDiskFull) {
+          wasDiskFull = false;
+          // where there is no room for that yet, it is tried again after the next save
+          beginFreshLog().catch(() => {
+            wasDiskFull = true;
+          });
         }
       } catch (error) {
         const { revision } = after.record;
@@ -100,6 +109,7 @@ export function createKeeper(store: AppStore, door: () => Promise<Database>, hoo
       hooks.onThrownAway();
       sendOwed();
     } else {
+      wasDiskFull ||= isDiskFull(error);
       store.setState({ saveTrouble: troubleOf(error) });
       again = setTimeout(sendOwed, AGAIN_ms);
     }

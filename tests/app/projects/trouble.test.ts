@@ -1,5 +1,5 @@
 import { createStore, set } from "idb-keyval";
-import { describe, expect, it } from "vitest";
+import { describe, expect, it, vi } from "vitest";
 import type { Database } from "../../../src/app/projects/database.ts";
 import { takeOldWork } from "../../../src/app/projects/oldWork.ts";
 import { smallScene } from "../smallScene.ts";
@@ -77,6 +77,34 @@ describe("a browser that keeps nothing more", () => {
       ]);
     },
   );
+
+  it("because its disk is full: it is said so, and once there is room its log is begun anew, of which nothing stays", async () => {
+    const browser = fakeBrowser();
+    const plain = await browser.tab();
+    kill(plain);
+    let isFull = false;
+    const door = async () => {
+      if (isFull) throw new Error("Connection is closing because of: IO error: 000003.log: FILE_ERROR_NO_SPACE");
+      return plain.door();
+    };
+    const tab = await browser.tab(null, { door });
+    await tab.desk.openNew(smallScene(), "small.json");
+    isFull = true;
+    lift(tab, "one");
+    expect(await tab.desk.flush()).toBe(false);
+    expect(tab.store.getState().saveTrouble).toMatch(/storage is full.*Save a file/);
+    isFull = false;
+    const opened = vi.spyOn(indexedDB, "open");
+    const deleted = vi.spyOn(indexedDB, "deleteDatabase");
+    lift(tab, "two");
+    expect(await tab.desk.flush()).toBe(true);
+    await until(() => deleted.mock.calls.length > 0);
+    expect(opened.mock.calls[0]![0]).toBe("elbowroom-fresh-log");
+    const names = async () => (await indexedDB.databases()).map(({ name }) => name);
+    await until(() => deleted.mock.results[0]!.value.readyState === "done");
+    expect(await names()).not.toContain("elbowroom-fresh-log");
+    expect((await (await plain.door()).getAll("steps")).map(({ stepName }) => stepName)).toEqual(["", "one", "two"]);
+  });
 
   it("from the start: the page works, says so, and opening another scene is a step that can be undone", async () => {
     const browser = fakeBrowser();

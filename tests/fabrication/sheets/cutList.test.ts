@@ -6,7 +6,7 @@ import { cutListSheet } from "../../../src/fabrication/sheets/cutListSheet.ts";
 import { stockOf } from "../../../src/fabrication/sheets/stock.ts";
 import { threadEnd } from "../../../src/fabrication/sheets/threadEnd.ts";
 import type { BodyDocument, SceneDocument } from "../../../src/scene/document.ts";
-import { agrees, agreesOn } from "../../truth/agreement.ts";
+import { agrees, agreesEach, agreesOn, agreesWithin } from "../../truth/agreement.ts";
 import { renderPdf } from "../renderPdf.ts";
 import { sample } from "./carScene.ts";
 
@@ -66,7 +66,7 @@ describe("the cut length of a link", () => {
     expect(piece.ends.map(({ thread }) => thread?.name)).toEqual(["M12 × 1.75 LH", "M12 × 1.75"]);
     // EN 10220: a tube weighs 0.0246615 (D − T) T kg a metre; the toe link is Ø 20 × 2
     agrees("tubeMass", piece.mass_kg, 0.0246615 * 18 * 2 * 0.231, 4);
-    expect(piece.count).toBe(2);
+    agreesOn("pieceCount", piece.count, 2);
   });
 
   it("is not told while an end is not", () => {
@@ -168,7 +168,8 @@ describe("tubes of the frame", () => {
     );
     // the cut stands at half of the corner: 20 · tan 45°
     expect(found.map(({ cut_mm }) => cut_mm)).toEqual([expect.closeTo(520, 6), expect.closeTo(320, 6)]);
-    expect(found[0]!.ends[1]).toMatchObject({ how: "mitred", angle_deg: expect.closeTo(45, 6) });
+    expect(found[0]!.ends[1]!.how).toBe("mitred");
+    agrees("endCutAngle", found[0]!.ends[1]!.angle_deg, 45, 6);
     // a slant takes off as much as it adds
     expect(found[0]!.mass_kg).toBeCloseTo(0.0246615 * 38 * 2 * 0.5, 4);
   });
@@ -189,7 +190,12 @@ describe("tubes of the frame", () => {
       ]),
     );
     // r = 20 meets R = 25 at right angles
-    expect(found[1]!.ends[0]).toMatchObject({ how: "coped", at: "rail", angle_deg: expect.closeTo(90, 6) });
+    const [coped] = found[1]!.ends;
+    expect(coped).toMatchObject({ how: "coped", at: "rail" });
+    agrees("endCutAngle", coped.angle_deg, 90, 6);
+    // how far before the drawn end: along the bottom and top, R; along the sides √(R² − r²), its wall of 2 mm left out
+    agreesWithin("endCutReach", coped.longest_mm, Math.sqrt(25 ** 2 - 20 ** 2), 1e-6);
+    agreesWithin("endCutReach", coped.shortest_mm, 25, 1e-6);
     expect(found[1]!.cut_mm).toBeCloseTo(300 - Math.sqrt(25 ** 2 - 20 ** 2), 6);
     expect(found[0]!.cut_mm).toBeCloseTo(1000, 9);
   });
@@ -225,9 +231,16 @@ describe("what is bought", () => {
   it("adds saw cuts, and lays every piece into a bar once", () => {
     const pieces = [piece(2500, 2), piece(1900, 3), piece(900, 4), piece(6500, 1)];
     const [line] = stockOf(pieces, { saw_mm: 3, trim_mm: 0, stock_mm: 6000 });
-    expect(line).toMatchObject({ pieces: 10, tooLong: 1 });
-    expect(line!.long_mm).toBe(2 * 2500 + 3 * 1900 + 4 * 900 + 6500 + 10 * 3);
-    expect(line!.bars.flat().sort((a, b) => b - a)).toEqual([2500, 2500, 1900, 1900, 1900, 900, 900, 900, 900]);
+    agreesEach(
+      "stock",
+      line!,
+      { pieces: 10, tooLong: 1, long_mm: 2 * 2500 + 3 * 1900 + 4 * 900 + 6500 + 10 * 3 },
+      1e-9,
+    );
+    const laid = line!.bars.flat().sort((a, b) => b - a);
+    for (const [i, length_mm] of [2500, 2500, 1900, 1900, 1900, 900, 900, 900, 900].entries())
+      agrees("stock", laid[i], length_mm, 9);
+    expect(laid).toHaveLength(9);
     for (const bar of line!.bars)
       expect(bar.reduce((sum, cut) => sum + cut, 3 * (bar.length - 1))).toBeLessThanOrEqual(6000);
   });
@@ -235,13 +248,13 @@ describe("what is bought", () => {
   it("is counted by joint and thickness, for both sides", () => {
     const { counts } = cutListOf(sample(WISHBONES), SAW);
     const of = (what: string, size: string) =>
-      counts.find((count) => count.what === what && count.size === size)?.count;
+      counts.find((found) => found.what === what && found.size === size)?.count;
     // counted in the scene by hand: M12 in lower.front and lower.rear, one toe rod end and its nut on each side
     agreesOn("counted", of("bolt", "M12 8.8"), 4);
-    expect(of("rod end", "M12 × 1.75")).toBe(2);
-    expect(of("lock nut", "M12 × 1.75")).toBe(2);
+    agreesOn("counted", of("rod end", "M12 × 1.75"), 2);
+    agreesOn("counted", of("lock nut", "M12 × 1.75"), 2);
     // upper.outboard and lower.outboard, Ø 36
-    expect(of("sleeve", "Ø 36")).toBe(4);
+    agreesOn("counted", of("sleeve", "Ø 36"), 4);
     // two plates of 6 mm in the side mount and three in the torque mount, which have no image
     agreesOn("counted", of("plate", "6 mm"), 5);
   });

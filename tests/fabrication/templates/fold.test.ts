@@ -3,7 +3,7 @@ import { boxAround, polygonOf } from "../../../src/fabrication/templates/drawing
 import { bendAllowance, USUAL_FOLDING } from "../../../src/fabrication/templates/fold.ts";
 import { templatesOf, USUAL_WISHES } from "../../../src/fabrication/templates/templates.ts";
 import { InputError } from "../../../src/scene/error.ts";
-import { agrees, agreesWithin } from "../../truth/agreement.ts";
+import { agrees, agreesOn, agreesWithin } from "../../truth/agreement.ts";
 import { sceneOf } from "./bench.ts";
 
 const right = (inside_mm: number) => ({ angle_deg: 90, inside_mm, way: "up" as const });
@@ -62,16 +62,21 @@ describe("a clevis from one plate", () => {
     const [first, second] = folds as [(typeof folds)[0], (typeof folds)[0]];
     const begin = first.from[0] - first.allowance_mm / 2;
     const floor = second.from[0] - second.allowance_mm / 2 - (first.from[0] + first.allowance_mm / 2);
-    expect(begin - a + first.inside_mm).toBeCloseTo(48, 9);
+    agrees("foldPlaces", begin - a + first.inside_mm, 48, 9);
+    // across the fold it runs from edge to edge of a plate 36 wide
+    agrees("foldPlaces", Math.abs(first.to[1] - first.from[1]), 36, 9);
+    agrees("foldPlaces", first.to[0] - first.from[0], 0, 9);
+    agrees("foldPlaces", first.allowance_mm, (Math.PI / 2) * (5 + 0.42 * 4), 9);
+    for (const hole of holes) if (hole.kind === "circle") agrees("holeDiameter", hole.diameter_mm, 12, 9);
+    agreesOn("plateThickness", thickness_mm, 4);
     agrees("foldPlaces", floor + 2 * first.inside_mm, 40, 9);
-    expect(b - (second.from[0] + second.allowance_mm / 2) + second.inside_mm).toBeCloseTo(48, 9);
-    expect(thickness_mm).toBe(4);
+    agrees("foldPlaces", b - (second.from[0] + second.allowance_mm / 2) + second.inside_mm, 48, 9);
   });
 
   it("keeps pin to mounting face where the base was drawn thicker, and says so", () => {
     const thick = sceneOf([{ id: "clevis", made: { ...CLEVIS, base_mm: 6 } }]);
     const plate = folded(thick, "clevis", 0.42);
-    expect(plate.differs).toEqual([{ what: "base-thickness", drawn_mm: 6, folded_mm: 4 }]);
+    agreesOn("foldDifference", plate.differs, [{ what: "base-thickness", drawn_mm: 6, folded_mm: 4 }]);
     expect(lengthOf(plate) - lengthOf(folded(clevis, "clevis", 0.42))).toBeCloseTo(2 * 2, 9);
   });
 
@@ -101,7 +106,8 @@ describe("a strap laid flat", () => {
     const leg = 30 - 3 - 4;
     const bends = 2 * (Math.PI / 4) * (7 ** 2 - 4 ** 2) + (Math.PI / 2) * (23 ** 2 - 20 ** 2);
     expect(lengthOf(plate) * 3).toBeCloseTo(3 * 2 * (foot + leg) + bends, 6);
-    expect(plate.folds.map(({ way, angle_deg, inside_mm }) => [way, angle_deg, inside_mm])).toEqual([
+    const told = plate.folds.map((fold) => [fold.way, fold.angle_deg, fold.inside_mm]);
+    agreesOn("bends", told, [
       ["down", 90, 4],
       ["up", 180, 20],
       ["down", 90, 4],

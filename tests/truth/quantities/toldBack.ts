@@ -81,6 +81,7 @@ export const TOLD_BACK: Readonly<Record<string, readonly string[]>> = {
     "measuredPoint().tapes.accuracy_mm",
     "measuredPoint().tapes.lines.length_mm",
     "measuredPoint().tolerance_mm",
+    "movesVerb.alterations.alteration.made.by",
     "roomVerb.pairs.required_mm",
     "templateVerb.plates.kFactor",
     "templateVerb.wraps.diameter_mm",

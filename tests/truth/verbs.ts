@@ -1,0 +1,41 @@
+import { mkdtempSync, rmSync, writeFileSync } from "node:fs";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
+import { afterAll, beforeAll } from "vitest";
+import type { VerbOptions, VerbOutcome } from "../../src/cli/verb.ts";
+import type { SceneDocument } from "../../src/scene/document.ts";
+import { writeScene } from "../../src/scene/write.ts";
+
+type Verb = (path: string, options: VerbOptions) => VerbOutcome | Promise<VerbOutcome>;
+
+/** Runs verbs on scenes as a terminal does, and reads what they write as JSON. */
+export function terminal(): {
+  says(verb: Verb, scene: SceneDocument, options?: Partial<VerbOptions>): Promise<unknown>;
+  at(name: string): string;
+} {
+  let folder: string;
+  beforeAll(() => {
+    folder = mkdtempSync(join(tmpdir(), "elbowroom-"));
+  });
+  afterAll(() => rmSync(folder, { recursive: true, force: true }));
+  const at = (name: string) => join(folder, name);
+  return {
+    at,
+    async says(verb, scene, options = {}) {
+      writeFileSync(at("scene.json"), writeScene(scene));
+      return JSON.parse((await verb(at("scene.json"), { ...options, json: true } as VerbOptions)).output);
+    },
+  };
+}
+
+/** All numbers that stand in the written document at a number's own name: "jigVerb.mounts.within_mm.out" is `mounts[].within_mm.out`. */
+export function toldAt(written: unknown, name: string): number[] {
+  let found: unknown[] = [written];
+  for (const key of name.split(".").slice(1)) {
+    found = found.flatMap((each) => {
+      const value = (each as Record<string, unknown> | null)?.[key];
+      return value === undefined || value === null ? [] : Array.isArray(value) ? value : [value];
+    });
+  }
+  return found.flat(3) as number[];
+}
