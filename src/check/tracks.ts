@@ -6,9 +6,10 @@ import { innerJoint, writeShaftPose } from "../kinematics/shaft.ts";
 import { runTravel, type TravelRun } from "../kinematics/travel.ts";
 import { identityPose, mirrorPose, POSE_SIZE, poseOfTrack } from "../maths/pose.ts";
 import type { PowertrainPose, Scene, Side } from "../scene/scene.ts";
+import { withCloserKnots } from "./closerKnots.ts";
 import type { CheckShelf } from "./shelf.ts";
 
-/** Closest knots of a motion: an arm of 100 mm strays 0.00125 mm from the chord between two of them. */
+/** Knots of a motion, where it is not near a lock: an arm of 100 mm strays 0.00125 mm from the chord between two of them. */
 export const KNOT_MM = 1;
 
 /** One side run through its travel: what curves, limits and the sweep read. */
@@ -21,7 +22,7 @@ export interface SideRun {
 export function runSide(scene: Scene, side: Side): SideRun {
   const corner = compileCorner(scene, side);
   const run = runTravel(corner, { ...scene.travel, step_mm: Math.min(KNOT_MM, scene.travel.step_mm) });
-  return { side, corner, run };
+  return { side, corner, run: withCloserKnots(corner, run) };
 }
 
 /** Every side of the scene. The carrier is solved in the left frame for either, so that one run serves both. */
