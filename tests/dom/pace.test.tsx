@@ -3,17 +3,13 @@ import { afterEach, beforeEach, describe, expect, it } from "vitest";
 import { followHand, noteSeenTravel, shownMounts, shownPoses } from "../../src/app/corner/shownPoses.ts";
 import { viewHandle } from "../../src/app/shell/viewHandle.ts";
 import { pace } from "../../src/app/store/pace.ts";
-import { app, useApp, useAppNext } from "../../src/app/store/useApp.ts";
+import { app, useApp } from "../../src/app/store/useApp.ts";
 import type { ViewportHandle } from "../../src/app/viewport/Viewport.tsx";
 import { resolveScene } from "../../src/scene/resolve.ts";
 import { smallScene } from "../app/smallScene.ts";
 
 function PoseName() {
   return <output>{useApp(({ pose }) => pose)}</output>;
-}
-
-function PoseNext() {
-  return <p data-testid="next">{useAppNext(({ pose }) => pose)}</p>;
 }
 
 const shown = () => screen.getByRole("status").textContent;
@@ -47,22 +43,6 @@ describe("while the hand pulls", () => {
     expect(shown()).toBe("pulling");
     act(() => app.setState({ pose: "rest" }));
     expect(shown()).toBe("rest");
-  });
-
-  it("what comes next is told of a change one task after the rest, with what is so by then", async () => {
-    render(<PoseNext />);
-    const seen: string[] = [];
-    const note = () => seen.push(`${shown()} ${screen.getByTestId("next").textContent}`);
-    const watch = new MutationObserver(note);
-    watch.observe(document.body, { subtree: true, childList: true, characterData: true });
-    pace.beginPull();
-    act(() => app.setState({ pose: "pulling" }));
-    await aTask();
-    watch.disconnect();
-    expect(seen).toEqual(["pulling rest", "pulling pulling"]);
-    act(() => app.setState({ pose: "braking" }));
-    letGo();
-    expect([shown(), screen.getByTestId("next").textContent]).toEqual(["braking", "braking"]);
   });
 
   it("work is done once in the next task, however often it is asked for, and at once when the hand lets go", async () => {

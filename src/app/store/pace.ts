@@ -10,8 +10,6 @@ const LETTING_GO = ["pointerup", "pointercancel", "blur"] as const;
 class Pace {
   private isPulling = false;
   private readonly waiting = new Set<() => void>();
-  /** What waits for those that wait. */
-  private readonly behind = new Set<() => void>();
   private channel: MessageChannel | null = null;
 
   /** Until the pointer is let go, wherever that is. */
@@ -32,20 +30,13 @@ class Pace {
     return this.isPulling;
   }
 
-  /** A hook that reads a store at this pace; `isBehind`: one task after all that is not. */
-  hookFor<S>(
-    { getState, subscribe }: Pick<StoreApi<S>, "getState" | "subscribe">,
-    isBehind = false,
-  ): <T>(select: (state: S) => T) => T {
+  /** A hook that reads a store at this pace. */
+  hookFor<S>({ getState, subscribe }: Pick<StoreApi<S>, "getState" | "subscribe">): <T>(select: (state: S) => T) => T {
     const hear = (listener: () => void): (() => void) => {
-      const end = subscribe(() => {
-        if (!this.isPulling) listener();
-        else this.wait(listener, isBehind ? this.behind : this.waiting);
-      });
+      const end = subscribe(() => (this.isPulling ? this.wait(listener) : listener()));
       return () => {
         end();
         this.waiting.delete(listener);
-        this.behind.delete(listener);
       };
     };
     return (select) => {
@@ -59,9 +50,9 @@ class Pace {
     this.wait(work);
   }
 
-  private wait(listener: () => void, line = this.waiting): void {
-    if (this.waiting.size === 0 && this.behind.size === 0) this.tellInNextTask();
-    line.add(listener);
+  private wait(listener: () => void): void {
+    if (this.waiting.size === 0) this.tellInNextTask();
+    this.waiting.add(listener);
   }
 
   /** Before what else waits to be done, where the browser takes an order; only the hand itself comes first. */
@@ -80,14 +71,9 @@ class Pace {
   }
 
   private tell(): void {
-    const [listeners, next] = [[...this.waiting], [...this.behind]];
+    const listeners = [...this.waiting];
     this.waiting.clear();
-    this.behind.clear();
     for (const listener of listeners) listener();
-    for (const listener of next) {
-      if (this.isPulling) this.wait(listener);
-      else listener();
-    }
   }
 }
 

@@ -12,9 +12,6 @@ export const app = createAppStore();
  */
 export const useApp: <T>(select: (state: App) => T) => T = pace.hookFor(app);
 
-/** The same for what takes long to work out and is wanted at once all the same: in the task after. */
-export const useAppNext: <T>(select: (state: App) => T) => T = pace.hookFor(app, true);
-
 /**
  * The same for what may follow the hand at a distance: drawn when nothing more urgent is to be drawn, in slices that let
  * the hand through. `select` must not depend on anything but the state.

@@ -206,15 +206,15 @@ export const OF_STUDIES = {
     states: ["jigVerb.mounts.within_mm.out"],
     against: "Pivot before two level lateral links in closed form: −asin(Δy/L)",
     file: "tests/truth/studies.test.ts",
-    test: "is told by the terminal: 450 mm times the allowed angle sideways, anything fore and aft and up",
+    test: "is told by the terminal: 450 mm times the allowed angle sideways, and by slanted links fore and aft and up",
   },
-  freeWithinMount: {
-    name: "Mount that no angle hangs on, fore and aft and up",
-    unit: null,
+  slantedMount: {
+    name: "Mount within, fore and aft and up",
+    unit: "mm",
     states: ["jigVerb.mounts.within_mm.forward", "jigVerb.mounts.within_mm.up"],
-    against: "No angle in first order: a metre and more",
+    against: "Hub on slanted links, by hand",
     file: "tests/truth/studies.test.ts",
-    test: "is told by the terminal: 450 mm times the allowed angle sideways, anything fore and aft and up",
+    test: "is told by the terminal: 450 mm times the allowed angle sideways, and by slanted links fore and aft and up",
   },
   builtCamber: {
     name: "Camber as built",

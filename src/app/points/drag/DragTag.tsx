@@ -1,7 +1,7 @@
 import { memo, useMemo } from "react";
 import { followingResult } from "../../store/isShownChecked.ts";
 import { keptSceneOf } from "../../store/tried.ts";
-import { useApp, useAppLater, useAppNext } from "../../store/useApp.ts";
+import { useApp, useAppLater } from "../../store/useApp.ts";
 import { t } from "../../text/text.ts";
 import { nameOf } from "../../words/names.ts";
 import { angleText, lengthNumber } from "../../words/number.ts";
@@ -63,12 +63,12 @@ export function DragTag({ mark, spot, width, height }: DragTagProps) {
   );
 }
 
-/** What becomes of lengths and angles, before and after: the curves of both wheels, so in a task of its own behind the point itself. */
+/** What becomes of lengths and angles, before and after. */
 const Changes = memo(function Changes({ meaning }: { meaning: Meaning }) {
   const document = useApp((state) => state.document);
   const unit = useApp((state) => state.unit);
   const error = useApp((state) => state.error);
-  const solved = useAppNext((state) => state.scene);
+  const solved = useApp((state) => state.scene);
   const changes = useMemo(() => {
     if (!document || !solved || error) return [];
     const kept = keptSceneOf(document);
