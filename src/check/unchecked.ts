@@ -1,3 +1,4 @@
+import { faultOf } from "../geometry/refused.ts";
 import type { Refusal, Solid } from "../geometry/solid.ts";
 import type { Scene, Shape } from "../scene/scene.ts";
 
@@ -12,6 +13,11 @@ export function uncheckedParts({ bodies }: Scene, meshFiles: ReadonlyMap<string,
     const refused = refusalOf(shape, meshFiles);
     return refused ? [{ id, ...refused }] : [];
   });
+}
+
+/** For work that would be wrong without them. Throws InputError `mesh` naming the file of the first. */
+export function requireWhole({ unchecked: [first] }: { readonly unchecked: readonly UncheckedPart[] }): void {
+  if (first) throw faultOf(first);
 }
 
 function refusalOf(shape: Shape, meshFiles: ReadonlyMap<string, Solid>): Refusal | undefined {

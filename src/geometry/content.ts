@@ -111,10 +111,10 @@ const hashes = new WeakMap<Solid, string>();
 export function solidHash(solid: Solid, poll?: Poll): string {
   let hash = hashes.get(solid);
   if (hash === undefined) {
-    const { positions } = solid;
-    const words = new Uint32Array(positions.buffer, positions.byteOffset, positions.length);
     // what stands for a mesh that is not read is told apart by what is said of it
     if (solid.refused) return shortName(JSON.stringify(solid.refused));
+    const { positions } = solid;
+    const words = new Uint32Array(positions.buffer, positions.byteOffset, positions.length);
     const half = (seed: number) => fold(solid.indices, fold(words, seed, poll), poll);
     hash = hex(half(0x811c9dc5)) + hex(half(0x9747b28c));
     hashes.set(solid, hash);

@@ -1,5 +1,6 @@
 import { expose, transfer } from "comlink";
 import type { PreparedCheck } from "../check/check.ts";
+import { requireWhole } from "../check/unchecked.ts";
 import type { Gap } from "../clearance/gap.ts";
 import { allRead } from "../geometry/refused.ts";
 import type { Solid } from "../geometry/solid.ts";
@@ -47,6 +48,7 @@ import type {
   Question,
   TogetherQuestion,
 } from "./protocol.ts";
+import { breathe, everyWhile, nowAndThen, PROGRESS_EVERY_MS } from "./rhythm.ts";
 import { askRoomShare, frameOfRoom, type RoomFrame, type RoomNews } from "./roomShare.ts";
 import { inSharedMemory } from "./sharedMemory.ts";
 import { Signals } from "./signals.ts";
@@ -74,6 +76,9 @@ export interface CheckShare {
   readonly have: string | null;
 }
 
+/** After so many places of a room map little is left that has not been made or run before. */
+const READY_PLACES = 24;
+const SO_FAR_EVERY_MS = 300;
 /** The place of the worker that puts the others' sweeps together. */
 const LEAD = 0;
 
@@ -220,8 +225,8 @@ const shell = {
   },
 
   picture(job: number, request: PictureRequest, names: MeshNames): Promise<Outcome<MadePicture>> {
-    return during(job, request.document, names, (prepared, watch) => {
-      allRead(solidsOf(names));
+    return during(job, request.document, names, async (prepared, watch) => {
+      requireWhole(prepared);
       return makePicture(prepared, machine.trees, request, () => {
         if (watch.isStopped()) throw new StoppedError();
       });
@@ -229,11 +234,11 @@ const shell = {
   },
 
   model(job: number, request: ModelRequest, names: MeshNames): Promise<Outcome<Uint8Array<ArrayBuffer>>> {
-    return during(job, request.document, names, async ({ scene, bodies }) => {
-      allRead(solidsOf(names));
+    return during(job, request.document, names, async (prepared) => {
+      requireWhole(prepared);
       // most pages never make one
       const { modelFile } = await import("../fabrication/exchange/modelFile.ts");
-      return modelFile(scene, bodies, request.state, request.format, request.part);
+      return modelFile(prepared.scene, prepared.bodies, request.state, request.format, request.part);
     }).then((outcome) => transfer(outcome, outcome.kind === "done" ? [outcome.value.buffer] : []));
   },
 
@@ -446,42 +451,4 @@ function onScene<T>(job: number, document: SceneDocument, work: (scene: Scene) =
     if (signals.isStopped(job)) throw new StoppedError();
     return work(resolveScene(document));
   });
-}
-
-/** A turn of the event loop without the clamp that timers have, so that messages can come in. */
-function breathe(): Promise<void> {
-  return new Promise((resolve) => {
-    const { port1, port2 } = new MessageChannel();
-    port1.onmessage = () => {
-      port1.close();
-      resolve();
-    };
-    port2.postMessage(null);
-  });
-}
-
-const PROGRESS_EVERY_MS = 60;
-/** After so many places of a room map little is left that has not been made or run before. */
-const READY_PLACES = 24;
-const SO_FAR_EVERY_MS = 300;
-
-/** True at most once in so many milliseconds, not at once. */
-function everyWhile(interval_ms: number): () => boolean {
-  let last = performance.now();
-  return () => {
-    const now = performance.now();
-    if (now - last < interval_ms) return false;
-    last = now;
-    return true;
-  };
-}
-
-/** Tells the first progress at once, and the others only as often as an eye follows. */
-function nowAndThen(onProgress: OnStudyProgress): OnStudyProgress {
-  const isTime = everyWhile(PROGRESS_EVERY_MS);
-  let isFirst = true;
-  return (progress) => {
-    if (isTime() || isFirst || progress.done === progress.total) onProgress(progress);
-    isFirst = false;
-  };
 }

@@ -4,6 +4,14 @@ import { add, cross, dot, normalise, scale, subtract, type Vec3 } from "../../sr
 export const ARM_mm = 450;
 export const PIVOT: Vec3 = [450, 600, 300];
 export const CENTRE: Vec3 = [0, 740, 300];
+/** Set straight, so that its angles are those of what carries it. */
+export const WHEEL = { centre: CENTRE, tyre: "205/55R16", rimWidth_in: 7, rimOffset_mm: 42, toe_deg: 0, camber_deg: 0 };
+/** Of the damper on the arm. */
+export const TOP: Vec3 = [60, 560, 640];
+export const BOTTOM: Vec3 = [80, 585, 260];
+/** Of the driveshaft to it. */
+export const INNER: Vec3 = [20, 240, 330];
+export const OUTER: Vec3 = [0, 668, 300];
 
 /** Where a place of a pure trailing arm of 450 mm is with the wheel raised by so much: a turn about the crosswise axis (closed form). */
 export function swung([x, y, z]: Vec3, travel_mm: number): Vec3 {

@@ -14,20 +14,24 @@ import { smallScene } from "../app/smallScene.ts";
 import { cardInput } from "../buildlog/fixture.ts";
 import { checkDocument } from "../check/checkDocument.ts";
 import { agrees, agreesEach, agreesOn, agreesWithin } from "./agreement.ts";
-import { CENTRE, FAR_FOOT, FOOT, SWEPT, sweptGround, sweptPlace, sweptWay } from "./arms.ts";
+import {
+  BOTTOM,
+  CENTRE,
+  FAR_FOOT,
+  FOOT,
+  INNER,
+  OUTER,
+  SWEPT,
+  sweptGround,
+  sweptPlace,
+  sweptWay,
+  TOP,
+  WHEEL,
+} from "./arms.ts";
 
 const RAD = Math.PI / 180;
 const GRAVITY = 9.80665;
-const [TOP, BOTTOM]: [Vec3, Vec3] = [
-  [60, 560, 640],
-  [80, 585, 260],
-];
-const [INNER, OUTER]: [Vec3, Vec3] = [
-  [20, 240, 330],
-  [0, 668, 300],
-];
 const [BUMP, DROOP] = [70, 60];
-const WHEEL = { centre: CENTRE, tyre: "205/55R16", rimWidth_in: 7, rimOffset_mm: 42, toe_deg: 0, camber_deg: 0 };
 
 // everything on one semi-trailing arm: a turn about its axis (arms.ts), so that each length and angle has a closed form
 const damper = (travel_mm: number) => distance(sweptPlace(BOTTOM, travel_mm), TOP);

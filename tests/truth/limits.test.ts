@@ -9,20 +9,12 @@ import { smallScene } from "../app/smallScene.ts";
 import { cardInput } from "../buildlog/fixture.ts";
 import { checkDocument, pairOf } from "../check/checkDocument.ts";
 import { agreesOn, agreesWithin } from "./agreement.ts";
-import { ARM_mm, CENTRE, PIVOT, rootBetween, swung } from "./arms.ts";
+import { ARM_mm, BOTTOM, CENTRE, INNER, OUTER, PIVOT, rootBetween, swung, TOP } from "./arms.ts";
 import { terminal, toldAt } from "./verbs.ts";
 
 const { says } = terminal();
 const RAD = Math.PI / 180;
 const [BUMP, DROOP] = [70, 60];
-const [TOP, BOTTOM]: [Vec3, Vec3] = [
-  [60, 560, 640],
-  [80, 585, 260],
-];
-const [INNER, OUTER]: [Vec3, Vec3] = [
-  [20, 240, 330],
-  [0, 668, 300],
-];
 /** A ball of 60 mm on the hub under a block whose underside lies level. */
 const [BALL, RADIUS_mm, UNDERSIDE_mm]: [Vec3, number, number] = [[-40, 640, 420], 30, 490];
 

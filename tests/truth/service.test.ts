@@ -4,15 +4,13 @@ import type { SceneDocument } from "../../src/scene/document.ts";
 import { type JobReport, tryService } from "../../src/studies/service/service.ts";
 import { smallScene } from "../app/smallScene.ts";
 import { agrees, agreesEach, agreesOn, agreesWithin } from "./agreement.ts";
-import { CENTRE, PIVOT, rootBetween, swung } from "./arms.ts";
+import { PIVOT, rootBetween, swung, WHEEL } from "./arms.ts";
 
 const RAD = Math.PI / 180;
 type Service = NonNullable<SceneDocument["service"]>;
 type Job = NonNullable<Service["jobs"]>[number];
 type Body = SceneDocument["bodies"][number];
 type Tool = NonNullable<Service["tools"]>[number];
-
-const WHEEL = { centre: CENTRE, tyre: "205/55R16", rimWidth_in: 7, rimOffset_mm: 42, toe_deg: 0, camber_deg: 0 };
 
 /** A trailing arm that is not drawn; parts and tools stand free of it. */
 function corner(service: Service, bodies: SceneDocument["bodies"], more: Partial<SceneDocument> = {}): SceneDocument {

@@ -22,12 +22,11 @@ import { loadedScene } from "../app/loads/loadedScene.ts";
 import { smallScene } from "../app/smallScene.ts";
 import { question, studyCorner } from "../studies/studyCorner.ts";
 import { agrees, agreesEach, agreesOn, agreesWithin } from "./agreement.ts";
-import { CENTRE, PIVOT, swung } from "./arms.ts";
+import { PIVOT, swung, WHEEL } from "./arms.ts";
 import { terminal, toldAt } from "./verbs.ts";
 
 const { says } = terminal();
 const RAD = Math.PI / 180;
-const WHEEL = { centre: CENTRE, tyre: "205/55R16", rimWidth_in: 7, rimOffset_mm: 42, toe_deg: 0, camber_deg: 0 };
 const ball = (id: string, on: string, at: Vec3 | { from: string; by: Vec3 }, diameter_mm = 40) =>
   ({ id, on, shape: { kind: "sphere", at, diameter_mm } }) as const;
 

@@ -1,10 +1,7 @@
-import { mkdtempSync, rmSync, writeFileSync } from "node:fs";
-import { tmpdir } from "node:os";
-import { join } from "node:path";
-import { afterAll, beforeAll } from "vitest";
 import type { VerbOptions, VerbOutcome } from "../../src/cli/verb.ts";
 import type { SceneDocument } from "../../src/scene/document.ts";
 import { writeScene } from "../../src/scene/write.ts";
+import { testFolder } from "../cli/terminal.ts";
 
 type Verb = (path: string, options: VerbOptions) => VerbOutcome | Promise<VerbOutcome>;
 
@@ -13,17 +10,12 @@ export function terminal(): {
   says(verb: Verb, scene: SceneDocument, options?: Partial<VerbOptions>): Promise<unknown>;
   at(name: string): string;
 } {
-  let folder: string;
-  beforeAll(() => {
-    folder = mkdtempSync(join(tmpdir(), "elbowroom-"));
-  });
-  afterAll(() => rmSync(folder, { recursive: true, force: true }));
-  const at = (name: string) => join(folder, name);
+  const { at, save } = testFolder();
   return {
     at,
     async says(verb, scene, options = {}) {
-      writeFileSync(at("scene.json"), writeScene(scene));
-      return JSON.parse((await verb(at("scene.json"), { ...options, json: true } as VerbOptions)).output);
+      const path = save("scene.json", writeScene(scene));
+      return JSON.parse((await verb(path, { ...options, json: true } as VerbOptions)).output);
     },
   };
 }

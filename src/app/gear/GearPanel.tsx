@@ -1,10 +1,8 @@
 import { useMemo } from "react";
 import { InputError } from "../../scene/error.ts";
-import { useAtDistance } from "../loads/useAtDistance.ts";
+import { carOf, useAtDistance } from "../loads/useAtDistance.ts";
 import { Choices } from "../shell/Choices.tsx";
 import type { Layout } from "../shell/useLayout.ts";
-import type { App } from "../store/actions.ts";
-import { shownDocument } from "../store/tried.ts";
 import { useApp, useLater } from "../store/useApp.ts";
 import { t } from "../text/text.ts";
 import { ToolHead } from "../tools/ToolPanel.tsx";
@@ -35,7 +33,6 @@ export function GearSheet({ layout }: { layout: Layout }) {
   );
 }
 
-const shownOf = (state: App) => ({ document: shownDocument(state), scene: state.scene });
 const whole = <T,>(told: T): T => told;
 
 /** Driveshafts, springs, joints and roll over the whole travel; `hasClose`: nothing else closes it. */
@@ -65,7 +62,7 @@ export function GearPanel({ hasClose = false }: { hasClose?: boolean }) {
 }
 
 function Told({ tab }: { tab: GearTab }) {
-  const { document, scene: shown } = useAtDistance(shownOf, { waitsForRest: true });
+  const { document, scene: shown } = useAtDistance(carOf, { waitsForRest: true });
   const isBehind = useApp((state) => state.scene !== shown);
   const { report, stale, error } = useLater(useGearTold, whole);
   const scene = useMemo(() => {

@@ -1,10 +1,14 @@
 import { startTransition, useEffect, useState } from "react";
 import type { App } from "../store/actions.ts";
 import { pace } from "../store/pace.ts";
+import { shownDocument } from "../store/tried.ts";
 import { app } from "../store/useApp.ts";
 
 /** Between two drawings while a point is pulled or the wheels run. */
 const REST_ms = 200;
+
+/** The car as it is shown: its scene and the whole document of it. */
+export const carOf = (state: App) => ({ scene: state.scene, document: shownDocument(state) });
 
 interface Distance {
   /** While not, nothing is followed. */
@@ -38,14 +42,11 @@ export function useAtDistance<T extends object>(
     };
     const follow = (state: App): void => {
       const isTrying = state.tried !== null || state.triedEdit !== null;
-      if (waitsForRest && isTrying && pace.pulling && !isSame(read(state), told)) {
-        clearTimeout(timer);
-        timer = setTimeout(tell, REST_ms);
-        return;
-      }
-      if (timer !== undefined || isSame(read(state), told)) return;
+      const waits = waitsForRest && isTrying && pace.pulling;
+      if ((timer !== undefined && !waits) || isSame(read(state), told)) return;
+      clearTimeout(timer);
       const moves = isTrying || state.travel_mm !== travel;
-      const wait_ms = moves ? told_ms + REST_ms - performance.now() : 0;
+      const wait_ms = waits ? REST_ms : moves ? told_ms + REST_ms - performance.now() : 0;
       if (wait_ms > 0) timer = setTimeout(tell, wait_ms);
       else tell();
     };

@@ -4,15 +4,13 @@ import type { Vec3 } from "../../maths/vec3.ts";
 import { InputError } from "../../scene/error.ts";
 import type { LoadCase, Loads } from "../../scene/loadRecords.ts";
 import type { Scene, Side } from "../../scene/scene.ts";
-import type { App } from "../store/actions.ts";
 import type { SessionState } from "../store/state.ts";
-import { shownDocument } from "../store/tried.ts";
 import { useApp } from "../store/useApp.ts";
 import { useTools } from "../tools/toolsStore.ts";
 import { type Arrow, arrowScale, arrowsOf } from "./arrows.ts";
 import { useLoadsLook } from "./loadsStore.ts";
 import { isLack, itsLoads, type LoadsLack, loadsHere, shownCase } from "./shownLoads.ts";
-import { useAtDistance } from "./useAtDistance.ts";
+import { carOf, useAtDistance } from "./useAtDistance.ts";
 
 /** What the view shows of the loads: nothing while they are closed. */
 export interface LoadsView {
@@ -23,8 +21,6 @@ export interface LoadsView {
 }
 
 const NONE: LoadsView = { arrows: [], mm_per_N: 1, marks: [] };
-
-const carOf = (state: App) => ({ scene: state.scene, document: shownDocument(state) });
 
 /** `travel_mm`: as it is drawn. */
 export function useLoadsView(travel_mm: SessionState["travel_mm"]): LoadsView {

@@ -16,14 +16,13 @@ export class ThrownAway extends Error {
 
 /** Why the browser did not keep the work, and what helps, in words for the builder. */
 export function troubleOf(error: unknown): string {
-  if (error instanceof Error && isFull(error)) return t("projects.fault.full");
+  // the browser's own bound is reached, or the disk's
+  const isFull = isDiskFull(error) || (error instanceof Error && error.name === "QuotaExceededError");
+  if (isFull) return t("projects.fault.full");
   return error instanceof Error && error.message
     ? t("projects.fault.refusedBecause", { why: error.message.replace(/\.$/, "") })
     : t("projects.fault.refused");
 }
-
-/** The browser's own bound is reached, or the disk's. */
-const isFull = (error: Error): boolean => error.name === "QuotaExceededError" || isDiskFull(error);
 
 /** Chromium then ends its database with what the system said to it. */
 export function isDiskFull(error: unknown): boolean {

@@ -1,4 +1,5 @@
 import { deleteDB, openDB } from "idb";
+import { ON_DISK } from "./shelf.ts";
 
 const NAME = "elbowroom-fresh-log";
 /** Small enough to lie in the database's log and not in a file of its own, many enough to fill several logs of 4 MB. */
@@ -13,7 +14,7 @@ const PIECES = 250;
 export async function beginFreshLog(): Promise<void> {
   const database = await openDB(NAME, 1, { upgrade: (made) => void made.createObjectStore("pieces") });
   try {
-    const tx = database.transaction("pieces", "readwrite", { durability: "strict" });
+    const tx = database.transaction("pieces", "readwrite", ON_DISK);
     const written: Promise<unknown>[] = [tx.done];
     for (let i = 0; i < PIECES; i++) {
       // the log is compressed: what is all alike would take no room

@@ -4,8 +4,8 @@ import type { StoreApi } from "zustand/vanilla";
 const LETTING_GO = ["pointerup", "pointercancel", "blur"] as const;
 
 /**
- * Whether components hear of changes at once or, while the hand pulls at something in the view, in a task of their own
- * after the frame: the picture follows the hand first, and no task holds both.
+ * Whether components hear of changes at once or, while the hand pulls at something in the view, in a task of their own:
+ * the picture follows the hand first, and no task holds both.
  */
 class Pace {
   private isPulling = false;
