@@ -81,7 +81,7 @@ function requireHeld(equations: CarrierEquations): void {
   throw new InputError(
     "still-moves",
     { path: "members" },
-    `the members take five freedoms, yet at ride height the wheel can still ${describeMovement(movement)} without rising`,
+    `the members take five freedoms, yet at ride height the wheel can still ${describeMovement(movement)}`,
     "members that hold this movement and leave the travel free",
   );
 }

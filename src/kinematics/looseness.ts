@@ -3,19 +3,26 @@ import { EQUATION_COUNT, FREEDOM_COUNT } from "./equations.ts";
 
 /** Turns are weighed as the movement they give at this distance from the wheel centre. */
 const REACH_mm = 300;
-/** Below this ratio of the least to the largest singular value the wheel is loose: rounding of real corners leaves 1e-3 and more. */
-const LOOSE = 1e-7;
+/**
+ * Below this ratio of the least to the largest singular value the wheel is loose: 0.01 mm of play in the joints lets it go some 100 mm, and
+ * where it stands hangs on rounding. Corners that hold a wheel have 1e-3 and more.
+ */
+const LOOSE = 1e-4;
+/** Of an exactly free movement rounding leaves no more. */
+const ROUNDING = 1e-12;
 
-/** A movement that the members leave free although they take five freedoms: about a line, or along a direction. */
+/** A movement that the members leave free, or all but free, although they take five freedoms: about a line, or along a direction. */
 export interface FreeMovement {
   readonly kind: "turn" | "slide";
+  /** How far the wheel goes for each mm of play in the joints, mm: as shift and turn at REACH_mm; infinite where nothing holds it. */
+  readonly perPlay: number;
   readonly direction: Vec3;
   /** A point on the line; for a slide, the wheel centre. */
   readonly point: Vec3;
 }
 
 /**
- * The movement left to the carrier with its wheel's height held, or null when there is none. It is the null vector of
+ * The movement left to the carrier with its wheel's height held, freely or all but freely, or null when there is none. It is the null vector of
  * the 6×6 matrix of the five constraint rows and the row of the wheel's height (singular values by one-sided Jacobi
  * rotations: Golub & Van Loan, Matrix Computations, "Jacobi SVD").
  */
@@ -33,24 +40,31 @@ export function freeMovement(jacobian: Float64Array, wheelCentre: Vec3): FreeMov
   const largest = Math.max(...sizes);
   const least = Math.min(...sizes);
   if (least > LOOSE * largest) return null;
+  const perPlay = least > ROUNDING * largest ? 1 / least : Number.POSITIVE_INFINITY;
   const free = right[sizes.indexOf(least)]!;
   const turn: Vec3 = [free[0]! / REACH_mm, free[1]! / REACH_mm, free[2]! / REACH_mm];
   const shift: Vec3 = [free[3]!, free[4]!, free[5]!];
   const rate = length(turn);
   if (rate * REACH_mm < 1e-6 * length(shift)) {
-    return { kind: "slide", direction: towardsPositive(normalise(shift)), point: wheelCentre };
+    return { kind: "slide", perPlay, direction: towardsPositive(normalise(shift)), point: wheelCentre };
   }
   // the screw axis of the movement lies (ω × v)/ω² from the wheel centre
   const foot = add(wheelCentre, scale(cross(turn, shift), 1 / dot(turn, turn)));
   const direction = towardsPositive(normalise(turn));
-  return { kind: "turn", direction, point: foot };
+  return { kind: "turn", perPlay, direction, point: foot };
 }
 
-/** "about the line through forward -20.0, out 650.0, up 430.0 mm along forward 0.10, out 0.99, up 0.02" */
+const PLAY_mm = 0.01;
+
+/** "turn about the line through forward -20, out 650, up 430 mm along forward 0.1, out 0.99, up 0.02 without rising" */
 export function describeMovement(movement: FreeMovement): string {
   const direction = inWords(movement.direction, 3);
-  if (movement.kind === "slide") return `slide along ${direction}`;
-  return `turn about the line through ${inWords(movement.point, 1)} mm along ${direction}`;
+  const how =
+    movement.kind === "slide"
+      ? `slide along ${direction}`
+      : `turn about the line through ${inWords(movement.point, 1)} mm along ${direction}`;
+  if (movement.perPlay === Number.POSITIVE_INFINITY) return `${how} without rising`;
+  return `${how} without rising, all but freely: ${PLAY_mm} mm of play in the joints lets it go some ${Math.round(PLAY_mm * movement.perPlay)} mm`;
 }
 
 function inWords(v: Vec3, decimals: number): string {

@@ -113,6 +113,12 @@ export class SecondSolver {
     });
   }
 
+  /** How far the hub may be off, as the root of the sum of squares of all unknowns, for each mm that the equations leave. */
+  perMisfit(): number {
+    const rows = [...this.#rows(), this.#height(this.travel_mm)];
+    return 1 / new SingularValueDecomposition(this.#slopes(rows)).diagonal.at(-1)!;
+  }
+
   #step(to_mm: number): boolean {
     const guess = this.#foreseen(to_mm);
     const found = this.#solve(guess, this.#height(to_mm));
@@ -147,11 +153,14 @@ export class SecondSolver {
 
   /** The unit direction in the 12 unknowns that the members leave: the last right singular vector. */
   #way(): number[] {
-    const rows = this.#rows();
     // the library gives all twelve directions only where there are as many rows
-    const jacobian = new Matrix([...rows.map((row) => slopes(row, this.#q)), new Array<number>(UNKNOWNS).fill(0)]);
+    const jacobian = this.#slopes([...this.#rows(), () => 0]);
     const { rightSingularVectors } = new SingularValueDecomposition(jacobian);
     return rightSingularVectors.getColumn(UNKNOWNS - 1);
+  }
+
+  #slopes(rows: readonly Row[]): Matrix {
+    return new Matrix(rows.map((row) => slopes(row, this.#q)));
   }
 
   #solve(guess: readonly number[], last: Row): number[] {

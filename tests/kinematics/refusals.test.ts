@@ -1,3 +1,4 @@
+import { Matrix, SingularValueDecomposition } from "ml-matrix";
 import { describe, expect, it } from "vitest";
 import { compileCorner } from "../../src/kinematics/corner.ts";
 import { CarrierEquations } from "../../src/kinematics/equations.ts";
@@ -70,6 +71,29 @@ describe("a corner that is refused", () => {
     expect(length(velocity([430, 640, 330]))).toBeLessThan(1e-6);
     expect(dot(velocity([-20, 650, 430]), normalise([0, 240, 5]))).toBeCloseTo(0, 8);
     expect(velocity(at.centre)[2]).toBeCloseTo(0, 6);
+  });
+
+  it("all but freely turns when two of its links are nearly one line: how far the wheel goes is the library's least singular value", () => {
+    const withBeside = (beside_mm: number) => [
+      ball("arm", [430, 640, 330]),
+      link("upper", [-20, 410, 425], [-20, 650, 430]),
+      link("again", [-20, 410, 425 + beside_mm], [-20, 650, 430 + 1.5 * beside_mm]),
+    ];
+    const members = withBeside(0.02);
+    const equations = new CarrierEquations(corner(members, at));
+    const jacobian = new Float64Array(30);
+    const upright = Float64Array.of(1, 0, 0, 0, 1, 0, 0, 0, 1);
+    equations.evaluate(upright, Float64Array.of(...at.centre), new Float64Array(5), jacobian);
+    const movement = freeMovement(jacobian, at.centre)!;
+    const rows = [0, 1, 2, 3, 4].map((row) =>
+      [0, 1, 2, 3, 4, 5].map((column) => jacobian[6 * row + column]! / (column < 3 ? 300 : 1)),
+    );
+    const least = new SingularValueDecomposition(new Matrix([...rows, [0, 0, 0, 0, 0, 1]])).diagonal.at(-1)!;
+    expect(movement.perPlay * least).toBeCloseTo(1, 6);
+    const error = refusal(members);
+    expect(error.code).toBe("still-moves");
+    expect(error.message).toContain(`0.01 mm of play in the joints lets it go some ${Math.round(0.01 / least)} mm`);
+    expect(() => compileCorner(corner(withBeside(20), at), "left")).not.toThrow();
   });
 
   it("still slides when all its links are square to one direction", () => {
