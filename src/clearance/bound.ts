@@ -74,9 +74,9 @@ export class MotionBound {
     return (x - p[0]) ** 2 + (y - p[1]) ** 2 + (z - p[2]) ** 2;
   }
 
-  /** Upper bound of the change of signed clearance between two travels t0 ≤ t1 of the range, mm. */
+  /** Upper bound of the change of signed clearance between two travels of the range, whichever comes first, mm. */
   path(t0: number, t1: number): number {
-    return Math.max(0, this.pathAt(t1) - this.pathAt(t0));
+    return Math.abs(this.pathAt(t1) - this.pathAt(t0));
   }
 
   /** How far the distance can sag below its chord from t0 to t1, mm, if it is at least `least_mm` > 0 in between. */

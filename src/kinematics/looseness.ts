@@ -1,13 +1,9 @@
 import { add, cross, dot, length, normalise, scale, type Vec3 } from "../maths/vec3.ts";
 import { EQUATION_COUNT, FREEDOM_COUNT } from "./equations.ts";
+import { LARGEST_RATE } from "./solver.ts";
 
 /** Turns are weighed as the movement they give at this distance from the wheel centre. */
 const REACH_mm = 300;
-/**
- * Below this ratio of the least to the largest singular value the wheel is loose: 0.01 mm of play in the joints lets it go some 100 mm, and
- * where it stands hangs on rounding. Corners that hold a wheel have 1e-3 and more.
- */
-const LOOSE = 1e-4;
 /** Of an exactly free movement rounding leaves no more. */
 const ROUNDING = 1e-12;
 
@@ -24,7 +20,8 @@ export interface FreeMovement {
 /**
  * The movement left to the carrier with its wheel's height held, freely or all but freely, or null when there is none. It is the null vector of
  * the 6×6 matrix of the five constraint rows and the row of the wheel's height (singular values by one-sided Jacobi
- * rotations: Golub & Van Loan, Matrix Computations, "Jacobi SVD").
+ * rotations: Golub & Van Loan, Matrix Computations, "Jacobi SVD"). All but free is what goes farther for a mm of play or rise than the solver
+ * lets the hub go for one: it would take the corner for locked where it is drawn.
  */
 export function freeMovement(jacobian: Float64Array, wheelCentre: Vec3): FreeMovement | null {
   const columns: number[][] = [];
@@ -39,7 +36,7 @@ export function freeMovement(jacobian: Float64Array, wheelCentre: Vec3): FreeMov
   const sizes = columns.map((column) => Math.hypot(...column));
   const largest = Math.max(...sizes);
   const least = Math.min(...sizes);
-  if (least > LOOSE * largest) return null;
+  if (least * LARGEST_RATE >= 1) return null;
   const perPlay = least > ROUNDING * largest ? 1 / least : Number.POSITIVE_INFINITY;
   const free = right[sizes.indexOf(least)]!;
   const turn: Vec3 = [free[0]! / REACH_mm, free[1]! / REACH_mm, free[2]! / REACH_mm];
@@ -54,7 +51,7 @@ export function freeMovement(jacobian: Float64Array, wheelCentre: Vec3): FreeMov
   return { kind: "turn", perPlay, direction, point: foot };
 }
 
-const PLAY_mm = 0.01;
+const PLAY_mm = 0.1;
 
 /** "turn about the line through forward -20, out 650, up 430 mm along forward 0.1, out 0.99, up 0.02 without rising" */
 export function describeMovement(movement: FreeMovement): string {

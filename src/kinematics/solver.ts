@@ -26,7 +26,7 @@ const SMALLEST_STEP_mm = 1e-4;
  * point the rise fades with the root of what is left, so this is a few 0.0001 mm short of it. A corner whose rise fades and comes back
  * without turning is held by nothing that could lift the wheel there; whether a step of the travel got across hung on where the step began.
  */
-const LARGEST_RATE = 1000;
+export const LARGEST_RATE = 1000;
 
 /** Numbers of a saved state. */
 export const STATE_SIZE = 7;

@@ -92,7 +92,7 @@ describe("a corner that is refused", () => {
     expect(movement.perPlay * least).toBeCloseTo(1, 6);
     const error = refusal(members);
     expect(error.code).toBe("still-moves");
-    expect(error.message).toContain(`0.01 mm of play in the joints lets it go some ${Math.round(0.01 / least)} mm`);
+    expect(error.message).toContain(`0.1 mm of play in the joints lets it go some ${Math.round(0.1 / least)} mm`);
     expect(() => compileCorner(corner(withBeside(20), at), "left")).not.toThrow();
   });
 

@@ -97,6 +97,28 @@ describe("two balls that pass each other on a line", () => {
   });
 });
 
+describe("a ball that begins or ends its travel wholly within another", () => {
+  // what lies far out makes the clear end look the likelier to be near, which is measured first
+  const hollow = body("hollow", joined(ball(60, [0, 0, 0], 32), ball(2, [400, 0, 0], 8)));
+  const small = body("small", ball(5, [0, 0, 0], 16));
+
+  it("clashes all the way out of it, deepest where it is farthest in", () => {
+    for (const way of [1, -1]) {
+      const leaving = motion(-100, 100, 1, (travel) => shiftPose([100 + way * travel, 0, 0]));
+      const result = sweepOf(hollow, small, STILL, leaving, -100, 100);
+      expect(result.clashTravel_mm).toHaveLength(1);
+      const [from, to] = result.clashTravel_mm[0]!;
+      const [deep, clear] = way === 1 ? [from, to] : [to, from];
+      expect(deep).toBe(-100 * way);
+      expect(Math.abs(clear - -35 * way)).toBeLessThan(0.3);
+      expect(result.at.travel_mm).toBe(-100 * way);
+      expect(result.clearance_mm).toBeLessThan(-64.7);
+      expect(result.clearance_mm).toBeGreaterThan(-65.01);
+      expect(result.measure).toBe("inside");
+    }
+  });
+});
+
 describe("what happens between two states", () => {
   it("finds a thin tab that swings past a pin between two knots far apart", () => {
     // 1 mm tab on a 250 mm arm that turns by 90° over 30 mm of travel; knots 30 mm apart: 13 mm of arc a mm of travel
