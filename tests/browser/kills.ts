@@ -152,7 +152,8 @@ export async function killAndReopen(
   return figures;
 }
 
-async function begin(page: Page, address: string): Promise<void> {
+/** The first visit, until all of it is kept. */
+export async function begin(page: Page, address: string): Promise<void> {
   await open(page, address);
   await page.getByRole("button", { name: "I will check on the car" }).click();
   await untilOpen(page);
@@ -175,7 +176,8 @@ async function begin(page: Page, address: string): Promise<void> {
   );
 }
 
-async function reopen(page: Page, address: string): Promise<void> {
+/** A later visit; rejects where the page has something to tell of what was kept. */
+export async function reopen(page: Page, address: string): Promise<void> {
   await open(page, address);
   await untilOpen(page);
   await page.waitForFunction(() => location.hash.startsWith("#project/"));
@@ -204,7 +206,7 @@ function shown(page: Page): Promise<void> {
 }
 
 /** What the browser's database holds, every step rebuilt from its record. */
-async function workOf(page: Page): Promise<Work> {
+export async function workOf(page: Page): Promise<Work> {
   const { projects, steps } = await page.evaluate(
     () =>
       new Promise<{ projects: ProjectRecord[]; steps: StepRecord[] }>((resolve, reject) => {
@@ -367,7 +369,8 @@ function nextAct({ projects, openId }: Work, random: () => number, way: "undo" |
 const SAMPLE_TITLE = "Hub-and-arm, donor links";
 const BLANK: Omit<Project, "steps"> = { id: null, at: 0, isSample: true, isDeleted: false };
 
-async function move(page: Page): Promise<void> {
+/** Moves a point out by 1 mm, as one step. */
+export async function move(page: Page): Promise<void> {
   const undo = page.getByRole("button", { name: /^Undo/ }).first();
   await page.getByRole("button", { name: "Points & parts" }).click();
   const out = page.getByRole("textbox", { name: "Out" });

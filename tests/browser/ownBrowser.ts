@@ -14,10 +14,19 @@ export interface OwnBrowser {
 
 const MORE_FLAGS = ["--headless=new", "--remote-debugging-port=0", "--window-size=1440,900", "--noerrdialogs"];
 
-export async function startOwnBrowser(profile: string): Promise<OwnBrowser> {
+/** `through`: the program and its arguments that start the browser; empty: it is started itself. */
+export async function startOwnBrowser(profile: string, through: readonly string[] = []): Promise<OwnBrowser> {
   const path: string | null = findChromium();
   if (!path) throw new Error("no Chromium found: run the tests with `npm test`");
-  const child = spawn(path, [...CHROMIUM_FLAGS, ...MORE_FLAGS, `--user-data-dir=${profile}`, "about:blank"], {
+  const [program, ...words] = [
+    ...through,
+    path,
+    ...CHROMIUM_FLAGS,
+    ...MORE_FLAGS,
+    `--user-data-dir=${profile}`,
+    "about:blank",
+  ];
+  const child = spawn(program!, words, {
     // a group of its own: killing it reaches the renderers too, and nothing else
     detached: true,
     stdio: ["ignore", "ignore", "pipe"],
