@@ -1,7 +1,7 @@
 import { writeFile } from "node:fs/promises";
 import type { CheckResult, StateAt } from "../check/result.ts";
 import { TreeShelf } from "../clearance/sweepShelf.ts";
-import { PAPER_mm, PAPERS, type Paper } from "../fabrication/paper/sizes.ts";
+import { PAPER_mm } from "../fabrication/paper/sizes.ts";
 import type { DimensionEnd, DrawnDimension, GapAsked, LengthAsked } from "../fabrication/picture/dimensions.ts";
 import { pngOfPicture, svgOfPicture } from "../fabrication/picture/files.ts";
 import { drawPicture, type Picture, type PictureAsked } from "../fabrication/picture/picture.ts";
@@ -11,6 +11,7 @@ import type { SceneDocument } from "../scene/document.ts";
 import { InputError } from "../scene/error.ts";
 import type { Scene, Side } from "../scene/scene.ts";
 import { Machine, type Watch } from "../work/machine.ts";
+import { choiceOf, paperOf, unitOf } from "./choice.ts";
 import { drawingTools } from "./drawingTools.ts";
 import { loadScene } from "./loadScene.ts";
 import { numberOf, tripleOf } from "./numbers.ts";
@@ -73,7 +74,7 @@ export async function runPicture(path: string, options: VerbOptions): Promise<Ve
       date: options.date ?? new Date().toISOString().slice(0, 10),
       standing: options.built ? "built" : "drawn",
       revision: options.revision ?? null,
-      unit: oneOf("units", options.units, ["mm", "in"] as const, "mm"),
+      unit: unitOf(options),
     });
     const picture = drawPicture({ document, measures: document.measures ?? [], prepared, trees }, asked, words);
     if (/\.png$/i.test(to)) await writeFile(to, await pngOfPicture(picture, await drawingTools()));
@@ -97,8 +98,8 @@ function askedOf(
   { travel_mm, pose, share = 1 }: StateAt,
   { gaps, nearGaps }: GapsAsked,
 ): PictureAsked {
-  const view = oneOf<ViewName>("view", options.view, VIEW_NAMES, "rear");
-  const side = oneOf<Side | "both">("side", options.side, ["left", "right", "both"], "both");
+  const view = choiceOf<ViewName>("view", options.view, VIEW_NAMES, "rear");
+  const side = choiceOf<Side | "both">("side", options.side, ["left", "right", "both"], "both");
   const sides = scene.sides.filter((each) => side === "both" || each === side);
   const isSideOn = view === "left" || view === "right";
   const pinned = (document.measures ?? []).filter(({ hidden }) => !hidden).map(({ id }) => id);
@@ -125,7 +126,7 @@ function askedOf(
 
 /** A whole sheet, lying unless it shall stand; or so many pixels, across as much paper as a lying sheet has. */
 function sizeOf(options: VerbOptions): Pick<PictureAsked, "width_px" | "height_px" | "dpi"> {
-  const paper = oneOf<Paper>("paper", options.paper, PAPERS, "a4");
+  const paper = paperOf(options);
   const { width: short, height: long } = PAPER_mm[paper];
   const [across, down] = options.portrait ? [short, long] : [long, short];
   if (options.size === undefined) {
@@ -212,19 +213,6 @@ function worstOf({ pairs }: CheckResult, gaps: readonly GapAsked[]): StateAt {
   if (!worst)
     throw new InputError("missing-id", { path: "--gap" }, "no such pair is checked", "two parts of which one moves");
   return worst.at;
-}
-
-function oneOf<T extends string>(option: string, text: string | undefined, known: readonly T[], usual: T): T {
-  if (text === undefined) return usual;
-  const found = known.find((each) => each === text);
-  if (found === undefined)
-    throw new InputError(
-      "wrong-value",
-      { path: `--${option}` },
-      `"${text}" does not fit`,
-      `one of ${known.join(", ")}`,
-    );
-  return found;
 }
 
 function factsOf({ view, width_px, height_px, dpi }: PictureAsked, state: StateAt, picture: Picture) {

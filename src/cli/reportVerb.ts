@@ -11,8 +11,8 @@ import { logPdf } from "../buildlog/report/pdf.ts";
 import { tellGap, tellStanding, tellState, tellWanted, tellWhat, tellWhen } from "../buildlog/report/tell.ts";
 import { zipLog } from "../buildlog/report/zip.ts";
 import { logSeal, sealOf } from "../buildlog/seal.ts";
-import { PAPERS } from "../fabrication/paper/sizes.ts";
 import { InputError } from "../scene/error.ts";
+import { paperOf, unitOf } from "./choice.ts";
 import { readInput } from "./readInput.ts";
 import { sheetFonts } from "./sheetFonts.ts";
 import { tellTable } from "./tellState.ts";
@@ -30,7 +30,7 @@ export async function runReport(path: string, options: VerbOptions): Promise<Ver
     wanted: "a build log as it was saved: JSON, zip or page",
   });
   const log = readAnyLog(bytes, path);
-  const told: ReportOptions = { unit: unitOf(options.units), ...onlyOf(options.card, log) };
+  const told: ReportOptions = { unit: unitOf(options), ...onlyOf(options.card, log) };
   const items = clashList(log.cards.map(digestOf), log.decisions);
   const status = items.some(({ state }) => state === "open") ? 1 : 0;
   const { to } = options;
@@ -54,7 +54,7 @@ async function contentFor(
     case ".html":
       return writeHtml(log, told);
     case ".pdf":
-      return logPdf(log, { ...told, paper: paperOf(options.paper), fonts: await sheetFonts() });
+      return logPdf(log, { ...told, paper: paperOf(options), fonts: await sheetFonts() });
     case ".zip":
       return zipLog(log, told);
     case ".json":
@@ -106,19 +106,6 @@ function tell(log: BuildLog, items: readonly ClashItem[], { only, unit }: Report
 
 function shownCards({ cards }: BuildLog, only: readonly number[] | undefined): Card[] {
   return cards.filter(({ number }) => only === undefined || only.includes(number)).sort((a, b) => a.number - b.number);
-}
-
-function unitOf(units: string | undefined): "mm" | "in" {
-  if (units === undefined || units === "mm") return "mm";
-  if (units === "in") return "in";
-  throw new InputError("wrong-value", { path: "--units" }, `"${units}" is no unit of a report`, "mm or in");
-}
-
-function paperOf(paper: string | undefined) {
-  const found = PAPERS.find((known) => known === (paper ?? "a4").toLowerCase());
-  if (found === undefined)
-    throw new InputError("wrong-value", { path: "--paper" }, `"${paper}" is no paper`, PAPERS.join(" or "));
-  return found;
 }
 
 function onlyOf(wanted: readonly string[] | undefined, { cards }: BuildLog): Pick<ReportOptions, "only"> {

@@ -3,7 +3,6 @@ import { canonicalJson, fingerprint } from "../buildlog/hash.ts";
 import type { SheetFacts } from "../fabrication/paper/frame.ts";
 import { revisionText } from "../fabrication/paper/revision.ts";
 import type { SheetSetting } from "../fabrication/paper/sheet.ts";
-import { PAPERS } from "../fabrication/paper/sizes.ts";
 import type { Standing } from "../fabrication/paper/words.ts";
 import { type CutList, type CutSetting, cutListOf, USUAL_CUT } from "../fabrication/sheets/cutList.ts";
 import { cutListCsv } from "../fabrication/sheets/cutListCsv.ts";
@@ -16,6 +15,7 @@ import { InputError } from "../scene/error.ts";
 import type { LengthUnit } from "../scene/length.ts";
 import { resolveScene } from "../scene/resolve.ts";
 import type { Datum } from "../scene/scene.ts";
+import { paperOf, unitOf } from "./choice.ts";
 import { loadScene } from "./loadScene.ts";
 import { numberOf } from "./numbers.ts";
 import { sheetFonts } from "./sheetFonts.ts";
@@ -129,11 +129,7 @@ async function sheetOutcome(
       const output = options.json ? `${JSON.stringify({ scene: name, ...json })}\n` : csv();
       return { output, status };
     }
-    const { paper = "a4", units: unit = "mm" } = options;
-    if (!isOneOf(PAPERS, paper))
-      throw new InputError("wrong-value", { path: "--paper" }, `"${paper}" is no size`, PAPERS.join(" or "));
-    if (unit !== "mm" && unit !== "in")
-      throw new InputError("wrong-value", { path: "--units" }, `"${unit}" is no unit of a sheet`, "mm or in");
+    const [paper, unit] = [paperOf(options), unitOf(options)];
     if (/\.csv$/i.test(to)) await writeFile(to, csv());
     else if (/\.pdf$/i.test(to)) {
       const facts: SheetFacts = {
@@ -159,10 +155,6 @@ async function sheetOutcome(
   } catch (error) {
     throw error instanceof InputError ? error.in(path) : error;
   }
-}
-
-function isOneOf<Value extends string>(values: readonly Value[], value: string): value is Value {
-  return (values as readonly string[]).includes(value);
 }
 
 function datumNamed(document: SceneDocument, id: string | undefined): Datum | null {

@@ -3,7 +3,6 @@ import { join } from "node:path";
 import { canonicalJson, fingerprint } from "../buildlog/hash.ts";
 import type { SheetFacts } from "../fabrication/paper/frame.ts";
 import { revisionText } from "../fabrication/paper/revision.ts";
-import { PAPERS, type Paper } from "../fabrication/paper/sizes.ts";
 import { type Correction, correctionFor, NO_CORRECTION } from "../fabrication/templates/checkBars.ts";
 import { boxAround, polygonOf } from "../fabrication/templates/drawing.ts";
 import { USUAL_FOLDING } from "../fabrication/templates/fold.ts";
@@ -20,6 +19,7 @@ import { dxfOf } from "../fabrication/templates/writeDxf.ts";
 import { svgOf } from "../fabrication/templates/writeSvg.ts";
 import type { SceneDocument } from "../scene/document.ts";
 import { InputError } from "../scene/error.ts";
+import { paperOf } from "./choice.ts";
 import { loadScene } from "./loadScene.ts";
 import { numberOf } from "./numbers.ts";
 import { sheetFonts } from "./sheetFonts.ts";
@@ -84,7 +84,7 @@ async function write(
     templatesPdf(
       parts,
       facts(document, options),
-      { paper: paperOf(options.paper), fonts: await sheetFonts() },
+      { paper: paperOf(options), fonts: await sheetFonts() },
       correctionOf(options.measured),
     );
   if (/\.pdf$/i.test(to)) await writeFile(to, await pdf());
@@ -135,18 +135,6 @@ function correctionOf(measured: string | undefined): Correction {
       "MM or ACROSS,DOWN, such as 97,99.5",
     );
   return { across: correctionFor(across, "--measured"), down: correctionFor(down ?? across, "--measured") };
-}
-
-function paperOf(paper: string | undefined): Paper {
-  const found = PAPERS.find((known) => known === (paper ?? "a4").toLowerCase());
-  if (!found)
-    throw new InputError(
-      "wrong-value",
-      { path: "--paper" },
-      `"${paper}" is no paper that is known`,
-      PAPERS.join(" or "),
-    );
-  return found;
 }
 
 function listed({ plates, wraps, square, canFold }: Templates) {

@@ -12,7 +12,15 @@ export interface OwnBrowser {
   readonly gone: Promise<void>;
 }
 
-const MORE_FLAGS = ["--headless=new", "--remote-debugging-port=0", "--window-size=1440,900", "--noerrdialogs"];
+const MORE_FLAGS = [
+  "--headless=new",
+  "--remote-debugging-port=0",
+  "--window-size=1440,900",
+  "--noerrdialogs",
+  "--disable-extensions",
+  // nobody looks at it, and a graphics card that is software takes more of the processor than the page
+  "--disable-gpu-rasterization",
+];
 
 /** `through`: the program and its arguments that start the browser; empty: it is started itself. */
 export async function startOwnBrowser(profile: string, through: readonly string[] = []): Promise<OwnBrowser> {

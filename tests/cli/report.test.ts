@@ -53,7 +53,7 @@ describe("the terminal's report", () => {
 
   it.each([
     [["--to", "log.doc"], /--to: "log\.doc" is no kind of report/],
-    [["--paper", "a3", "--to", "/nowhere/x.pdf"], /--paper: "a3" is no paper; wanted: a4 or letter/],
+    [["--paper", "a3", "--to", "/nowhere/x.pdf"], /--paper: "a3" is not known; wanted: a4 or letter/],
     [["--card", "99"], /--card: there is no card "99"; wanted: 12, 13, 14/],
     [["--to", "/nowhere/x.md"], /cannot be written \(ENOENT\)/],
   ])("names what is wrong with %j", (args, message) => {

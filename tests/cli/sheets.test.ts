@@ -38,7 +38,7 @@ describe("the terminal's sheets", () => {
     [["pointsheet", SCENE, "--to", "x.doc"], /--to: "x\.doc" is no table and no sheet; wanted: FILE\.csv or FILE\.pdf/],
     [["pointsheet", SCENE, "--datum", "nowhere"], /--datum: there is no datum "nowhere"/],
     [["pointsheet", SCENE, "--built"], /--built: nothing was measured on this car yet/],
-    [["jigsheet", SCENE, "--to", "x.pdf", "--paper", "a3"], /--paper: "a3" is no size; wanted: a4 or letter/],
+    [["jigsheet", SCENE, "--to", "x.pdf", "--paper", "a3"], /--paper: "a3" is not known; wanted: a4 or letter/],
     [["cutlist", SCENE, "--saw", "-1"], /--saw/],
   ])("refuse what they cannot do: %j", (args, message) => {
     const { status, out, err } = run(...args);
