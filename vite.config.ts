@@ -160,7 +160,13 @@ export default defineConfig({
       {
         extends: true,
         root: here,
-        test: { name: "dom", environment: "happy-dom", include: [dom], testTimeout: 60_000 },
+        test: {
+          name: "dom",
+          environment: "happy-dom",
+          include: [dom],
+          setupFiles: ["tests/dom/patience.ts"],
+          testTimeout: 60_000,
+        },
       },
       {
         extends: true,

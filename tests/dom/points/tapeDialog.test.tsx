@@ -10,7 +10,7 @@ beforeEach(() => {
   openCorner();
   useTape.setState({ placing: null });
   render(<PointsSheet />);
-  act(() => app.getState().holdPoint("upper.in"));
+  act(() => app.getState().holdPoint("arm.front"));
   fireEvent.click(screen.getByRole("button", { name: "Place it by tape…" }));
 });
 afterEach(cleanup);
@@ -27,11 +27,17 @@ function stud(number: number, place: readonly number[], tape: string) {
   type(`Tape ${number}`, tape);
 }
 
+const FEET = [
+  [0, 0, 0],
+  [600, 0, 0],
+  [0, 700, 0],
+] as const;
+const tapeTo = (at: readonly number[], foot: readonly number[]): string =>
+  Math.hypot(...at.map((value, k) => value - foot[k]!)).toFixed(4);
+
 /** The builder's example: the front mount from three studs. */
 function threeStuds() {
-  stud(1, [0, 0, 0], "838.7");
-  stud(2, [600, 0, 0], "739.9");
-  stud(3, [0, 700, 0], "545.3");
+  for (const [i, tape] of ["838.7", "739.9", "545.3"].entries()) stud(i + 1, FEET[i]!, tape);
 }
 
 describe("placing a point by tape", () => {
@@ -63,15 +69,15 @@ describe("placing a point by tape", () => {
     threeStuds();
     fireEvent.click(use());
     const { document, stepName } = app.getState();
-    expect(stepName).toBe("upper link, inboard end by tape");
-    const entry = document!.points["upper.in"] as unknown as { at: number[] };
+    expect(stepName).toBe("arm, pivot by tape");
+    const entry = document!.points["arm.front"] as unknown as { at: number[] };
     expect(entry.at[0]).toBeCloseTo(429.97, 2);
     // the largest of 1.9, 1.4 and 2.7, rounded up to a tenth
     expect(entry).toMatchObject({ tolerance_mm: 2.8, how: "tape from 3 studs" });
-    expect(measuredPoint(document!, "left", "upper.in")?.tapes?.lines).toHaveLength(3);
+    expect(measuredPoint(document!, "left", "arm.front")?.tapes?.lines).toHaveLength(3);
     expect(useTape.getState().placing).toBeNull();
     act(() => app.getState().undo());
-    expect(app.getState().document!.points["upper.in"]).toEqual([150, 392, 440]);
+    expect(app.getState().document!.points["arm.front"]).toEqual([430, 640, 330]);
   });
 
   it("opens again with the tapes as they were typed", () => {
@@ -83,24 +89,19 @@ describe("placing a point by tape", () => {
   });
 
   it("may say that the mount was bolted up there", () => {
-    const at = [151, 390, 438] as const;
-    for (const [i, place] of [
-      [0, 0, 0],
-      [600, 0, 0],
-      [0, 700, 0],
-    ].entries())
-      stud(i + 1, place, Math.hypot(...at.map((value, k) => value - place[k]!)).toFixed(4));
+    const at = [431, 638, 328] as const;
+    for (const [i, place] of FEET.entries()) stud(i + 1, place, tapeTo(at, place));
     press("Bolt up");
     fireEvent.click(use());
     const { document } = app.getState();
-    document!.boltedUp!["upper.in"]!.forEach((value, k) => {
+    document!.boltedUp!["arm.front"]!.forEach((value, k) => {
       expect(value).toBeCloseTo(at[k]!, 2);
     });
-    expect(document!.points["upper.in"]).toMatchObject({ at: [150, 392, 440], tolerance_mm: expect.any(Number) });
+    expect(document!.points["arm.front"]).toMatchObject({ at: [430, 640, 330], tolerance_mm: expect.any(Number) });
   });
 
   it("is not kept where the parts cannot reach", () => {
-    threeStuds();
+    for (const [i, place] of FEET.entries()) stud(i + 1, place, tapeTo([430, 1300, 330], place));
     press("Bolt up");
     const before = app.getState().document;
     fireEvent.click(use());
@@ -135,8 +136,8 @@ describe("placing a point by tape", () => {
     threeStuds();
     fireEvent.click(use());
     const { document, stepName } = app.getState();
-    expect(stepName).toBe("right upper link, inboard end by tape");
-    expect(document!.points["upper.in"]).toEqual([150, 392, 440]);
-    expect(measuredPoint(document!, "right", "upper.in")!.at[1]).toBeCloseTo(-640.05, 2);
+    expect(stepName).toBe("right arm, pivot by tape");
+    expect(document!.points["arm.front"]).toEqual([430, 640, 330]);
+    expect(measuredPoint(document!, "right", "arm.front")!.at[1]).toBeCloseTo(-640.05, 2);
   });
 });
