@@ -12,10 +12,10 @@ export function writeScene(document: SceneDocument): string {
 
 /** The top level and the lists and records right below it always open up; deeper values do when they do not fit. */
 function block(value: unknown, indent: string, depth: number, lead = 0): string {
-  const line = inline(value);
-  const isNest = typeof value === "object" && value !== null;
-  const always = depth === 0 || (depth === 1 && isNest && holdsNests(value));
-  if (!isNest || (!always && indent.length + lead + line.length <= LINE_WIDTH)) return line;
+  if (!isNest(value)) return JSON.stringify(value);
+  const always = depth === 0 || (depth === 1 && Object.values(value).some(isNest));
+  const line = always ? null : inline(value, LINE_WIDTH - indent.length - lead);
+  if (line !== null) return line;
   const inner = `${indent}  `;
   if (Array.isArray(value)) {
     if (value.length === 0) return "[]";
@@ -31,16 +31,29 @@ function block(value: unknown, indent: string, depth: number, lead = 0): string 
   return `{\n${lines.join(",\n")}\n${indent}}`;
 }
 
-function inline(value: unknown): string {
-  if (Array.isArray(value)) return `[${value.map(inline).join(", ")}]`;
-  if (typeof value !== "object" || value === null) return JSON.stringify(value);
-  const fields = presentFields(value);
-  if (fields.length === 0) return "{}";
-  return `{ ${fields.map(([key, item]) => `${JSON.stringify(key)}: ${inline(item)}`).join(", ")} }`;
+/** The value on one line; null where that is longer than `room` characters, without going through the rest of it. */
+function inline(value: unknown, room: number): string | null {
+  if (!isNest(value)) return within(JSON.stringify(value), room);
+  const isList = Array.isArray(value);
+  const fields = isList ? value : presentFields(value);
+  if (fields.length === 0) return within(isList ? "[]" : "{}", room);
+  let line = isList ? "[" : "{ ";
+  const close = isList ? "]" : " }";
+  let joint = "";
+  for (const field of fields) {
+    line += isList ? joint : `${joint}${JSON.stringify(field[0])}: `;
+    const item = inline(isList ? field : field[1], room - line.length - close.length);
+    if (item === null) return null;
+    line += item;
+    joint = ", ";
+  }
+  return line + close;
 }
 
-function holdsNests(value: object): boolean {
-  return Object.values(value).some((item) => typeof item === "object" && item !== null);
+const within = (text: string, room: number): string | null => (text.length <= room ? text : null);
+
+function isNest(value: unknown): value is object {
+  return typeof value === "object" && value !== null;
 }
 
 function presentFields(value: object): [string, unknown][] {
