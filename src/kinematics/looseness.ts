@@ -1,9 +1,7 @@
 import { add, cross, dot, length, normalise, scale, type Vec3 } from "../maths/vec3.ts";
 import { EQUATION_COUNT, FREEDOM_COUNT } from "./equations.ts";
-import { LARGEST_RATE } from "./solver.ts";
+import { LARGEST_RATE, REACH_mm } from "./solver.ts";
 
-/** Turns are weighed as the movement they give at this distance from the wheel centre. */
-const REACH_mm = 300;
 /** Of an exactly free movement rounding leaves no more. */
 const ROUNDING = 1e-12;
 

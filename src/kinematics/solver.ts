@@ -9,7 +9,7 @@ const CONVERGED_mm = 1e-11;
 const PROMISED_mm = 1e-9;
 const MOST_ITERATIONS = 12;
 /** Turns are weighed as the movement they give at this distance from the wheel centre. */
-const REACH_mm = 300;
+export const REACH_mm = 300;
 /**
  * How far one continuation step may reach: predicted carrier movement (5 mm is some 1° of turn), travel, and the share of
  * the prediction that Newton may correct; beyond, the step is halved, not trusted. With 20 mm, 10 mm and a half, one of

@@ -23,6 +23,15 @@ function refusal(members: readonly Member[]): InputError {
 
 const code = (members: readonly Member[]): InputErrorCode => refusal(members).code;
 
+/** Five rows of six, where the corner is drawn. */
+function drawnJacobian(members: readonly Member[]): Float64Array {
+  const jacobian = new Float64Array(30);
+  const upright = Float64Array.of(1, 0, 0, 0, 1, 0, 0, 0, 1);
+  const equations = new CarrierEquations(corner(members, at));
+  equations.evaluate(upright, Float64Array.of(...at.centre), new Float64Array(5), jacobian);
+  return jacobian;
+}
+
 describe("a corner that is refused", () => {
   it("has too few or too many constraints, told with the numbers", () => {
     const few = refusal([ball("arm", [430, 640, 330]), link("upper", [-20, 410, 425], [-20, 650, 430])]);
@@ -60,10 +69,7 @@ describe("a corner that is refused", () => {
       link("again", [-20, 410, 425], [-20, 650, 430]),
     ];
     expect(code(members)).toBe("still-moves");
-    const equations = new CarrierEquations(corner(members, at));
-    const jacobian = new Float64Array(30);
-    const upright = Float64Array.of(1, 0, 0, 0, 1, 0, 0, 0, 1);
-    equations.evaluate(upright, Float64Array.of(...at.centre), new Float64Array(5), jacobian);
+    const jacobian = drawnJacobian(members);
     const movement = freeMovement(jacobian, at.centre)!;
     expect(movement.kind).toBe("turn");
     const velocity = (p: Vec3) => cross(movement.direction, subtract(p, movement.point));
@@ -80,10 +86,7 @@ describe("a corner that is refused", () => {
       link("again", [-20, 410, 425 + beside_mm], [-20, 650, 430 + 1.5 * beside_mm]),
     ];
     const members = withBeside(0.02);
-    const equations = new CarrierEquations(corner(members, at));
-    const jacobian = new Float64Array(30);
-    const upright = Float64Array.of(1, 0, 0, 0, 1, 0, 0, 0, 1);
-    equations.evaluate(upright, Float64Array.of(...at.centre), new Float64Array(5), jacobian);
+    const jacobian = drawnJacobian(members);
     const movement = freeMovement(jacobian, at.centre)!;
     const rows = [0, 1, 2, 3, 4].map((row) =>
       [0, 1, 2, 3, 4, 5].map((column) => jacobian[6 * row + column]! / (column < 3 ? 300 : 1)),

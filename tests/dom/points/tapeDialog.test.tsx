@@ -32,8 +32,11 @@ const FEET = [
   [600, 0, 0],
   [0, 700, 0],
 ] as const;
-const tapeTo = (at: readonly number[], foot: readonly number[]): string =>
-  Math.hypot(...at.map((value, k) => value - foot[k]!)).toFixed(4);
+/** Three tapes that meet at a place. */
+function tapesTo(at: readonly number[]) {
+  for (const [i, foot] of FEET.entries())
+    stud(i + 1, foot, Math.hypot(...at.map((value, k) => value - foot[k]!)).toFixed(4));
+}
 
 /** The builder's example: the front mount from three studs. */
 function threeStuds() {
@@ -90,7 +93,7 @@ describe("placing a point by tape", () => {
 
   it("may say that the mount was bolted up there", () => {
     const at = [431, 638, 328] as const;
-    for (const [i, place] of FEET.entries()) stud(i + 1, place, tapeTo(at, place));
+    tapesTo(at);
     press("Bolt up");
     fireEvent.click(use());
     const { document } = app.getState();
@@ -101,7 +104,7 @@ describe("placing a point by tape", () => {
   });
 
   it("is not kept where the parts cannot reach", () => {
-    for (const [i, place] of FEET.entries()) stud(i + 1, place, tapeTo([430, 1300, 330], place));
+    tapesTo([430, 1300, 330]);
     press("Bolt up");
     const before = app.getState().document;
     fireEvent.click(use());
