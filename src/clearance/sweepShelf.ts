@@ -56,13 +56,17 @@ export function clippingOf(balls: readonly Ball[]): string {
 
 /** Trees are kept up to so many bytes in all; what a kernel keeps of them comes to as much again. */
 const KEPT_BYTES = 400_000_000;
+/** Of them, up to so many bytes that the newest check has no use for: an undo, or a study, may come back to these. */
+const SPARE_BYTES = 16_000_000;
+/** What is kept is looked through each time that so large a share of the room was made: a look takes all trees. */
+const LOOK_SHARE = 0.01;
 
 /** From so many triangles on, what joints leave of a body shares the tree of all of it. */
 const SHARED_FROM = 50_000;
 
 /**
  * Trees by the content of their bodies, and trees of what joints leave of them: made when first asked for, kept for the
- * next sweep, dropped longest unused first, from the kernel's memory as well.
+ * next sweep, dropped longest unused first, those that the newest check needs last, from the kernel's memory as well.
  */
 export class TreeShelf {
   private readonly whole = new Map<string, PreparedBody>();
@@ -71,15 +75,29 @@ export class TreeShelf {
   private readonly latest = new Map<string, string>();
 
   private readonly onMade: (made: MadeTree) => MadeTree;
-  private readonly room: number;
+  private readonly room: { readonly all: number; readonly spare: number };
+  /** Names of the trees that the newest check needs; null: none has told. */
+  private needed: ReadonlySet<string> | null = null;
+  private madeSinceLook = 0;
 
   /**
    * `onMade` hears of every tree that is made here; what it answers is kept, so it may put the arrays elsewhere. `room`: how
-   * many bytes of trees are kept in all.
+   * many bytes of trees are kept in all; `spare`: how many of them the newest check need not need (keepFor).
    */
-  constructor(onMade: (made: MadeTree) => MadeTree = (made) => made, room = KEPT_BYTES) {
+  constructor(onMade: (made: MadeTree) => MadeTree = (made) => made, room = KEPT_BYTES, spare = SPARE_BYTES) {
     this.onMade = onMade;
-    this.room = room;
+    this.room = { all: room, spare };
+  }
+
+  /** What the newest check needs: it stays, and little else does. */
+  keepFor(needed: Iterable<Pick<MadeTree, "content" | "clipping">>): void {
+    const names = new Set<string>();
+    for (const { content, clipping } of needed) {
+      names.add(content);
+      if (clipping !== null) names.add(clippedName(content, clipping));
+    }
+    this.needed = names;
+    this.tidy(0);
   }
 
   /** A body that was drawn anew with the same triangles gets the tree of its last drawing, refitted. */
@@ -110,7 +128,9 @@ export class TreeShelf {
 
   /** Empties the shelf, and gives back what a kernel keeps of its trees. */
   clear(): void {
-    for (const tree of this.trees()) releaseTree(tree);
+    for (const shelf of [this.clipped, this.whole]) {
+      for (const name of shelf.keys()) for (const tree of this.treesOf(shelf, name)) releaseTree(tree);
+    }
     for (const shelf of [this.clipped, this.whole, this.latest]) shelf.clear();
   }
 
@@ -131,43 +151,64 @@ export class TreeShelf {
     } else if (whole && (replaced === null || whole.mark === mark)) {
       this.clipped.set(clippedName(content, clipping), clippedOf(whole, made));
     }
-    this.makeRoom(0);
+    this.makeRoom(made);
   }
 
   private made(made: MadeTree): MadeTree {
-    this.makeRoom(made.tree ? bytesOf(made.tree) : 0);
+    this.makeRoom(made);
     return this.onMade(made);
   }
 
-  private makeRoom(bytes: number): void {
-    const before = this.trees();
-    let kept = bytes;
-    for (const tree of before) kept += bytesOf(tree);
-    if (kept <= this.room) return;
-    for (const shelf of [this.clipped, this.whole]) {
+  private makeRoom({ tree }: MadeTree): void {
+    if (!tree) return;
+    const bytes = bytesOf(tree);
+    this.madeSinceLook += bytes;
+    if (this.madeSinceLook >= LOOK_SHARE * this.room.all) this.tidy(bytes);
+  }
+
+  /** Drops what is beyond the room, so that so many bytes more fit in. */
+  private tidy(bytes: number): void {
+    this.madeSinceLook = 0;
+    const shelves: readonly Map<string, unknown>[] = [this.clipped, this.whole];
+    const uses = new Map<CollisionTree, number>();
+    const needed = new Set<CollisionTree>();
+    for (const shelf of shelves) {
       for (const name of shelf.keys()) {
-        shelf.delete(name);
-        if (bytes + totalBytesOf(this.trees()) <= this.room) break;
+        for (const tree of this.treesOf(shelf, name)) {
+          uses.set(tree, (uses.get(tree) ?? 0) + 1);
+          if (this.needed?.has(name)) needed.add(tree);
+        }
       }
-      if (bytes + totalBytesOf(this.trees()) <= this.room) break;
     }
-    const left = this.trees();
-    for (const tree of before) if (!left.has(tree)) releaseTree(tree);
+    const kept = { all: bytes, spare: 0 };
+    const count = (tree: CollisionTree, sign: 1 | -1): void => {
+      kept.all += sign * bytesOf(tree);
+      if (this.needed && !needed.has(tree)) kept.spare += sign * bytesOf(tree);
+    };
+    for (const tree of uses.keys()) count(tree, 1);
+    for (const which of ["spare", "all"] as const) {
+      for (const shelf of shelves) {
+        for (const name of shelf.keys()) {
+          if (kept[which] <= this.room[which]) break;
+          if (which === "spare" && this.needed?.has(name)) continue;
+          const trees = this.treesOf(shelf, name);
+          shelf.delete(name);
+          for (const tree of trees) {
+            uses.set(tree, uses.get(tree)! - 1);
+            if (uses.get(tree)! > 0) continue;
+            count(tree, -1);
+            releaseTree(tree);
+          }
+        }
+      }
+    }
   }
 
-  private trees(): Set<CollisionTree> {
-    const trees = new Set<CollisionTree>();
-    for (const { tree } of this.whole.values()) trees.add(tree);
-    for (const { whole, counted } of this.clipped.values())
-      for (const tree of [whole.tree, ...counted]) trees.add(tree);
-    return trees;
+  private treesOf(shelf: Map<string, unknown>, name: string): CollisionTree[] {
+    if (shelf === this.whole) return [this.whole.get(name)!.tree];
+    const { whole, counted } = this.clipped.get(name)!;
+    return [...new Set([whole.tree, ...counted])];
   }
-}
-
-function totalBytesOf(trees: Iterable<CollisionTree>): number {
-  let total = 0;
-  for (const tree of trees) total += bytesOf(tree);
-  return total;
 }
 
 function wholeOf({ tree, mark }: MadeTree): PreparedBody {

@@ -11,7 +11,7 @@ interface NeededTree {
   readonly clipping: string | null;
 }
 
-/** The trees that the pairs of a check need, each with a number that is the same wherever the check is prepared. */
+/** The trees that the pairs of a check need, which the shelf keeps for them, each with a number that is the same wherever the check is prepared. */
 export class PairTrees {
   private readonly needed: NeededTree[] = [];
   private readonly wholes: readonly (readonly number[])[];
@@ -37,6 +37,7 @@ export class PairTrees {
         : [numberOf(first, ballsOf(excuses, "centreInA")), numberOf(second, ballsOf(excuses, "centreInB"))],
     );
     this.shelf = shelf;
+    shelf.keepFor(this.needed.map(({ body, clipping }) => ({ content: body.content, clipping })));
     this.isThere = new Uint8Array(this.needed.length);
   }
 

@@ -1,6 +1,9 @@
 import { type MadeTree, TreeShelf } from "../clearance/sweepShelf.ts";
 import { inSharedMemory } from "./sharedMemory.ts";
 
+/** Bodies whose clippings are kept until the tree of the whole body comes; that of the others is not expected any more. */
+const MOST_AWAITED = 64;
+
 /** A shelf whose trees lie in shared memory, so that the shelves of other threads may keep them too. */
 export class TreeExchange {
   readonly shelf: TreeShelf;
@@ -21,6 +24,10 @@ export class TreeExchange {
     const { content, clipping } = made;
     if (clipping !== null && !this.shelf.has(content, null)) {
       this.early.set(content, [...(this.early.get(content) ?? []), made]);
+      for (const longest of this.early.keys()) {
+        if (this.early.size <= MOST_AWAITED) break;
+        this.early.delete(longest);
+      }
       return;
     }
     this.shelf.take(made);
