@@ -48,7 +48,7 @@ import type {
   Question,
   TogetherQuestion,
 } from "./protocol.ts";
-import { breathe, everyWhile, nowAndThen, PROGRESS_EVERY_MS } from "./rhythm.ts";
+import { breathe, everyWhile, nowAndThen, Pace, PROGRESS_EVERY_MS } from "./rhythm.ts";
 import { askRoomShare, frameOfRoom, type RoomFrame, type RoomNews } from "./roomShare.ts";
 import { inSharedMemory } from "./sharedMemory.ts";
 import { Signals } from "./signals.ts";
@@ -157,7 +157,7 @@ const shell = {
   sweep(
     job: number,
     { document, names, of, board, have }: CheckShare,
-    onProgress: (progress: ToldProgress) => void,
+    onProgress: (progress: ToldProgress) => unknown,
   ): Promise<Outcome<void>> {
     return during(job, document, names, async (prepared, watch) => {
       last = { job, prepared };
@@ -179,7 +179,7 @@ const shell = {
         });
       }
       const isTimeToTell = everyWhile(PROGRESS_EVERY_MS);
-      const isTimeToConclude = everyWhile(SO_FAR_EVERY_MS);
+      const concluding = new Pace(SO_FAR_EVERY_MS);
       const done = await machine.sweepShare(
         prepared,
         { index: place, of, ...(board ? { board: new CheckBoard(board) } : {}) },
@@ -188,10 +188,12 @@ const shell = {
           onProgress(progress, soFar) {
             if (!isTimeToTell()) return;
             send(soFar, {});
-            if (place !== LEAD || !isTimeToConclude()) onProgress(progress);
+            if (place !== LEAD || !concluding.isTime()) onProgress(progress);
             else {
-              const result = concludeSweeps(prepared, desks.soFar(job), document.title);
-              onProgress({ ...progress, soFar: teller.tellOnce({ name: `${job} so far`, result }, have) });
+              concluding.tell(() => {
+                const result = concludeSweeps(prepared, desks.soFar(job), document.title);
+                return onProgress({ ...progress, soFar: teller.tellOnce({ name: `${job} so far`, result }, have) });
+              });
             }
           },
           onVerdicts: (soFar, carried) => send(soFar, { carried }),
