@@ -9,17 +9,9 @@ import { readyOrRefused } from "../scans/readyMesh.ts";
 import type { SceneDocument } from "../scene/document.ts";
 import { resolveScene } from "../scene/resolve.ts";
 import type { Scene } from "../scene/scene.ts";
-import { type AsBuilt, judgeAsBuilt } from "../studies/asBuilt/asBuilt.ts";
-import { type PullRequest, rehearseWeldPull, type WeldPull } from "../studies/asBuilt/weldPull.ts";
-import type { WantedAngles } from "../studies/jig/inverse.ts";
-import { type JigRequest, type JigResult, planJig } from "../studies/jig/jig.ts";
-import { findMoves, type MovesRequest, type MovesResult } from "../studies/moves/moves.ts";
 import { type RoomRequest, RoomRun } from "../studies/room/room.ts";
-import { type ServiceQuestion, type ServiceReport, tryService } from "../studies/service/service.ts";
 import { type Share, StudyStopped, WHOLE } from "../studies/stopped.ts";
-import { judgeTogether, type Together } from "../studies/together/together.ts";
 import { CheckBoard } from "./checkBoard.ts";
-import { type CorrectionOfMount, correctionsOf } from "./corrections.ts";
 import {
   buffersOfBodies,
   buffersOfContact,
@@ -37,21 +29,12 @@ import type { MeshNames, MeshOrder } from "./meshStore.ts";
 import { type Outcome, outcomeOf, StoppedError } from "./outcome.ts";
 import { type PeerMessage, Peers } from "./peers.ts";
 import { type MadePicture, makePicture, type PictureRequest } from "./pictureRoom.ts";
-import type {
-  AsBuiltQuestion,
-  EnvelopeAnswer,
-  EnvelopeRequest,
-  GapRequest,
-  ModelRequest,
-  OnStudyProgress,
-  PatchRequest,
-  Question,
-  TogetherQuestion,
-} from "./protocol.ts";
-import { breathe, everyWhile, nowAndThen, Pace, PROGRESS_EVERY_MS } from "./rhythm.ts";
+import type { EnvelopeAnswer, EnvelopeRequest, GapRequest, ModelRequest, PatchRequest, Question } from "./protocol.ts";
+import { breathe, everyWhile, Pace, PROGRESS_EVERY_MS } from "./rhythm.ts";
 import { askRoomShare, frameOfRoom, type RoomFrame, type RoomNews } from "./roomShare.ts";
 import { inSharedMemory } from "./sharedMemory.ts";
 import { Signals } from "./signals.ts";
+import { studyShell } from "./studyShell.ts";
 import { SweepDesks, type SweepNews } from "./sweepDesk.ts";
 import { ResultTeller, type ToldProgress, type ToldResult } from "./toldResult.ts";
 import { TreeExchange } from "./treeExchange.ts";
@@ -316,61 +299,7 @@ const shell = {
     });
   },
 
-  moves(
-    job: number,
-    question: Question<MovesRequest>,
-    names: MeshNames,
-    onProgress: OnStudyProgress,
-  ): Promise<Outcome<MovesResult>> {
-    return studied(job, names, (meshFiles, isStopped) =>
-      findMoves({ ...question, meshFiles }, nowAndThen(onProgress), isStopped),
-    );
-  },
-
-  jig(
-    job: number,
-    question: Question<JigRequest>,
-    names: MeshNames,
-    onProgress: OnStudyProgress,
-  ): Promise<Outcome<JigResult>> {
-    return studied(job, names, (meshFiles, isStopped) =>
-      planJig({ ...question, meshFiles }, nowAndThen(onProgress), isStopped),
-    );
-  },
-
-  corrections(
-    job: number,
-    document: SceneDocument,
-    wanted: WantedAngles,
-  ): Promise<Outcome<readonly CorrectionOfMount[]>> {
-    return onScene(job, document, () => correctionsOf(document, wanted));
-  },
-
-  asBuilt(job: number, { document, stated }: AsBuiltQuestion, names: MeshNames): Promise<Outcome<AsBuilt>> {
-    return studied(job, names, (meshFiles, isStopped) =>
-      judgeAsBuilt(document, meshFiles, document.title, isStopped, stated),
-    );
-  },
-
-  weldPull(job: number, request: PullRequest): Promise<Outcome<WeldPull>> {
-    return onScene(job, request.document, () => rehearseWeldPull(request));
-  },
-
-  together(job: number, { document }: TogetherQuestion, names: MeshNames): Promise<Outcome<Together>> {
-    return studied(job, names, (meshFiles, isStopped) => judgeTogether(document, meshFiles, document.title, isStopped));
-  },
-
-  service(
-    job: number,
-    question: Question<ServiceQuestion>,
-    names: MeshNames,
-    onProgress: OnStudyProgress,
-  ): Promise<Outcome<ServiceReport>> {
-    return studied(job, names, (meshFiles, isStopped) => {
-      const tell = nowAndThen(onProgress);
-      return tryService({ ...question, meshFiles }, (done, total) => tell({ done, total }), isStopped);
-    });
-  },
+  ...studyShell({ studied, onScene }),
 
   /** Where memory is not shared. Takes effect at the job's next breath, some ten milliseconds later. */
   stop(job: number): void {
