@@ -6,6 +6,7 @@ async function checked(page: Page): Promise<void> {
   await page.locator("main[aria-busy=false]").waitFor();
 }
 
+const PULL_PAUSE_ms = 25;
 const POINT = "Upper link, inboard end";
 
 /** The list of points or of parts; what is in hand is put down. */
@@ -80,7 +81,11 @@ export const CHORES: Readonly<Record<string, (page: Page) => Promise<void>>> = {
     const [x, y] = [box.x + box.width / 2, box.y + box.height / 2];
     await page.mouse.move(x, y);
     await page.mouse.down();
-    for (let i = 0; i < 12; i++) await page.mouse.move(x + (i % 3), y - 6 - 2 * i);
+    // a second and a half, as a hand would: some dozens of checks
+    for (let i = 0; i < 60; i++) {
+      await page.mouse.move(x + (i % 3), y - 6 - i / 2);
+      await page.waitForTimeout(PULL_PAUSE_ms);
+    }
     await page.locator(".drag-tag").waitFor();
     await page.mouse.up();
     await page.getByRole("button", { name: "Put it back" }).first().click();
