@@ -1,4 +1,5 @@
-import { useProjected } from "../corner/projected.ts";
+import { memo } from "react";
+import { useProjectedRange } from "../corner/projected.ts";
 import { placeLabels } from "../measure/labels.ts";
 import { viewHandle } from "../shell/viewHandle.ts";
 import { useApp } from "../store/useApp.ts";
@@ -20,14 +21,17 @@ interface LoadArrowsProps {
 
 const NARROW_px = 500;
 
-/** Forces over the picture, each an arrow from where it acts; the picked one with its name, and how long what force is. */
-export function LoadArrows({ view, offset, width, height }: LoadArrowsProps) {
-  const projected = useProjected((state) => state.points);
+/**
+ * Forces over the picture, each an arrow from where it acts; the picked one with its name, and how long what force is. They
+ * follow a pulled point at a distance, so most of its frames leave them as they are.
+ */
+export const LoadArrows = memo(function LoadArrows({ view, offset, width, height }: LoadArrowsProps) {
+  const projected = useProjectedRange(offset, view.marks.length);
   const picked = useLoadsLook((state) => state.picked);
   const scene = useApp((state) => state.scene);
   const unit = useApp((state) => state.unit);
   const drawn = view.arrows.flatMap((arrow, i) => {
-    const [tail, tip] = [projected[offset + 2 * i], projected[offset + 2 * i + 1]];
+    const [tail, tip] = [projected[2 * i], projected[2 * i + 1]];
     if (!tail || !tip || !(tail.visible || tip.visible)) return [];
     return [{ arrow, tip, ...arrowPaths(tail, tip), isPicked: isPicked(arrow, picked) }];
   });
@@ -71,7 +75,7 @@ export function LoadArrows({ view, offset, width, height }: LoadArrowsProps) {
       <Legend view={view} />
     </div>
   );
-}
+});
 
 /** The bar of the legend is about this long, px. */
 const LEGEND_px = 110;

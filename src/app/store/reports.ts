@@ -69,7 +69,8 @@ export function keepReport<Want extends object, Report>(store: AppStore, kept: K
   };
   const look = (): void => {
     if (isTold(wanted())) return;
-    if (told.getState().report) told.setState({ stale: true });
+    const { report, stale } = told.getState();
+    if (report && !stale) told.setState({ stale: true });
     if (!busy) void run();
   };
   const ends = [
