@@ -1,3 +1,4 @@
+import { dropOldest } from "../maths/dropOldest.ts";
 import { composePoses, invertPose, type Pose } from "../maths/pose.ts";
 import type { Vec3 } from "../maths/vec3.ts";
 import type { Poll } from "./kernel.ts";
@@ -54,10 +55,7 @@ export class GapMeter {
     }
     this.#gauges.delete(name);
     this.#gauges.set(name, kept);
-    for (const old of this.#gauges.keys()) {
-      if (this.#gauges.size <= MOST_GAUGES) break;
-      this.#gauges.delete(old);
-    }
+    dropOldest(this.#gauges, MOST_GAUGES);
     const { gauge } = kept;
     return { state: gauge.state, measure: (relative: Pose) => gauge.measure(relative, false) };
   }

@@ -128,9 +128,7 @@ export class TreeShelf {
 
   /** Empties the shelf, and gives back what a kernel keeps of its trees. */
   clear(): void {
-    for (const shelf of [this.clipped, this.whole]) {
-      for (const name of shelf.keys()) for (const tree of this.treesOf(shelf, name)) releaseTree(tree);
-    }
+    for (const { item } of this.items()) for (const tree of treesOf(item)) releaseTree(tree);
     for (const shelf of [this.clipped, this.whole, this.latest]) shelf.clear();
   }
 
@@ -143,6 +141,7 @@ export class TreeShelf {
    * was cut by the leaves of a tree unlike the one that is kept here.
    */
   take(made: MadeTree): void {
+    this.makeRoom(made);
     const { key, content, clipping, replaced, mark } = made;
     const whole = this.whole.get(content);
     if (clipping === null) {
@@ -151,7 +150,6 @@ export class TreeShelf {
     } else if (whole && (replaced === null || whole.mark === mark)) {
       this.clipped.set(clippedName(content, clipping), clippedOf(whole, made));
     }
-    this.makeRoom(made);
   }
 
   private made(made: MadeTree): MadeTree {
@@ -166,49 +164,51 @@ export class TreeShelf {
     if (this.madeSinceLook >= LOOK_SHARE * this.room.all) this.tidy(bytes);
   }
 
-  /** Drops what is beyond the room, so that so many bytes more fit in. */
+  /** Drops what is beyond the room, so that so many bytes more fit in: first what is not needed, then whatever is oldest. */
   private tidy(bytes: number): void {
     this.madeSinceLook = 0;
-    const shelves: readonly Map<string, unknown>[] = [this.clipped, this.whole];
+    const items = this.items();
     const uses = new Map<CollisionTree, number>();
-    const needed = new Set<CollisionTree>();
-    for (const shelf of shelves) {
-      for (const name of shelf.keys()) {
-        for (const tree of this.treesOf(shelf, name)) {
-          uses.set(tree, (uses.get(tree) ?? 0) + 1);
-          if (this.needed?.has(name)) needed.add(tree);
-        }
-      }
-    }
+    for (const { item } of items) for (const tree of treesOf(item)) uses.set(tree, (uses.get(tree) ?? 0) + 1);
     const kept = { all: bytes, spare: 0 };
+    const spare = new Set(this.needed ? uses.keys() : []);
+    for (const { item, isNeeded } of items) if (isNeeded) for (const tree of treesOf(item)) spare.delete(tree);
     const count = (tree: CollisionTree, sign: 1 | -1): void => {
       kept.all += sign * bytesOf(tree);
-      if (this.needed && !needed.has(tree)) kept.spare += sign * bytesOf(tree);
+      if (spare.has(tree)) kept.spare += sign * bytesOf(tree);
     };
     for (const tree of uses.keys()) count(tree, 1);
-    for (const which of ["spare", "all"] as const) {
-      for (const shelf of shelves) {
-        for (const name of shelf.keys()) {
-          if (kept[which] <= this.room[which]) break;
-          if (which === "spare" && this.needed?.has(name)) continue;
-          const trees = this.treesOf(shelf, name);
-          shelf.delete(name);
-          for (const tree of trees) {
-            uses.set(tree, uses.get(tree)! - 1);
-            if (uses.get(tree)! > 0) continue;
-            count(tree, -1);
-            releaseTree(tree);
-          }
-        }
+    const drop = ({ shelf, name, item }: Kept): void => {
+      if (!shelf.delete(name)) return;
+      for (const tree of treesOf(item)) {
+        uses.set(tree, uses.get(tree)! - 1);
+        if (uses.get(tree)! > 0) continue;
+        count(tree, -1);
+        releaseTree(tree);
       }
-    }
+    };
+    for (const each of items) if (!each.isNeeded && kept.spare > this.room.spare) drop(each);
+    for (const each of items) if (kept.all > this.room.all) drop(each);
   }
 
-  private treesOf(shelf: Map<string, unknown>, name: string): CollisionTree[] {
-    if (shelf === this.whole) return [this.whole.get(name)!.tree];
-    const { whole, counted } = this.clipped.get(name)!;
-    return [...new Set([whole.tree, ...counted])];
+  /** What is kept, clippings first, longest unused first. */
+  private items(): Kept[] {
+    return [this.clipped, this.whole].flatMap((shelf) =>
+      [...shelf].map(([name, item]): Kept => ({ shelf, name, item, isNeeded: this.needed?.has(name) ?? false })),
+    );
   }
+}
+
+/** A body on one of the shelves. */
+interface Kept {
+  readonly shelf: Map<string, unknown>;
+  readonly name: string;
+  readonly item: PreparedBody | ClippedBody;
+  readonly isNeeded: boolean;
+}
+
+function treesOf(item: PreparedBody | ClippedBody): CollisionTree[] {
+  return "tree" in item ? [item.tree] : [...new Set([item.whole.tree, ...item.counted])];
 }
 
 function wholeOf({ tree, mark }: MadeTree): PreparedBody {

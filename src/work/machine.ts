@@ -14,6 +14,7 @@ import { TreeShelf } from "../clearance/sweepShelf.ts";
 import type { ContactPatch, Motion, PairSweep, SweepBody } from "../clearance/types.ts";
 import { solidHash } from "../geometry/content.ts";
 import type { Solid } from "../geometry/solid.ts";
+import { dropOldest } from "../maths/dropOldest.ts";
 import type { Poll } from "../maths/poll.ts";
 import { POSE_SIZE } from "../maths/pose.ts";
 import type { SceneDocument } from "../scene/document.ts";
@@ -160,11 +161,7 @@ export class Machine {
       } else if (errand.kind === "make") untilStopped(() => round.make(errand.tree, options));
       else finish(errand.pair, this.#sweep(pairs[errand.pair]!, options));
     }
-    const most = Math.max(KEPT_SWEEPS, pairs.length);
-    for (const key of this.#sweeps.keys()) {
-      if (this.#sweeps.size <= most) break;
-      this.#sweeps.delete(key);
-    }
+    dropOldest(this.#sweeps, Math.max(KEPT_SWEEPS, pairs.length));
     return done;
   }
 

@@ -30,7 +30,7 @@ import { type Outcome, outcomeOf, StoppedError } from "./outcome.ts";
 import { type PeerMessage, Peers } from "./peers.ts";
 import { type MadePicture, makePicture, type PictureRequest } from "./pictureRoom.ts";
 import type { EnvelopeAnswer, EnvelopeRequest, GapRequest, ModelRequest, PatchRequest, Question } from "./protocol.ts";
-import { breathe, everyWhile, Pace, PROGRESS_EVERY_MS } from "./rhythm.ts";
+import { breathe, everyWhile, PROGRESS_EVERY_MS, TellingPace } from "./rhythm.ts";
 import { askRoomShare, frameOfRoom, type RoomFrame, type RoomNews } from "./roomShare.ts";
 import { inSharedMemory } from "./sharedMemory.ts";
 import { Signals } from "./signals.ts";
@@ -162,7 +162,7 @@ const shell = {
         });
       }
       const isTimeToTell = everyWhile(PROGRESS_EVERY_MS);
-      const concluding = new Pace(SO_FAR_EVERY_MS);
+      const concluding = new TellingPace(SO_FAR_EVERY_MS);
       const done = await machine.sweepShare(
         prepared,
         { index: place, of, ...(board ? { board: new CheckBoard(board) } : {}) },

@@ -11,7 +11,10 @@ interface NeededTree {
   readonly clipping: string | null;
 }
 
-/** The trees that the pairs of a check need, which the shelf keeps for them, each with a number that is the same wherever the check is prepared. */
+/**
+ * The trees that the pairs of a check need, which the shelf keeps for them, each with a number that is the same wherever the
+ * check is prepared.
+ */
 export class PairTrees {
   private readonly needed: NeededTree[] = [];
   private readonly wholes: readonly (readonly number[])[];

@@ -33,7 +33,7 @@ const REST_PER_TOLD = 9;
  * When to tell again what takes time to make and to hear: at most once in so many milliseconds, not at once; not before the last
  * was heard and the hearer had as long for other things; and so that making it takes a tenth of the time.
  */
-export class Pace {
+export class TellingPace {
   private readonly interval_ms: number;
   private next: number;
   private isHeard = true;

@@ -1,4 +1,5 @@
 import { type MadeTree, TreeShelf } from "../clearance/sweepShelf.ts";
+import { dropOldest } from "../maths/dropOldest.ts";
 import { inSharedMemory } from "./sharedMemory.ts";
 
 /** Bodies whose clippings are kept until the tree of the whole body comes; that of the others is not expected any more. */
@@ -24,10 +25,7 @@ export class TreeExchange {
     const { content, clipping } = made;
     if (clipping !== null && !this.shelf.has(content, null)) {
       this.early.set(content, [...(this.early.get(content) ?? []), made]);
-      for (const longest of this.early.keys()) {
-        if (this.early.size <= MOST_AWAITED) break;
-        this.early.delete(longest);
-      }
+      dropOldest(this.early, MOST_AWAITED);
       return;
     }
     this.shelf.take(made);

@@ -1,5 +1,5 @@
 import { afterEach, beforeEach, describe, expect, it, vi } from "vitest";
-import { Pace } from "../../src/work/rhythm.ts";
+import { TellingPace } from "../../src/work/rhythm.ts";
 
 describe("telling what takes time to make and to hear", () => {
   beforeEach(() => void vi.useFakeTimers({ toFake: ["performance"] }));
@@ -8,7 +8,7 @@ describe("telling what takes time to make and to hear", () => {
   const settle = () => new Promise<void>((settled) => queueMicrotask(() => queueMicrotask(() => settled())));
 
   it("waits for the interval, at the beginning too", async () => {
-    const pace = new Pace(300);
+    const pace = new TellingPace(300);
     pass(299);
     expect(pace.isTime()).toBe(false);
     pass(1);
@@ -22,7 +22,7 @@ describe("telling what takes time to make and to hear", () => {
   });
 
   it("takes a tenth of the time where it takes long", async () => {
-    const pace = new Pace(300);
+    const pace = new TellingPace(300);
     let made_ms = 0;
     for (let now = 0; now < 100_000; now += 10) {
       pass(10);
@@ -39,7 +39,7 @@ describe("telling what takes time to make and to hear", () => {
   });
 
   it("tells no more before the last was heard, and leaves the hearer as long again", async () => {
-    const pace = new Pace(300);
+    const pace = new TellingPace(300);
     pass(300);
     let hear = (): void => {};
     pace.tell(() => new Promise<void>((heard) => (hear = heard)));

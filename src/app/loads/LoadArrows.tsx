@@ -28,7 +28,6 @@ const NARROW_px = 500;
 export const LoadArrows = memo(function LoadArrows({ view, offset, width, height }: LoadArrowsProps) {
   const projected = useProjectedRange(offset, view.marks.length);
   const picked = useLoadsLook((state) => state.picked);
-  const scene = useApp((state) => state.scene);
   const unit = useApp((state) => state.unit);
   const drawn = view.arrows.flatMap((arrow, i) => {
     const [tail, tip] = [projected[2 * i], projected[2 * i + 1]];
@@ -44,7 +43,7 @@ export const LoadArrows = memo(function LoadArrows({ view, offset, width, height
       text:
         width < NARROW_px
           ? forceText(arrow.force_N, unit)
-          : t("loads.arrows.label", { part: partText(arrow.id, scene), force: forceText(arrow.force_N, unit) }),
+          : t("loads.arrows.label", { part: partText(arrow.id, view.scene), force: forceText(arrow.force_N, unit) }),
     }));
   const labels = placeLabels(
     told.map(({ tip, text }) => ({ at: tip, letters: text.length * 0.92 })),

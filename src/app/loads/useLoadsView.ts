@@ -14,13 +14,15 @@ import { carOf, useAtDistance } from "./useAtDistance.ts";
 
 /** What the view shows of the loads: nothing while they are closed. */
 export interface LoadsView {
+  /** Whose forces these are. */
+  readonly scene: Scene | null;
   readonly arrows: readonly Arrow[];
   readonly mm_per_N: number;
   /** Tail and tip of each arrow, one after another. */
   readonly marks: readonly Vec3[];
 }
 
-const NONE: LoadsView = { arrows: [], mm_per_N: 1, marks: [] };
+const NONE: LoadsView = { scene: null, arrows: [], mm_per_N: 1, marks: [] };
 
 /** `travel_mm`: as it is drawn. */
 export function useLoadsView(travel_mm: SessionState["travel_mm"]): LoadsView {
@@ -49,7 +51,7 @@ export function useLoadsView(travel_mm: SessionState["travel_mm"]): LoadsView {
     if (isLack(here)) return NONE;
     const mm_per_N = arrowScale([here, shown.ride]);
     const arrows = arrowsOf(here, mm_per_N);
-    return { arrows, mm_per_N, marks: arrows.flatMap(({ tail, tip }) => [tail, tip]) };
+    return { scene: shown.scene, arrows, mm_per_N, marks: arrows.flatMap(({ tail, tip }) => [tail, tip]) };
   }, [shown, side_mm, pose, share]);
 }
 

@@ -7,6 +7,7 @@ import { lowestBetween } from "../../clearance/sweepLowest.ts";
 import { type ClippedBody, TreeShelf } from "../../clearance/sweepShelf.ts";
 import { UNSEEN_mm } from "../../clearance/sweepTrack.ts";
 import type { JointExcuse, Motion, PairSweep, SweepBody } from "../../clearance/types.ts";
+import { dropOldest } from "../../maths/dropOldest.ts";
 import { applyPose, identityPose, poseOfTrack } from "../../maths/pose.ts";
 import { distance, type Vec3 } from "../../maths/vec3.ts";
 import { StudyStopped } from "../stopped.ts";
@@ -160,10 +161,7 @@ export class Sweeps {
     }
     this.#gauges.delete(name);
     this.#gauges.set(name, kept);
-    for (const old of this.#gauges.keys()) {
-      if (this.#gauges.size <= MOST_GAUGES) break;
-      this.#gauges.delete(old);
-    }
+    dropOldest(this.#gauges, MOST_GAUGES);
     const bound = new MotionBound(motion, clipped[0].whole.extent, clipped[1].whole.extent);
     return { motion, bound, gauge: kept.gauge };
   }
